@@ -1,0 +1,1 @@
+//! The browser, one thin file a facility.

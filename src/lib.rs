@@ -1,0 +1,18 @@
+//! Scaleside: one whole fish, from the scale to the plate.
+//!
+//! Arrows go one way: `screens → parts → record → service, trade`, and `screens → device`.
+//! What a cook works out knows nothing of browsers, clocks or signals.
+
+pub mod instant;
+pub mod place;
+pub mod record;
+pub mod refusal;
+pub mod service;
+pub mod trade;
+
+#[cfg(target_arch = "wasm32")]
+pub mod device;
+#[cfg(target_arch = "wasm32")]
+pub mod parts;
+#[cfg(target_arch = "wasm32")]
+pub mod screens;

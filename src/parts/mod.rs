@@ -1,0 +1,1 @@
+//! Pieces of screen used by several screens.

@@ -1,0 +1,1 @@
+//! Which screen is shown, as the text after `#`.

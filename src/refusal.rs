@@ -1,0 +1,22 @@
+//! What the cook is told when an entry can't be taken. A refusal changes nothing that is stored.
+
+use std::fmt;
+
+/// One sentence in a cook's words, shown beside the field it is about.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Refusal(String);
+
+impl Refusal {
+    /// A refusal that says `sentence`.
+    pub fn new(sentence: impl Into<String>) -> Self {
+        Self(sentence.into())
+    }
+}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl std::error::Error for Refusal {}
