@@ -1,1 +1,186 @@
-//! Which screen is shown, as the text after `#`.
+//! Which screen is shown, as the text after `#`: so that any static host serves the app and Back works.
+
+use std::fmt;
+
+/// A screen. Anything that can't be read as one is [`Place::Home`]: a mistyped address loses nothing.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// The list of fish, and where a new one begins.
+    Home,
+    /// One fish, at one stage of the job.
+    Fish(String, Stage),
+    /// Units, sound and what is kept on this phone.
+    Settings,
+    /// What the app promises, its cautions and its sources.
+    About,
+}
+
+/// How far along the job a screen belongs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stage {
+    /// The whole job of this fish on one page.
+    Summary,
+    /// What was bought: species, form, price, scale, portions, kit.
+    Delivery,
+    /// The fish on the scale as delivered.
+    WeighWhole,
+    /// One step of the filleting, counted from nought.
+    Fillet(usize),
+    /// The fillets off the bone on the scale.
+    WeighOffBone,
+    /// The fillets ready to cook on the scale.
+    WeighReady,
+    /// Yield and cost.
+    Yield,
+    /// The chill clock and the mise en place.
+    Prepare,
+    /// The dish against the clock.
+    Service,
+    /// The plate checked before it leaves.
+    Pass,
+}
+
+impl Stage {
+    /// The stages in the order of the job, the first filleting step standing for all of them.
+    pub const JOB: [Self; 9] = [
+        Self::Delivery,
+        Self::WeighWhole,
+        Self::Fillet(0),
+        Self::WeighOffBone,
+        Self::WeighReady,
+        Self::Yield,
+        Self::Prepare,
+        Self::Service,
+        Self::Pass,
+    ];
+
+    /// The stage's name on a screen.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Summary => "The whole job",
+            Self::Delivery => "Delivery",
+            Self::WeighWhole => "Weigh as delivered",
+            Self::Fillet(_) => "Fillet",
+            Self::WeighOffBone => "Weigh off the bone",
+            Self::WeighReady => "Weigh ready to cook",
+            Self::Yield => "Yield and cost",
+            Self::Prepare => "Chill and prepare",
+            Self::Service => "Service",
+            Self::Pass => "At the pass",
+        }
+    }
+
+    fn parse(word: &str, rest: Option<&str>) -> Option<Self> {
+        Some(match word {
+            "delivery" => Self::Delivery,
+            "weigh-whole" => Self::WeighWhole,
+            "fillet" => Self::Fillet(rest?.parse::<usize>().ok()?.checked_sub(1)?),
+            "weigh-off-bone" => Self::WeighOffBone,
+            "weigh-ready" => Self::WeighReady,
+            "yield" => Self::Yield,
+            "prepare" => Self::Prepare,
+            "service" => Self::Service,
+            "pass" => Self::Pass,
+            _ => return None,
+        })
+    }
+}
+
+impl fmt::Display for Stage {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Summary => Ok(()),
+            Self::Delivery => f.write_str("/delivery"),
+            Self::WeighWhole => f.write_str("/weigh-whole"),
+            Self::Fillet(step) => write!(f, "/fillet/{}", step.saturating_add(1)),
+            Self::WeighOffBone => f.write_str("/weigh-off-bone"),
+            Self::WeighReady => f.write_str("/weigh-ready"),
+            Self::Yield => f.write_str("/yield"),
+            Self::Prepare => f.write_str("/prepare"),
+            Self::Service => f.write_str("/service"),
+            Self::Pass => f.write_str("/pass"),
+        }
+    }
+}
+
+impl Place {
+    /// Reads the part of an address from `#` on. Never fails: what is not a screen is home.
+    #[must_use]
+    pub fn parse(hash: &str) -> Self {
+        Self::read(hash).unwrap_or(Self::Home)
+    }
+
+    fn read(hash: &str) -> Option<Self> {
+        let mut parts = hash.strip_prefix("#/")?.split('/');
+        match parts.next()? {
+            "settings" => Some(Self::Settings),
+            "about" => Some(Self::About),
+            "fish" => {
+                let id = parts.next().filter(|id| is_id(id))?.to_owned();
+                let stage = match parts.next() {
+                    None => Stage::Summary,
+                    Some(word) => Stage::parse(word, parts.next())?,
+                };
+                Some(Self::Fish(id, stage))
+            }
+            _ => None,
+        }
+    }
+}
+
+impl fmt::Display for Place {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Home => f.write_str("#/"),
+            Self::Fish(id, stage) => write!(f, "#/fish/{id}{stage}"),
+            Self::Settings => f.write_str("#/settings"),
+            Self::About => f.write_str("#/about"),
+        }
+    }
+}
+
+/// Whether a text can be the identity of a fish: what an address and a storage key can both hold.
+#[must_use]
+pub fn is_id(text: &str) -> bool {
+    (1..=32).contains(&text.len())
+        && text
+            .bytes()
+            .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Place, Stage};
+
+    #[test]
+    fn every_screen_is_found_again_by_its_address() {
+        let stages = Stage::JOB
+            .into_iter()
+            .chain([Stage::Summary, Stage::Fillet(11)]);
+        let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));
+        for place in fish.chain([Place::Home, Place::Settings, Place::About]) {
+            assert_eq!(Place::parse(&place.to_string()), place);
+        }
+    }
+
+    #[test]
+    fn what_is_no_screen_is_home() {
+        for hash in [
+            "",
+            "#",
+            "#/",
+            "#/nowhere",
+            "#/fish",
+            "#/fish/",
+            "#/fish/UPPER/yield",
+            "#/fish/../x",
+            "#/fish/a/fillet",
+            "#/fish/a/fillet/0",
+            "#/fish/a/fillet/99999999999999999999999",
+            "#/fish/a/whatever",
+        ] {
+            assert_eq!(Place::parse(hash), Place::Home, "{hash}");
+        }
+    }
+}
