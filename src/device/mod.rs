@@ -1,1 +1,11 @@
-//! The browser, one thin file a facility.
+//! The browser, one thin file a facility. Nothing here decides anything about fish.
+
+pub mod address;
+pub mod bell;
+pub mod build;
+pub mod clock;
+pub mod focus;
+pub mod storage;
+pub mod tabs;
+pub mod update;
+pub mod wake;

@@ -1,1 +1,11 @@
 //! Pieces of screen used by several screens.
+
+pub mod bench;
+pub mod choice;
+pub mod keypad;
+pub mod ledger;
+pub mod page;
+pub mod picture;
+pub mod range;
+pub mod timer;
+pub mod words;

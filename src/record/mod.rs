@@ -1,8 +1,12 @@
 //! What is kept, and how a tap changes it. Pure: the store writes through a trait.
 
 pub mod action;
+pub mod demo;
 pub mod envelope;
 pub mod fish;
+pub mod progress;
 pub mod settings;
 pub mod shelf;
+pub mod slip;
 pub mod store;
+pub mod weighing;

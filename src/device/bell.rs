@@ -1,0 +1,61 @@
+//! The end of a timer, heard and felt. It is always shown as well: a phone on silent does neither.
+
+use std::cell::RefCell;
+
+use js_sys::{Array, Reflect};
+use leptos::prelude::window;
+use wasm_bindgen::JsValue;
+use web_sys::{AudioContext, OscillatorType};
+
+thread_local! {
+    static AUDIO: RefCell<Option<AudioContext>> = const { RefCell::new(None) };
+}
+
+/// Gets the sound ready. Browsers let a page sound only after a tap, so this is called inside one.
+pub fn arm() {
+    AUDIO.with_borrow_mut(|audio| {
+        if audio.is_none() {
+            *audio = AudioContext::new().ok();
+        }
+        if let Some(audio) = audio {
+            let _ = audio.resume();
+        }
+    });
+}
+
+/// Three rising notes, twice.
+pub fn ring() {
+    AUDIO.with_borrow(|audio| {
+        if let Some(audio) = audio {
+            for (place, pitch) in [660.0, 880.0, 1175.0, 660.0, 880.0, 1175.0].into_iter().enumerate() {
+                #[allow(clippy::cast_precision_loss)]
+                let _ = note(audio, pitch, place as f64 * 0.22);
+            }
+        }
+    });
+}
+
+fn note(audio: &AudioContext, pitch: f32, after: f64) -> Result<(), JsValue> {
+    let from = audio.current_time() + after;
+    let tone = audio.create_oscillator()?;
+    let volume = audio.create_gain()?;
+    tone.set_type(OscillatorType::Triangle);
+    tone.frequency().set_value(pitch);
+    volume.gain().set_value_at_time(0.0001, from)?;
+    volume.gain().exponential_ramp_to_value_at_time(0.6, from + 0.02)?;
+    volume.gain().exponential_ramp_to_value_at_time(0.0001, from + 0.2)?;
+    tone.connect_with_audio_node(&volume)?;
+    volume.connect_with_audio_node(&audio.destination())?;
+    tone.start_with_when(from)?;
+    tone.stop_with_when(from + 0.22)
+}
+
+/// Shakes the phone, where it can.
+pub fn buzz() {
+    let navigator = window().navigator();
+    // Some browsers have no such function, and calling what is not there would end the module.
+    if Reflect::has(&navigator, &JsValue::from_str("vibrate")).unwrap_or(false) {
+        let pattern: Array = [300, 150, 300, 150, 600].into_iter().map(JsValue::from).collect();
+        let _ = navigator.vibrate_with_pattern(&pattern);
+    }
+}

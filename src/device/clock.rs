@@ -1,0 +1,45 @@
+//! The clock: the only place where the present moment is read.
+
+use crate::instant::Instant;
+
+const MONTHS: [&str; 12] = [
+    "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
+];
+
+/// The present moment.
+#[must_use]
+#[allow(clippy::disallowed_methods, clippy::cast_possible_truncation)]
+pub fn now() -> Instant {
+    Instant(js_sys::Date::now() as i64)
+}
+
+#[allow(clippy::cast_precision_loss)]
+fn local(at: Instant) -> js_sys::Date {
+    js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(at.0 as f64))
+}
+
+/// The time of day in this phone's time zone, such as `19:42`.
+#[must_use]
+pub fn time_of_day(at: Instant) -> String {
+    let date = local(at);
+    format!("{:02}:{:02}", date.get_hours(), date.get_minutes())
+}
+
+/// The day in this phone's time zone, such as `25 Nov 2026`.
+#[must_use]
+pub fn day(at: Instant) -> String {
+    let date = local(at);
+    let month = usize::try_from(date.get_month())
+        .ok()
+        .and_then(|month| MONTHS.get(month))
+        .copied()
+        .unwrap_or_default();
+    format!("{} {month} {}", date.get_date(), date.get_full_year())
+}
+
+/// A few figures that differ from one call to the next, for identities.
+#[must_use]
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+pub fn chance() -> u32 {
+    (js_sys::Math::random() * f64::from(u32::MAX)) as u32
+}

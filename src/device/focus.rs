@@ -1,0 +1,23 @@
+//! Where a keyboard or a screen reader stands after the screen has changed.
+
+use leptos::prelude::document;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
+
+/// Puts the focus on the heading of the screen and the page back to its top.
+pub fn to_heading() {
+    let heading = document()
+        .query_selector("main h1")
+        .ok()
+        .flatten()
+        .and_then(|heading| heading.dyn_into::<HtmlElement>().ok());
+    if let Some(heading) = heading {
+        let _ = heading.focus();
+    }
+    leptos::prelude::window().scroll_to_with_x_and_y(0.0, 0.0);
+}
+
+/// Names the page, for the list of open tabs and for a screen reader.
+pub fn name_page(name: &str) {
+    document().set_title(&format!("{name} · Scaleside"));
+}

@@ -1,0 +1,56 @@
+//! One of a few, or some of a few: large labels over the browser's own radio buttons and boxes.
+
+use leptos::prelude::*;
+
+/// One of a few.
+pub fn one_of<T: Copy + PartialEq + Send + Sync + 'static>(
+    name: &'static str,
+    legend: &'static str,
+    class: &'static str,
+    options: Vec<(T, String)>,
+    chosen: impl Fn() -> Option<T> + Copy + Send + Sync + 'static,
+    choose: impl Fn(T) + Copy + Send + Sync + 'static,
+) -> AnyView {
+    view! {
+        <fieldset class="field">
+            <legend>{legend}</legend>
+            <div class=format!("choices {class}")>
+                {options
+                    .into_iter()
+                    .map(|(value, words)| view! {
+                        <label class="choice">
+                            <input type="radio" name=name prop:checked=move || chosen() == Some(value) on:change=move |_| choose(value)/>
+                            <span>{words}</span>
+                        </label>
+                    })
+                    .collect_view()}
+            </div>
+        </fieldset>
+    }
+    .into_any()
+}
+
+/// A box to tick.
+pub fn tick(
+    words: impl IntoView + 'static,
+    ticked: impl Fn() -> bool + Copy + Send + Sync + 'static,
+    set: impl Fn(bool) + 'static,
+) -> AnyView {
+    view! {
+        <label class="choice">
+            <input type="checkbox" prop:checked=ticked on:change:target=move |event| set(event.target().checked())/>
+            <span>{words}</span>
+        </label>
+    }
+    .into_any()
+}
+
+/// The sentence beside a field that can't be taken.
+pub fn fault(id: &'static str, sentence: impl Fn() -> Option<String> + Send + Sync + 'static) -> AnyView {
+    view! {
+        <div id=id aria-live="polite">
+            {move || sentence().map(|sentence| view! { <p class="fault">{sentence}</p> })}
+        </div>
+    }
+    .into_any()
+}
