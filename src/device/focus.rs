@@ -21,3 +21,12 @@ pub fn to_heading() {
 pub fn name_page(name: &str) {
     document().set_title(&format!("{name} · Scaleside"));
 }
+
+/// Brings the first sentence beside a field into sight, once it is on the page.
+pub fn to_fault() {
+    leptos::prelude::request_animation_frame(|| {
+        if let Ok(Some(fault)) = document().query_selector("main .fault") {
+            fault.scroll_into_view_with_bool(false);
+        }
+    });
+}

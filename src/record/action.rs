@@ -8,7 +8,8 @@ use crate::refusal::Refusal;
 use crate::service::dish::{self, Dish};
 use crate::service::kit::Kit;
 use crate::service::run::Run;
-use crate::service::{chill, run};
+use crate::service::chill::Chill;
+use crate::service::run;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::{Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
@@ -62,8 +63,8 @@ pub enum Action {
     KeptPart(usize, Kept),
     /// A kept part was taken out of the count.
     Unkeep(usize),
-    /// The fillets went into the fridge or came out.
-    Chill(chill::Tap),
+    /// The fish went into the fridge (or came out again when false).
+    Fridge(bool),
     /// A line of the mise en place was ticked or opened again.
     Tick(String, bool),
     /// The service was started; `insist` with lines still open.
@@ -118,6 +119,9 @@ impl Fish {
                     Judgement::Doubt(_) | Judgement::Fine(_) => {}
                 }
                 next.reading_mut(*which).taken = true;
+                if self.chill.is_none() {
+                    next.chill = Some(Chill::out(now));
+                }
             }
             Action::LeaveOut => next.off_bone = Reading::empty(self.off_bone.unit),
             Action::Raw(raw) => {
@@ -144,7 +148,14 @@ impl Fish {
                 next.kept.remove(*at);
             }
             Action::Unkeep(_) => {}
-            Action::Chill(tap) => next.chill = self.chill.tap(*tap, now)?,
+            Action::Fridge(in_it) => {
+                next.chill = Some(match (&self.chill, in_it) {
+                    (Some(chill), true) => chill.put_in(now)?,
+                    (Some(chill), false) => chill.take_out(now)?,
+                    (None, true) => Chill::in_fridge(now),
+                    (None, false) => Chill::out(now),
+                });
+            }
             Action::Tick(line, true) => {
                 next.ticked.insert(line.clone());
             }
@@ -165,8 +176,7 @@ impl Fish {
                         )));
                     }
                     next.insisted = !open.is_empty();
-                    next.run = Some(Run::start(dish, now)?);
-                    next.chill = self.chill.for_the_pan(now);
+                    next.run = Some(Run::start(dish, now));
                 }
             }
             Action::Serve(tap) => {

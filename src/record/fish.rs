@@ -13,7 +13,7 @@ use crate::service::chill::Chill;
 use crate::service::run::Run;
 use crate::trade::breakdown::{Breakdown, Weights};
 use crate::trade::mass::Mass;
-use crate::trade::money::MassPrice;
+use crate::trade::money::{self, MassPrice};
 use crate::trade::published;
 use crate::trade::yields::{Trimming, YieldTest};
 
@@ -58,8 +58,8 @@ pub struct Fish {
     pub portion: String,
     /// Parts kept for another dish.
     pub kept: Vec<Kept>,
-    /// The fillets' time in and out of the fridge.
-    pub chill: Chill,
+    /// Its time in and out of the fridge, from the first weighing on.
+    pub chill: Option<Chill>,
     /// The lines of the mise en place that are done.
     pub ticked: BTreeSet<String>,
     /// Whether the cook chose to start with lines open.
@@ -101,7 +101,7 @@ impl Fish {
             cut: 0,
             portion: String::new(),
             kept: Vec::new(),
-            chill: Chill::default(),
+            chill: None,
             ticked: BTreeSet::new(),
             insisted: false,
             run: None,
@@ -238,10 +238,11 @@ impl Fish {
         Ok(Trimming {
             name: kept.name.trim().to_owned(),
             mass: crate::trade::mass::parse(&kept.weight, self.ready.unit)?,
-            price: MassPrice {
-                amount: MassPrice::parse_amount(&kept.price)?,
-                ..*price
-            },
+            price: MassPrice::new(
+                money::parse_amount(&kept.price)?,
+                price.currency(),
+                price.per(),
+            )?,
         })
     }
 

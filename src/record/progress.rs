@@ -68,4 +68,53 @@ impl Fish {
         }
         Stage::WeighReady
     }
+
+    /// The stage before `stage`, in the order of the job at this bench.
+    #[must_use]
+    pub fn stage_before(&self, stage: Stage) -> Stage {
+        let trimming = self.trimming_starts();
+        match stage {
+            Stage::Summary | Stage::Delivery => Stage::Summary,
+            Stage::WeighWhole => Stage::Delivery,
+            Stage::Fillet(0) => Stage::WeighWhole,
+            Stage::Fillet(step) if step == trimming => Stage::WeighOffBone,
+            Stage::Fillet(step) => Stage::Fillet(step.saturating_sub(1)),
+            Stage::WeighOffBone => Stage::Fillet(trimming.saturating_sub(1)),
+            Stage::WeighReady => Stage::Fillet(self.cuts().saturating_sub(1)),
+            Stage::Yield => Stage::WeighReady,
+            Stage::Prepare => Stage::Yield,
+            Stage::Service => Stage::Prepare,
+            Stage::Pass => Stage::Service,
+        }
+    }
+
+    /// The stage after `stage`: the fillets are weighed off the bone before they are trimmed.
+    #[must_use]
+    pub fn stage_after(&self, stage: Stage) -> Stage {
+        let trimming = self.trimming_starts();
+        match stage {
+            Stage::Delivery => Stage::WeighWhole,
+            Stage::WeighWhole => Stage::Fillet(0),
+            Stage::Fillet(step) => match step.saturating_add(1) {
+                next if next == trimming => Stage::WeighOffBone,
+                next if next < self.cuts() => Stage::Fillet(next),
+                _ => Stage::WeighReady,
+            },
+            Stage::WeighOffBone => Stage::Fillet(trimming),
+            Stage::WeighReady => Stage::Yield,
+            Stage::Yield => Stage::Prepare,
+            Stage::Prepare => Stage::Service,
+            Stage::Service => Stage::Pass,
+            Stage::Pass | Stage::Summary => Stage::Summary,
+        }
+    }
+
+    /// The first step of the filleting that takes something off the fillet itself.
+    fn trimming_starts(&self) -> usize {
+        self.slip
+            .form
+            .and_then(|form| filleting::cuts_for(form, &self.slip.missing).ok())
+            .and_then(|cuts| cuts.iter().position(|cut| cut.cut.part.is_of_the_fillet()))
+            .unwrap_or(0)
+    }
 }

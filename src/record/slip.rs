@@ -2,14 +2,13 @@
 
 use std::collections::BTreeSet;
 
-use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 
 use crate::refusal::Refusal;
 use crate::service::kit::Kit;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::Scale;
-use crate::trade::money::{Currency, MassPrice, PriceUnit};
+use crate::trade::money::{self, Currency, MassPrice, PriceUnit};
 use crate::trade::published;
 
 /// The most covers one fish is asked to give.
@@ -129,12 +128,7 @@ impl Slip {
     /// # Errors
     /// The sentence for a price that can't be read.
     pub fn read_price(&self) -> Result<MassPrice, Refusal> {
-        let amount: Decimal = MassPrice::parse_amount(&self.price)?;
-        Ok(MassPrice {
-            amount,
-            currency: self.currency,
-            per: self.per,
-        })
+        MassPrice::new(money::parse_amount(&self.price)?, self.currency, self.per)
     }
 
     fn read_species(&self) -> Result<Species, Refusal> {

@@ -119,7 +119,10 @@ impl Reading {
     #[must_use]
     pub fn in_unit(&self, unit: Unit) -> Self {
         let typed = match (self.typed.contains("lb"), self.mass()) {
-            (true, Ok(mass)) => mass::figures(mass, unit),
+            (true, Ok(mass)) => mass::show(mass, unit)
+                .trim_end_matches(unit.symbol())
+                .trim()
+                .to_owned(),
             (true, Err(_)) => String::new(),
             (false, _) => self.typed.clone(),
         };

@@ -1,1 +1,122 @@
 //! One file a screen: reads a record, shows it, sends what was tapped.
+
+mod about;
+mod alarm;
+mod costing;
+mod delivery;
+mod fillet;
+mod home;
+mod pass;
+mod prepare;
+mod service;
+mod settings;
+mod summary;
+mod weigh;
+
+use leptos::prelude::*;
+
+use crate::device::{address, focus, tabs, update};
+use crate::parts::bench::Bench;
+use crate::place::{Place, Stage};
+use crate::record::weighing::Which;
+
+/// Puts the app into the page.
+pub fn mount() {
+    console_error_panic_hook::set_once();
+    mount_to_body(App);
+}
+
+#[component]
+fn App() -> impl IntoView {
+    let bench = Bench::empty();
+    provide_context(bench);
+    bench.load();
+    tabs::on_other_tab(move |key| bench.changed_elsewhere(key.as_deref()));
+    address::on_change(move |place| bench.place.set(place));
+    bench.update_ready.set(update::is_ready());
+    update::on_ready(move || bench.update_ready.set(true));
+    alarm::keep(bench);
+    Effect::new(move |before: Option<Place>| {
+        let place = bench.place.get();
+        if before.is_some_and(|before| before != place) {
+            focus::to_heading();
+        }
+        place
+    });
+    view! {
+        {move || screen(bench, &bench.place.get())}
+        <alarm::Announcer/>
+    }
+}
+
+fn screen(bench: Bench, place: &Place) -> AnyView {
+    match place {
+        Place::Home => home::screen(bench),
+        Place::Settings => settings::screen(bench),
+        Place::About => about::screen(),
+        Place::Fish(id, stage) => match bench.fish(id) {
+            None => home::not_found(),
+            Some(fish) => {
+                let hand = Hand { bench, fish, id: StoredValue::new(id.clone()) };
+                match stage {
+                    Stage::Summary => summary::screen(hand),
+                    Stage::Delivery => delivery::screen(hand),
+                    Stage::WeighWhole => weigh::screen(hand, Which::Whole),
+                    Stage::Fillet(step) => fillet::screen(hand, *step),
+                    Stage::WeighOffBone => weigh::screen(hand, Which::OffBone),
+                    Stage::WeighReady => weigh::screen(hand, Which::Ready),
+                    Stage::Yield => costing::screen(hand),
+                    Stage::Prepare => prepare::screen(hand),
+                    Stage::Service => service::screen(hand),
+                    Stage::Pass => pass::screen(hand),
+                }
+            }
+        },
+    }
+}
+
+/// The fish a screen is about, and the way to send what was tapped.
+#[derive(Clone, Copy)]
+struct Hand {
+    bench: Bench,
+    fish: RwSignal<crate::record::fish::Fish>,
+    id: StoredValue<String>,
+}
+
+impl Hand {
+    /// Sends a tap; what can't be done is said in `refused`.
+    fn send(self, action: crate::record::action::Action, refused: RwSignal<Option<String>>) -> bool {
+        match self.bench.act(&self.id.get_value(), action) {
+            Ok(()) => {
+                refused.set(None);
+                true
+            }
+            Err(refusal) => {
+                refused.set(Some(refusal.to_string()));
+                false
+            }
+        }
+    }
+
+    /// The address of a stage of this fish.
+    fn at(self, stage: Stage) -> Place {
+        Place::Fish(self.id.get_value(), stage)
+    }
+
+    /// Goes to a stage of this fish.
+    fn go(self, stage: Stage) {
+        self.bench.go(&self.id.get_value(), stage);
+    }
+
+    /// Whether this fish is the demonstration.
+    fn demo(self) -> Signal<bool> {
+        let fish = self.fish;
+        Signal::derive(move || fish.with(|fish| fish.demo))
+    }
+
+    /// The name of this fish.
+    fn name(self) -> Signal<String> {
+        let fish = self.fish;
+        Signal::derive(move || fish.with(crate::record::fish::Fish::name))
+    }
+}

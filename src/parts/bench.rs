@@ -1,0 +1,343 @@
+//! What all screens share: the fish, the present moment, and the one way for a tap.
+
+use std::collections::BTreeMap;
+
+use leptos::prelude::*;
+
+use crate::device::storage::LocalShelf;
+use crate::device::wake::Wake;
+use crate::device::{address, build, clock};
+use crate::instant::Instant;
+use crate::place::{Place, Stage};
+use crate::record::action::Action;
+use crate::record::fish::Fish;
+use crate::record::keys;
+use crate::record::outcome::{Fault, Held, Outcome};
+use crate::record::settings::Settings;
+use crate::record::standing::{self, Newer, Standing};
+use crate::record::store::Store;
+use crate::refusal::Refusal;
+
+/// The settings are one record under this name.
+const MINE: &str = "mine";
+
+/// What the cook has to know whatever the screen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Notice {
+    /// Something could not be written: why, and that it is kept in memory.
+    NotKept(String),
+    /// A newer build has written here.
+    OlderBuild(String),
+    /// Something the cook reads once.
+    Told(String),
+}
+
+/// One fish in memory, and how far its stored copy has got.
+struct InHand {
+    signal: ArcRwSignal<Fish>,
+    counter: u64,
+}
+
+/// What all screens share. Copied freely: it holds only handles.
+#[derive(Clone, Copy)]
+pub struct Bench {
+    /// The screen that is shown.
+    pub place: RwSignal<Place>,
+    /// The present moment, moved on while a clock is shown or a timer runs.
+    pub now: RwSignal<Instant>,
+    /// The identities of all fish, the latest first.
+    pub roll: RwSignal<Vec<String>>,
+    /// The fish whose timers may still ring.
+    pub cooking: RwSignal<Vec<String>>,
+    /// The preferences of this phone.
+    pub settings: RwSignal<Settings>,
+    /// What the cook has to know.
+    pub notice: RwSignal<Option<Notice>>,
+    /// Whether a newer build waits.
+    pub update_ready: RwSignal<bool>,
+    /// Whether the screen is kept awake.
+    pub wake: RwSignal<Wake>,
+    fish: StoredValue<BTreeMap<String, InHand>>,
+    store: StoredValue<Store<Fish>>,
+    preferences: StoredValue<(Store<Settings>, u64)>,
+}
+
+impl Bench {
+    /// A bench with nothing on it.
+    #[must_use]
+    pub fn empty() -> Self {
+        Self {
+            place: RwSignal::new(address::place()),
+            now: RwSignal::new(clock::now()),
+            roll: RwSignal::new(Vec::new()),
+            cooking: RwSignal::new(Vec::new()),
+            settings: RwSignal::new(Settings::default()),
+            notice: RwSignal::new(None),
+            update_ready: RwSignal::new(false),
+            wake: RwSignal::new(Wake::Dropped),
+            fish: StoredValue::new(BTreeMap::new()),
+            store: StoredValue::new(Store::new("fish", build::number())),
+            preferences: StoredValue::new((Store::new("settings", build::number()), 0)),
+        }
+    }
+
+    /// Reads everything that is kept on this phone. What can't be read is set aside and told of.
+    pub fn load(self) {
+        let now = clock::now();
+        let loaded = self
+            .store
+            .with_value(|store| store.load_all(&LocalShelf, now));
+        let preferences = self
+            .preferences
+            .with_value(|(store, _)| store.load_all(&LocalShelf, now));
+        for held in preferences.records.into_iter().filter(|held| held.id == MINE) {
+            self.settings.set(held.record);
+            self.preferences.update_value(|(_, counter)| *counter = held.counter);
+        }
+        for held in loaded.records {
+            self.put_in_hand(held);
+        }
+        self.sort_roll();
+        let aside = loaded.aside.len().saturating_add(preferences.aside.len());
+        if let Some(fault) = loaded.faults.into_iter().chain(preferences.faults).next() {
+            self.tell_fault(&fault);
+        } else if let Standing::ReadOnly { why } = loaded.standing {
+            self.tell_fault(&Fault::ReadOnly(why));
+        } else if aside > 0 {
+            self.notice.set(Some(Notice::Told(format!(
+                "{} on this phone could not be read. It was set aside whole, and nothing else was touched.",
+                if aside == 1 { "One stored copy".to_owned() } else { format!("{aside} stored copies") }
+            ))));
+        }
+    }
+
+    /// One fish, as a signal that changes with every tap.
+    #[must_use]
+    pub fn fish(self, id: &str) -> Option<RwSignal<Fish>> {
+        self.fish
+            .with_value(|fish| fish.get(id).map(|hand| RwSignal::from(hand.signal.clone())))
+    }
+
+    /// Does what was tapped, and keeps it before the screen shows it.
+    ///
+    /// # Errors
+    /// The sentence for a tap that can't be done. Nothing is changed then.
+    pub fn act(self, id: &str, action: Action) -> Result<(), Refusal> {
+        let Some(held) = self.held(id) else {
+            return Err(Refusal::new("This fish is no longer on this phone."));
+        };
+        let now = clock::now();
+        let outcome = self
+            .store
+            .try_update_value(|store| {
+                store.commit(&LocalShelf, &held, now, move |fish: &Fish| fish.apply(&action, now))
+            })
+            .ok_or_else(|| Refusal::new("The page is closing."))?;
+        self.settle(outcome)
+    }
+
+    /// A new fish. Returns where its job begins.
+    ///
+    /// # Errors
+    /// The sentence for a fish that can't be begun.
+    pub fn begin(self, make: impl FnOnce(String, Instant, &Settings) -> Fish) -> Result<Place, Refusal> {
+        let now = clock::now();
+        let id = format!("{}{}", base36(now.0.unsigned_abs()), base36(u64::from(clock::chance())));
+        let fish = self.settings.with_untracked(|settings| make(id.clone(), now, settings));
+        let stage = fish.next_stage();
+        let outcome = self
+            .store
+            .try_update_value(|store| store.create(&LocalShelf, &id, fish, now))
+            .ok_or_else(|| Refusal::new("The page is closing."))?;
+        self.settle(outcome)?;
+        self.sort_roll();
+        Ok(Place::Fish(id, stage))
+    }
+
+    /// Takes a fish off this phone.
+    ///
+    /// # Errors
+    /// The sentence for a fish that has to stay.
+    pub fn remove(self, id: &str) -> Result<(), Refusal> {
+        let Some(held) = self.held(id) else {
+            return Ok(());
+        };
+        self.store
+            .try_update_value(|store| store.remove(&LocalShelf, &held, clock::now()))
+            .unwrap_or(Ok(()))
+            .map_err(|fault| Refusal::new(fault.to_string()))?;
+        self.drop_from_hand(id);
+        Ok(())
+    }
+
+    /// Changes the preferences.
+    pub fn prefer(self, change: impl Fn(&mut Settings) + Send + Sync + 'static) {
+        let now = clock::now();
+        let outcome = self.preferences.try_update_value(|(store, counter)| {
+            let held = Held {
+                id: MINE.to_owned(),
+                record: self.settings.get_untracked(),
+                counter: *counter,
+            };
+            store.commit(&LocalShelf, &held, now, move |settings: &Settings| {
+                let mut settings = settings.clone();
+                change(&mut settings);
+                Ok(settings)
+            })
+        });
+        match outcome {
+            Some(Outcome::Kept { held, .. }) => self.hold_settings(held),
+            Some(Outcome::NotKept { held, fault }) => {
+                self.hold_settings(held);
+                self.tell_fault(&fault);
+            }
+            Some(Outcome::Refused(_)) | None => {}
+        }
+    }
+
+    /// What another tab has just stored under `key`; all keys when it is absent.
+    pub fn changed_elsewhere(self, key: Option<&str>) {
+        let Some(key) = key else {
+            return;
+        };
+        if key == keys::BUILD {
+            if let Ok(Standing::ReadOnly { why }) = standing::standing(&LocalShelf, build::number()) {
+                self.tell_fault(&Fault::ReadOnly(why));
+            }
+            return;
+        }
+        let found = self.store.with_value(|store| {
+            let id = store.id_of(key)?.to_owned();
+            let newest = store.reread(&LocalShelf, &id).ok()?;
+            Some((id, newest))
+        });
+        match found {
+            Some((_, Some(held))) => {
+                let is_new = self.held(&held.id).is_none();
+                self.put_in_hand(held);
+                if is_new {
+                    self.sort_roll();
+                }
+            }
+            Some((id, None)) => self.drop_from_hand(&id),
+            None => {}
+        }
+    }
+
+    /// Goes on with this older build, after the cook chose so.
+    pub fn take_over(self) {
+        if let Ok(Standing::ReadOnly { why: Newer::Build(seen) }) =
+            standing::standing(&LocalShelf, build::number())
+            && standing::take_over(&LocalShelf, build::number(), seen).is_ok()
+        {
+            self.notice.set(None);
+        }
+    }
+
+    /// Goes to a stage of a fish.
+    pub fn go(self, id: &str, stage: Stage) {
+        address::go(&Place::Fish(id.to_owned(), stage));
+    }
+
+    fn held(self, id: &str) -> Option<Held<Fish>> {
+        self.fish.with_value(|fish| {
+            fish.get(id).map(|hand| Held {
+                id: id.to_owned(),
+                record: hand.signal.get_untracked(),
+                counter: hand.counter,
+            })
+        })
+    }
+
+    fn settle(self, outcome: Outcome<Fish>) -> Result<(), Refusal> {
+        match outcome {
+            Outcome::Kept { held, left_out, .. } => {
+                self.put_in_hand(held);
+                if let Some(refusal) = left_out.first() {
+                    self.notice.set(Some(Notice::Told(format!(
+                        "Another tab changed this fish first, so one of your taps could not be kept: {refusal}"
+                    ))));
+                } else if matches!(self.notice.get_untracked(), Some(Notice::NotKept(_))) {
+                    self.notice.set(None);
+                }
+                Ok(())
+            }
+            Outcome::Refused(refusal) => Err(refusal),
+            Outcome::NotKept { held, fault } => {
+                self.put_in_hand(held);
+                self.tell_fault(&fault);
+                Ok(())
+            }
+        }
+    }
+
+    fn tell_fault(self, fault: &Fault) {
+        self.notice.set(Some(match fault {
+            Fault::ReadOnly(_) => Notice::OlderBuild(fault.to_string()),
+            _ => Notice::NotKept(format!(
+                "{fault} Your entries stay on this screen until it is closed, and are tried again with every tap."
+            )),
+        }));
+    }
+
+    fn put_in_hand(self, held: Held<Fish>) {
+        let Held { id, record, counter } = held;
+        let cooks = record.is_cooking();
+        self.cooking.update(|cooking| {
+            cooking.retain(|other| *other != id);
+            if cooks {
+                cooking.push(id.clone());
+            }
+        });
+        let signal = self
+            .fish
+            .try_update_value(|fish| {
+                let hand = fish.entry(id).or_insert_with(|| InHand {
+                    signal: ArcRwSignal::new(record.clone()),
+                    counter,
+                });
+                hand.counter = counter;
+                hand.signal.clone()
+            });
+        if let Some(signal) = signal
+            && signal.with_untracked(|old| *old != record)
+        {
+            signal.set(record);
+        }
+    }
+
+    fn drop_from_hand(self, id: &str) {
+        self.fish.update_value(|fish| {
+            fish.remove(id);
+        });
+        self.cooking.update(|cooking| cooking.retain(|other| other != id));
+        self.roll.update(|roll| roll.retain(|other| other != id));
+    }
+
+    fn sort_roll(self) {
+        let mut roll: Vec<(Instant, String)> = self.fish.with_value(|fish| {
+            fish.iter()
+                .map(|(id, hand)| (hand.signal.with_untracked(|fish| fish.begun), id.clone()))
+                .collect()
+        });
+        roll.sort_unstable_by(|a, b| b.cmp(a));
+        self.roll.set(roll.into_iter().map(|(_, id)| id).collect());
+    }
+
+    fn hold_settings(self, held: Held<Settings>) {
+        self.preferences.update_value(|(_, counter)| *counter = held.counter);
+        self.settings.set(held.record);
+    }
+}
+
+fn base36(mut number: u64) -> String {
+    let mut figures = Vec::new();
+    loop {
+        figures.push(char::from_digit(u32::try_from(number % 36).unwrap_or(0), 36).unwrap_or('0'));
+        number /= 36;
+        if number == 0 {
+            break;
+        }
+    }
+    figures.iter().rev().collect()
+}

@@ -1,0 +1,143 @@
+//! One step of the service as a card: its timer, read at arm's length, and what can be done with it.
+
+use leptos::prelude::*;
+
+use super::words;
+use crate::device::clock;
+use crate::record::fish::Fish;
+use crate::service::face::{Face, FaceState};
+use crate::service::run::Tap;
+use crate::service::step::Step;
+
+/// How a card looks and which buttons it has; it changes far less often than the time on it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Look {
+    Waits,
+    Ready,
+    RunsTimed,
+    RunsUntimed,
+    Held,
+    Over,
+    Done,
+}
+
+fn look(face: Option<&Face>) -> Look {
+    match face.map(|face| &face.state) {
+        None | Some(FaceState::Waiting { .. }) => Look::Waits,
+        Some(FaceState::Ready { .. }) => Look::Ready,
+        Some(FaceState::Running { ends: Some(_), .. }) => Look::RunsTimed,
+        Some(FaceState::Running { ends: None, .. }) => Look::RunsUntimed,
+        Some(FaceState::Held { .. }) => Look::Held,
+        Some(FaceState::Over { .. }) => Look::Over,
+        Some(FaceState::Done { .. }) => Look::Done,
+    }
+}
+
+/// The card of one step.
+pub fn card(fish: RwSignal<Fish>, step: &'static Step, face: Memo<Option<Face>>, tap: Callback<Tap>) -> AnyView {
+    let looks = Memo::new(move |_| face.with(|face| look(face.as_ref())));
+    let class = move || match looks.get() {
+        Look::RunsTimed | Look::RunsUntimed => "timer runs",
+        Look::Held => "timer held",
+        Look::Over => "timer over",
+        Look::Waits | Look::Ready | Look::Done => "timer",
+    };
+    view! {
+        <article class=class aria-label=step.title.as_str()>
+            <div class="face">
+                <h3>{step.title.as_str()}</h3>
+                <span class="soft num small">{move || face.with(|face| face.as_ref().map(when).unwrap_or_default())}</span>
+            </div>
+            {move || timed(looks.get()).then(|| view! {
+                <div class="face">
+                    <span class="left">{move || face.with(|face| face.as_ref().map(left).unwrap_or_default())}</span>
+                    <span>{move || match looks.get() {
+                        Look::Held => "held",
+                        Look::Over => "time is up",
+                        _ => "left",
+                    }}</span>
+                </div>
+                <progress max="1000" aria-label="Time gone" prop:value=move || face.with(|face| face.as_ref().map_or(0, gone))></progress>
+            })}
+            {move || says(looks.get()).then(|| said(fish, step))}
+            {move || face.with(|face| face.as_ref().and_then(|face| face.warning.clone())).map(|warning| view! { <p class="fault small">{warning}</p> })}
+            {move || buttons(step, looks.get(), tap)}
+        </article>
+    }
+    .into_any()
+}
+
+fn timed(look: Look) -> bool {
+    matches!(look, Look::RunsTimed | Look::Held | Look::Over)
+}
+
+fn says(look: Look) -> bool {
+    !matches!(look, Look::Waits | Look::Done)
+}
+
+fn said(fish: RwSignal<Fish>, step: &'static Step) -> AnyView {
+    let missing = fish.with_untracked(|fish| fish.slip.missing.clone());
+    view! {
+        <p>{step.say.as_str()}</p>
+        {step.detours_for(&missing).map(|detour| view! {
+            <div class="detour">
+                <b>{format!("Without {}", detour.without.name())}</b>
+                <p>{detour.say.as_str()}</p>
+                {detour.caution.as_deref().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
+            </div>
+        }).collect_view()}
+        {step.caution.as_deref().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
+    }
+    .into_any()
+}
+
+fn buttons(step: &'static Step, look: Look, tap: Callback<Tap>) -> AnyView {
+    let id = || step.id.clone();
+    let button = |words: &str, class: &'static str, sent: Tap| {
+        let words = words.to_owned();
+        view! { <button class=class on:click=move |_| tap.run(sent.clone())>{words}</button> }.into_any()
+    };
+    let done = |class| button(&step.done_word, class, Tap::Done(id()));
+    let more = || button("+30 s", "btn plain", Tap::More(id()));
+    let row = match look {
+        Look::Waits => return ().into_any(),
+        Look::Ready => vec![button("Begin", "btn main tall", Tap::Begin(id()))],
+        Look::RunsTimed => vec![button("Hold", "btn plain", Tap::Hold(id())), more(), done("btn main")],
+        Look::RunsUntimed => vec![done("btn main tall")],
+        Look::Held => vec![button("Go on", "btn main", Tap::Resume(id())), more(), done("btn plain")],
+        Look::Over => vec![more(), done("btn hot")],
+        Look::Done => vec![button("Not done after all", "btn plain", Tap::NotDone(id()))],
+    };
+    view! { <div class="row">{row}</div> }.into_any()
+}
+
+fn when(face: &Face) -> String {
+    match &face.state {
+        FaceState::Waiting { on, ready_at } => match (on.as_slice(), ready_at) {
+            ([], Some(at)) => format!("from {}", clock::time_of_day(*at)),
+            _ => format!("about {}", clock::time_of_day(face.projected_start)),
+        },
+        FaceState::Ready { .. } => "now".to_owned(),
+        FaceState::Running { ends: Some(ends), .. } => format!("until {}", clock::time_of_day(*ends)),
+        FaceState::Running { ends: None, .. } | FaceState::Held { .. } | FaceState::Over { .. } => String::new(),
+        FaceState::Done { at } => clock::time_of_day(*at),
+    }
+}
+
+fn left(face: &Face) -> String {
+    match face.state {
+        FaceState::Running { left_ms, .. } | FaceState::Held { left_ms, .. } => words::face(left_ms),
+        FaceState::Over { over_ms, .. } => format!("+{}", words::face(over_ms.saturating_sub(999))),
+        _ => String::new(),
+    }
+}
+
+/// How much of the whole is gone, in thousandths.
+fn gone(face: &Face) -> i64 {
+    let (left, of) = match face.state {
+        FaceState::Running { left_ms, of_ms, .. } | FaceState::Held { left_ms, of_ms } => (left_ms, of_ms),
+        FaceState::Over { .. } => return 1000,
+        _ => return 0,
+    };
+    of.saturating_sub(left).saturating_mul(1000).checked_div(of).unwrap_or(0)
+}

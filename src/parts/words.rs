@@ -1,0 +1,23 @@
+//! Small pieces of wording that several screens share.
+
+/// A length of time on a timer's face: `4:30`, and `1:02:05` from an hour on.
+#[must_use]
+pub fn face(ms: i64) -> String {
+    let secs = (ms.max(0).saturating_add(999)) / 1000;
+    let (hours, minutes, secs) = (secs / 3600, secs / 60 % 60, secs % 60);
+    if hours > 0 {
+        format!("{hours}:{minutes:02}:{secs:02}")
+    } else {
+        format!("{minutes}:{secs:02}")
+    }
+}
+
+/// A list as it is said: `a`, `a and b`, `a, b and c`.
+#[must_use]
+pub fn list(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [only] => only.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}

@@ -1,0 +1,138 @@
+//! Timers that ring, whatever screen is shown: heard, felt, shown and announced.
+
+use std::collections::BTreeSet;
+use std::time::Duration;
+
+use leptos::prelude::*;
+
+use crate::device::wake::{self, Wake};
+use crate::device::{bell, clock};
+use crate::parts::bench::Bench;
+use crate::parts::page::expect_context_bench;
+use crate::place::{Place, Stage};
+use crate::service::face;
+
+/// How often a shown clock is moved on.
+const TICK: Duration = Duration::from_millis(250);
+/// How often a timer past its end rings again, in milliseconds.
+const AGAIN_MS: i64 = 6_000;
+/// How long a timer past its end goes on ringing, in milliseconds.
+const PATIENCE_MS: i64 = 60_000;
+
+/// Moves the clock on, rings, and keeps the screen awake while something cooks.
+pub fn keep(bench: Bench) {
+    let last_rung = StoredValue::new((BTreeSet::<String>::new(), 0_i64));
+    let tick = move || {
+        let cooking = bench.cooking.get_untracked();
+        let shows_clock = bench.place.with_untracked(|place| {
+            matches!(place, Place::Fish(_, Stage::Prepare | Stage::Service | Stage::Summary))
+        });
+        if cooking.is_empty() && !shows_clock {
+            return;
+        }
+        let now = clock::now();
+        bench.now.set(now);
+        let ringing = ringing(bench, &cooking);
+        let (before, at) = last_rung.get_value();
+        let is_new = ringing.iter().any(|name| !before.contains(name));
+        let again = !ringing.is_empty() && now.0.saturating_sub(at) >= AGAIN_MS;
+        if is_new || again {
+            if bench.settings.with_untracked(|settings| settings.sound) {
+                bell::ring();
+            }
+            if bench.settings.with_untracked(|settings| settings.buzz) {
+                bell::buzz();
+            }
+            last_rung.set_value((ringing, now.0));
+        } else if ringing.len() < before.len() {
+            last_rung.set_value((ringing, at));
+        }
+    };
+    // A browser that gives no interval still shows the moment of each tap.
+    let _ = set_interval_with_handle(tick, TICK);
+
+    Effect::new(move |_| {
+        if bench.cooking.with(Vec::is_empty) {
+            wake::release();
+            bench.wake.set(Wake::Dropped);
+        } else {
+            wake::hold(move |state| bench.wake.set(state));
+        }
+    });
+    let handle = window_event_listener_untyped("visibilitychange", move |_| {
+        // The browser drops the lock whenever the page is hidden.
+        if !bench.cooking.with_untracked(Vec::is_empty) {
+            wake::hold(move |state| bench.wake.set(state));
+        }
+    });
+    std::mem::forget(handle);
+}
+
+/// The timers past their end that still ring, each by fish, step and end, so that more time rings anew.
+fn ringing(bench: Bench, cooking: &[String]) -> BTreeSet<String> {
+    let now = bench.now.get_untracked();
+    let mut ringing = BTreeSet::new();
+    for id in cooking {
+        let Some(fish) = bench.fish(id) else { continue };
+        fish.with_untracked(|fish| {
+            let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
+                return;
+            };
+            for step in face::faces(dish, &fish.slip.missing, run, now) {
+                if let face::FaceState::Over { ends, over_ms, .. } = step.state
+                    && over_ms < PATIENCE_MS
+                {
+                    ringing.insert(format!("{id} {} {}", step.id, ends.0));
+                }
+            }
+        });
+    }
+    ringing
+}
+
+/// What a screen reader says of the timers: the time left politely, an end at once.
+#[component]
+pub fn Announcer() -> impl IntoView {
+    let bench = expect_context_bench();
+    let ended = Memo::new(move |_| said(bench, true));
+    let left = Memo::new(move |_| said(bench, false));
+    view! {
+        <div class="unseen" aria-live="assertive" role="alert">{move || ended.get()}</div>
+        <div class="unseen" aria-live="polite" role="timer">{move || left.get()}</div>
+    }
+}
+
+fn said(bench: Bench, ended: bool) -> String {
+    let now = bench.now.get();
+    let mut sentences = Vec::new();
+    for id in bench.cooking.get() {
+        let Some(fish) = bench.fish(&id) else { continue };
+        fish.with(|fish| {
+            let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
+                return;
+            };
+            for step in face::faces(dish, &fish.slip.missing, run, now) {
+                match step.state {
+                    face::FaceState::Over { .. } if ended => {
+                        sentences.push(format!("{}: time is up.", step.title));
+                    }
+                    face::FaceState::Running { left_ms, .. } if !ended => {
+                        sentences.push(format!("{}: {}.", step.title, about(left_ms)));
+                    }
+                    _ => {}
+                }
+            }
+        });
+    }
+    sentences.join(" ")
+}
+
+/// The time left in steps coarse enough to be spoken.
+fn about(left_ms: i64) -> String {
+    match left_ms.saturating_add(999) / 1000 {
+        secs if secs > 60 => format!("about {} minutes left", (secs.saturating_add(30)) / 60),
+        secs if secs > 30 => "one minute left".to_owned(),
+        secs if secs > 10 => "half a minute left".to_owned(),
+        _ => "ten seconds left".to_owned(),
+    }
+}

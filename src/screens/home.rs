@@ -1,0 +1,109 @@
+//! The list of fish, and where a new one begins.
+
+use leptos::prelude::*;
+
+use super::Hand;
+use crate::device::{address, clock};
+use crate::parts::bench::Bench;
+use crate::parts::page::{Page, back_to};
+use crate::place::{Place, Stage};
+use crate::record::demo;
+use crate::record::fish::Fish;
+use crate::trade::rounding;
+
+/// How many fish the list shows before it is asked for more.
+const FIRST: usize = 20;
+
+/// The list of fish.
+pub fn screen(bench: Bench) -> AnyView {
+    let refused = RwSignal::new(None::<String>);
+    let begin = move |make: fn(String, crate::instant::Instant, &crate::record::settings::Settings) -> Fish| {
+        match bench.begin(make) {
+            Ok(place) => address::go(&place),
+            Err(refusal) => refused.set(Some(refusal.to_string())),
+        }
+    };
+    let shown = RwSignal::new(FIRST);
+    let empty = move || bench.roll.with(Vec::is_empty);
+    view! {
+        <Page
+            title="Your fish"
+            above="Scaleside"
+            dock=move || view! {
+                <button class="btn main tall next" on:click=move |_| begin(Fish::new)>"Start a fish"</button>
+            }
+        >
+            {move || refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
+            {move || empty().then(|| view! {
+                <section class="sheet">
+                    <p class="lead">"Buy one whole fish, weigh it, fillet it, and see what it really gave and what a portion costs."</p>
+                    <p class="soft">"Everything stays on this phone and works without a signal. Look round with the demo first, or start your own fish."</p>
+                </section>
+            })}
+            <ul class="rows">
+                <For each=move || bench.roll.with(|roll| roll.iter().take(shown.get()).cloned().collect::<Vec<_>>()) key=Clone::clone let:id>
+                    {row(bench, &id)}
+                </For>
+            </ul>
+            {move || (bench.roll.with(Vec::len) > shown.get()).then(|| view! {
+                <button class="btn plain" on:click=move |_| shown.update(|shown| *shown = shown.saturating_add(FIRST))>"Show earlier fish"</button>
+            })}
+            <section class="row wrap">
+                <button class="btn plain" on:click=move |_| begin(demo::bream)>"Open the demo"</button>
+                <a class="btn plain" href=Place::About.to_string()>"Cautions and sources"</a>
+            </section>
+        </Page>
+    }
+    .into_any()
+}
+
+fn row(bench: Bench, id: &str) -> AnyView {
+    let Some(fish) = bench.fish(id) else {
+        return ().into_any();
+    };
+    let hand = Hand { bench, fish, id: StoredValue::new(id.to_owned()) };
+    let href = move || {
+        let stage = fish.with(Fish::next_stage);
+        hand.at(stage).to_string()
+    };
+    view! {
+        <li>
+            <a class=move || if fish.with(Fish::is_cooking) { "item here" } else { "item" } href=href>
+                <span class="grow">
+                    <b>{move || fish.with(Fish::name)}</b>
+                    <small>{move || fish.with(line)}</small>
+                </span>
+                {move || fish.with(|fish| fish.demo).then(|| view! { <span class="tag">"Demo"</span> })}
+                <span class="num">{move || fish.with(yield_words)}</span>
+            </a>
+        </li>
+    }
+    .into_any()
+}
+
+fn line(fish: &Fish) -> String {
+    let stage = fish.next_stage();
+    let state = if stage == Stage::Summary {
+        "finished".to_owned()
+    } else {
+        format!("next: {}", stage.name().to_lowercase())
+    };
+    format!("{} · {state}", clock::day(fish.begun))
+}
+
+fn yield_words(fish: &Fish) -> String {
+    match fish.breakdown() {
+        Some(Ok(breakdown)) => rounding::percent(breakdown.yield_share(), 1),
+        _ => String::new(),
+    }
+}
+
+/// A fish that is not on this phone.
+pub fn not_found() -> AnyView {
+    view! {
+        <Page title="This fish is not here" above="Scaleside" dock=|| back_to(&Place::Home)>
+            <p>"It may have been removed, or kept on another phone. Your other fish are in the list."</p>
+        </Page>
+    }
+    .into_any()
+}

@@ -1,0 +1,165 @@
+//! The whole job of one fish on one page, found again from the list.
+
+use leptos::prelude::*;
+
+use super::{Hand, costing};
+use crate::device::clock;
+use crate::parts::page::{Page, back_to};
+use crate::parts::range;
+use crate::place::{Place, Stage};
+use crate::record::action::Action;
+use crate::record::fish::Fish;
+use crate::record::weighing::Which;
+use crate::refusal::Refusal;
+use crate::trade::mass;
+
+/// The whole job of one fish.
+pub fn screen(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    let next = move || fish.with(Fish::next_stage);
+    view! {
+        <Page
+            title=hand.name()
+            above=Signal::derive(move || fish.with(|fish| format!("Begun {} at {}", clock::day(fish.begun), clock::time_of_day(fish.begun))))
+            demo=hand.demo()
+            dock=move || view! {
+                {back_to(&Place::Home)}
+                {move || (next() != Stage::Summary).then(|| view! {
+                    <a class="btn main tall next" href=move || hand.at(next()).to_string()>"Go on"</a>
+                })}
+            }
+        >
+            <ol class="rows">{Stage::JOB.into_iter().map(|stage| stage_row(hand, stage)).collect_view()}</ol>
+            {move || fish.with(costing::figures)}
+            {move || fish.with(costing::portions)}
+            {move || fish.with(range::of_fish)}
+            {move || fish.with(plate)}
+            {move || fish.with(|fish| (!fish.note.trim().is_empty()).then(|| view! {
+                <section class="sheet"><h2>"Next time"</h2><p>{fish.note.clone()}</p></section>
+            }))}
+            {remove(hand)}
+        </Page>
+    }
+    .into_any()
+}
+
+fn stage_row(hand: Hand, stage: Stage) -> AnyView {
+    let fish = hand.fish;
+    let href = hand.at(stage).to_string();
+    view! {
+        <li>
+            <a class="item" href=href>
+                <span class="grow"><b>{stage.name()}</b><small>{move || fish.with(|fish| said_of(fish, stage))}</small></span>
+                {move || fish.with(|fish| fish.is_done(stage)).then(|| view! { <span class="done">"✓"<span class="unseen">"done"</span></span> })}
+            </a>
+        </li>
+    }
+    .into_any()
+}
+
+fn said_of(fish: &Fish, stage: Stage) -> String {
+    let weight = |which| {
+        let reading = fish.reading(which);
+        reading.taken_mass().map_or_else(String::new, |weight| mass::show(weight, reading.unit))
+    };
+    match stage {
+        Stage::Delivery => match (fish.slip.form, fish.slip.read_price()) {
+            (Some(form), Ok(price)) => format!("{}, {}", form.name(), price.show()),
+            (Some(form), Err(_)) => form.name().to_owned(),
+            _ => String::new(),
+        },
+        Stage::WeighWhole => weight(Which::Whole),
+        Stage::WeighOffBone => weight(Which::OffBone),
+        Stage::WeighReady => weight(Which::Ready),
+        Stage::Fillet(_) => format!("{} of {} steps", fish.cut.min(fish.cuts()), fish.cuts()),
+        Stage::Prepare => match fish.dish() {
+            Ok(dish) if fish.insisted => format!("{} · started with lines open", dish.name),
+            Ok(dish) => dish.name.clone(),
+            Err(refusal) => refusal.to_string(),
+        },
+        Stage::Service => fish
+            .run
+            .as_ref()
+            .map_or_else(String::new, |run| format!("started {}", clock::time_of_day(run.started))),
+        Stage::Pass => fish
+            .finished
+            .map_or_else(String::new, |at| format!("finished {}", clock::time_of_day(at))),
+        Stage::Yield | Stage::Summary => String::new(),
+    }
+}
+
+fn plate(fish: &Fish) -> AnyView {
+    let Ok(dish) = fish.dish() else {
+        return ().into_any();
+    };
+    if fish.plate.is_empty() {
+        return ().into_any();
+    }
+    view! {
+        <section class="sheet">
+            <h2>"The plate"</h2>
+            <table>
+                <tbody>
+                    {dish
+                        .plate_check
+                        .iter()
+                        .map(|check| view! {
+                            <tr>
+                                <th scope="row">{check.ask.as_str()}</th>
+                                <td class="num">{match fish.plate.get(&check.id) {
+                                    Some(true) => "yes",
+                                    Some(false) => "not yet",
+                                    None => "not said",
+                                }}</td>
+                            </tr>
+                        })
+                        .collect_view()}
+                </tbody>
+            </table>
+        </section>
+    }
+    .into_any()
+}
+
+fn remove(hand: Hand) -> AnyView {
+    let sure = RwSignal::new(false);
+    let refused = RwSignal::new(None::<String>);
+    let go_on = move |_| match hand.bench.remove(&hand.id.get_value()) {
+        Ok(()) => crate::device::address::replace(&Place::Home),
+        Err(refusal) => refused.set(Some(refusal.to_string())),
+    };
+    let open_again = move |_| {
+        hand.send(Action::Finish(false), refused);
+    };
+    view! {
+        {move || refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
+        {move || hand.fish.with(|fish| fish.finished.is_some()).then(|| view! {
+            <button class="btn plain" on:click=open_again>"Open it again"</button>
+        })}
+        {move || if sure.get() {
+            view! {
+                <div class="doubt">
+                    <p>"This takes the fish and all its figures off this phone. It can't be brought back."</p>
+                    <div class="row">
+                        <button class="btn plain" on:click=move |_| sure.set(false)>"Keep it"</button>
+                        <button class="btn hot" on:click=go_on>"Remove it"</button>
+                    </div>
+                </div>
+            }.into_any()
+        } else {
+            view! { <button class="btn bare" on:click=move |_| sure.set(true)>"Remove this fish…"</button> }.into_any()
+        }}
+    }
+    .into_any()
+}
+
+/// A fish whose dish this build does not carry: everything else of it can still be read.
+pub fn no_dish(hand: Hand, refusal: &Refusal) -> AnyView {
+    let sentence = refusal.to_string();
+    view! {
+        <Page title="This dish is not here" above=hand.name() demo=hand.demo() dock=move || back_to(&hand.at(Stage::Summary))>
+            <p class="fault">{sentence}</p>
+        </Page>
+    }
+    .into_any()
+}
