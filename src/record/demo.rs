@@ -25,7 +25,7 @@ pub fn bream(id: String, now: Instant, settings: &Settings) -> Fish {
     fish.slip.currency = Currency::Eur;
     fish.slip.scale = Scale::TWO_GRAMS;
     fish.slip.portions = "2".to_owned();
-    fish.slip.missing = BTreeSet::from([Kit::Pliers, Kit::NonStickPan, Kit::FlexibleKnife, Kit::Probe]);
+    fish.slip.missing = BTreeSet::from([Kit::NonStickPan, Kit::FlexibleKnife, Kit::Probe]);
     fish.whole = keyed("648");
     fish.off_bone = keyed("336");
     fish.ready = keyed("302");
