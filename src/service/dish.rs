@@ -5,7 +5,10 @@ use std::sync::OnceLock;
 
 use serde::{Deserialize, Serialize};
 
+use crate::instant::Instant;
 use crate::refusal::Refusal;
+use crate::service::face::faces;
+use crate::service::run::Run;
 use crate::service::step::{Begins, Detour, Station, Step};
 
 /// One line of the mise en place: open until the cook ticks it.
@@ -100,6 +103,7 @@ impl Dish {
             .map_err(|why| Refusal::new(format!("A dish can't be read: {why}.")))?;
         dish.check()?;
         dish.steps = in_order(std::mem::take(&mut dish.steps))?;
+        dish.check_gaps()?;
         Ok(dish)
     }
 
@@ -132,6 +136,20 @@ impl Dish {
             self.check_step(step)?;
         }
         Ok(())
+    }
+
+    /// A greatest gap that is already broken when everything goes to time can never be kept.
+    fn check_gaps(&self) -> Result<(), Refusal> {
+        let start = Instant(0);
+        let broken = faces(self, &BTreeSet::new(), &Run::start(self, start), start)
+            .into_iter()
+            .find_map(|face| Some((face.title, face.warning?)));
+        match broken {
+            Some((title, warning)) => Err(Refusal::new(format!(
+                "“{title}” can't keep its gaps. {warning}"
+            ))),
+            None => Ok(()),
+        }
     }
 
     fn check_step(&self, step: &Step) -> Result<(), Refusal> {
@@ -181,7 +199,7 @@ fn one_detour_each(id: &str, detours: &[Detour]) -> Result<(), Refusal> {
     let mut seen = BTreeSet::new();
     match detours.iter().find(|d| !seen.insert(d.without)) {
         Some(twice) => Err(Refusal::new(format!(
-            "“{id}” has two detours for a bench without a {}.",
+            "“{id}” has two detours where there is no {}.",
             twice.without.name()
         ))),
         None => Ok(()),

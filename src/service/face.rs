@@ -228,29 +228,41 @@ impl Span {
     }
 }
 
-/// Every step's span, earliest first: each step that hasn't begun is pushed later until every least
-/// gap, every greatest gap, the pan and the cook's hands are respected. A run through all steps settles
-/// at least one of them, so there are never more rounds than steps.
+/// Every step's span: each step that hasn't begun is pushed later until every least gap, every
+/// greatest gap, the pan and the cook's hands are respected. A round through all steps settles at
+/// least one of them, so what still moves after as many rounds as steps never settles: then the
+/// greatest gaps are let go, and the faces warn of them.
 fn projection(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> Vec<Span> {
     let steps = &dish.steps;
-    let mut spans: Vec<Span> = steps
-        .iter()
-        .map(|s| first_span(s, missing, run, now))
-        .collect();
+    let ahead = || -> Vec<Span> {
+        steps
+            .iter()
+            .map(|step| first_span(step, missing, run, now))
+            .collect()
+    };
+    let mut spans = ahead();
     for _ in 0..=steps.len() {
-        let mut moved = false;
-        for (at, step) in steps.iter().enumerate() {
-            let from = soonest(steps, &spans, at, step);
-            if let Some(span) = spans.get_mut(at) {
-                moved |= span.push(from.unwrap_or(now));
-            }
-            moved |= draw_near(steps, &mut spans, at, step);
-        }
-        if !moved {
-            break;
+        if !push_round(steps, &mut spans, true) {
+            return spans;
         }
     }
+    spans = ahead();
+    push_round(steps, &mut spans, false);
     spans
+}
+
+/// Pushes every step once, in the order of the dish; says whether any moved.
+fn push_round(steps: &[Step], spans: &mut [Span], keep_greatest: bool) -> bool {
+    let mut moved = false;
+    for (at, step) in steps.iter().enumerate() {
+        if let Some(from) = soonest(steps, spans, at, step)
+            && let Some(span) = spans.get_mut(at)
+        {
+            moved |= span.push(from);
+        }
+        moved |= keep_greatest && draw_near(steps, spans, at, step);
+    }
+    moved
 }
 
 fn first_span(step: &Step, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> Span {

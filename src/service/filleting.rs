@@ -142,7 +142,7 @@ pub fn parse(json: &str) -> Result<Vec<Cut>, Refusal> {
         let mut kits = BTreeSet::new();
         if let Some(twice) = cut.detours.iter().find(|d| !kits.insert(d.without)) {
             return Err(Refusal::new(format!(
-                "“{}” has two detours for a bench without a {}.",
+                "“{}” has two detours where there is no {}.",
                 cut.title,
                 twice.without.name()
             )));

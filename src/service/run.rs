@@ -247,7 +247,7 @@ impl Run {
         if from > now {
             return Err(Refusal::new(format!(
                 "“{title}” can begin in {}.",
-                in_words(from.ms_since(now))
+                in_words(from.ms_since(now).saturating_add(999))
             )));
         }
         self.refuse_taken(dish, step)?;
@@ -369,9 +369,9 @@ pub(crate) fn share_station(one: &Step, other: &Step) -> bool {
     one.station == other.station && one.station.is_some_and(|s| s.takes_one())
 }
 
-/// A length of time as a cook says it, from seconds to hours; a part of a second counts as one.
+/// A length of time as a cook says it, from seconds to hours; a part of the last unit is left out.
 pub(crate) fn in_words(ms: i64) -> String {
-    let secs = ms.max(0).saturating_add(999) / 1000;
+    let secs = ms.max(0) / 1000;
     match (secs / 3600, secs / 60 % 60, secs % 60) {
         (0, 0, s) => format!("{s} s"),
         (0, m, 0) => format!("{m} min"),
