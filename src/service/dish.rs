@@ -1,1 +1,228 @@
-//! (to come)
+//! A dish as data: the mise en place that opens it, the steps that cook it, the check of the plate.
+
+use std::collections::BTreeSet;
+use std::sync::OnceLock;
+
+use serde::{Deserialize, Serialize};
+
+use crate::instant::Instant;
+use crate::refusal::Refusal;
+use crate::service::face::faces;
+use crate::service::run::Run;
+use crate::service::step::{Begins, Detour, Station, Step};
+
+/// One line of the mise en place: open until the cook ticks it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MiseLine {
+    /// Its name in what is stored.
+    pub id: String,
+    /// What has to be ready.
+    pub say: String,
+    /// What can hurt somebody here.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub caution: Option<String>,
+    /// What changes without some kit.
+    #[serde(default)]
+    pub detours: Vec<Detour>,
+}
+
+/// One question about the finished plate.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PlateCheck {
+    /// Its name in what is stored.
+    pub id: String,
+    /// The question, answered yes or no.
+    pub ask: String,
+}
+
+/// A dish: checked, its steps in an order that their links allow.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Dish {
+    /// Its name in what is stored.
+    pub id: String,
+    /// Its name on the screen.
+    pub name: String,
+    /// How many it serves.
+    pub covers: u32,
+    /// Fish for one cover, ready to cook, in grams.
+    pub portion_g: u32,
+    /// What has to be ready before the fish goes in.
+    pub mise: Vec<MiseLine>,
+    /// The steps of the service.
+    pub steps: Vec<Step>,
+    /// What is asked of the plate.
+    pub plate_check: Vec<PlateCheck>,
+    /// What a guest may react to; the label and the local list decide.
+    pub allergens: Vec<String>,
+    /// What can make a guest ill; the local code and the supervising professional decide.
+    pub cautions: Vec<String>,
+}
+
+static SHIPPED: OnceLock<Result<Vec<Dish>, Refusal>> = OnceLock::new();
+
+/// The dishes that Scaleside comes with.
+///
+/// # Errors
+/// A sentence, when the data in this build can't be read or doesn't hold together.
+pub fn shipped() -> Result<&'static [Dish], Refusal> {
+    SHIPPED
+        .get_or_init(|| {
+            [
+                include_str!("data/bream.json"),
+                include_str!("data/fillet.json"),
+            ]
+            .into_iter()
+            .map(Dish::parse)
+            .collect()
+        })
+        .as_deref()
+        .map_err(Clone::clone)
+}
+
+/// The shipped dish called `id` (`bream` is the demo, `fillet` any fish of the cook's own).
+///
+/// # Errors
+/// A sentence, when there is no such dish or the data in this build is unsound.
+pub fn by_id(id: &str) -> Result<&'static Dish, Refusal> {
+    shipped()?
+        .iter()
+        .find(|dish| dish.id == id)
+        .ok_or_else(|| Refusal::new("This dish is not in this version of Scaleside."))
+}
+
+impl Dish {
+    /// A dish from its JSON text, checked and put in an order that its links allow.
+    ///
+    /// # Errors
+    /// A sentence that names the step or the line at fault.
+    pub fn parse(json: &str) -> Result<Self, Refusal> {
+        let mut dish: Self = serde_json::from_str(json)
+            .map_err(|why| Refusal::new(format!("A dish can't be read: {why}.")))?;
+        dish.check()?;
+        dish.steps = in_order(std::mem::take(&mut dish.steps))?;
+        dish.check_gaps()?;
+        Ok(dish)
+    }
+
+    /// The step called `id`.
+    #[must_use]
+    pub fn step(&self, id: &str) -> Option<&Step> {
+        self.steps.iter().find(|step| step.id == id)
+    }
+
+    fn check(&self) -> Result<(), Refusal> {
+        let name = &self.name;
+        if self.covers == 0 || self.portion_g == 0 {
+            return Err(Refusal::new(format!(
+                "“{name}” needs covers and a portion above zero."
+            )));
+        }
+        if !self.steps.iter().any(|s| s.station == Some(Station::Plate)) {
+            return Err(Refusal::new(format!("“{name}” has no step at the plate.")));
+        }
+        no_twice(self.steps.iter().map(|s| s.id.as_str()), "step")?;
+        no_twice(self.mise.iter().map(|l| l.id.as_str()), "mise line")?;
+        no_twice(
+            self.plate_check.iter().map(|c| c.id.as_str()),
+            "question about the plate",
+        )?;
+        for line in &self.mise {
+            one_detour_each(&line.id, &line.detours)?;
+        }
+        for step in &self.steps {
+            self.check_step(step)?;
+        }
+        Ok(())
+    }
+
+    /// A greatest gap that is already broken when everything goes to time can never be kept.
+    fn check_gaps(&self) -> Result<(), Refusal> {
+        let start = Instant(0);
+        let broken = faces(self, &BTreeSet::new(), &Run::start(self, start), start)
+            .into_iter()
+            .find_map(|face| Some((face.title, face.warning?)));
+        match broken {
+            Some((title, warning)) => Err(Refusal::new(format!(
+                "“{title}” can't keep its gaps. {warning}"
+            ))),
+            None => Ok(()),
+        }
+    }
+
+    fn check_step(&self, step: &Step) -> Result<(), Refusal> {
+        let title = &step.title;
+        one_detour_each(&step.id, &step.detours)?;
+        if step.lasts == Some(0) {
+            return Err(Refusal::new(format!("The timer of “{title}” is at zero.")));
+        }
+        for link in &step.links {
+            if link.to == step.id {
+                return Err(Refusal::new(format!("“{title}” waits for itself.")));
+            }
+            if self.step(&link.to).is_none() {
+                return Err(Refusal::new(format!(
+                    "“{title}” waits for “{}”, which is not a step of this dish.",
+                    link.to
+                )));
+            }
+            if link.most.is_some_and(|most| link.least > most) {
+                return Err(Refusal::new(format!(
+                    "“{title}” has a least gap longer than its greatest gap."
+                )));
+            }
+            if step.begins == Begins::AtOnce && link.least > 0 {
+                return Err(Refusal::new(format!(
+                    "“{title}” begins at once, so it can't have a least gap."
+                )));
+            }
+        }
+        Ok(())
+    }
+}
+
+fn no_twice<'a>(ids: impl Iterator<Item = &'a str>, what: &str) -> Result<(), Refusal> {
+    let mut seen = BTreeSet::new();
+    for id in ids {
+        if !seen.insert(id) {
+            return Err(Refusal::new(format!(
+                "There are two {what}s called “{id}”."
+            )));
+        }
+    }
+    Ok(())
+}
+
+fn one_detour_each(id: &str, detours: &[Detour]) -> Result<(), Refusal> {
+    let mut seen = BTreeSet::new();
+    match detours.iter().find(|d| !seen.insert(d.without)) {
+        Some(twice) => Err(Refusal::new(format!(
+            "“{id}” has two detours where there is no {}.",
+            twice.without.name()
+        ))),
+        None => Ok(()),
+    }
+}
+
+/// The steps with every step after those it waits for, otherwise as written.
+fn in_order(mut left: Vec<Step>) -> Result<Vec<Step>, Refusal> {
+    let mut placed: Vec<Step> = Vec::with_capacity(left.len());
+    while !left.is_empty() {
+        let next = left
+            .iter()
+            .position(|s| s.links.iter().all(|l| placed.iter().any(|p| p.id == l.to)));
+        match next {
+            Some(at) => placed.push(left.remove(at)),
+            None => {
+                let round: Vec<_> = left.iter().map(|s| format!("“{}”", s.title)).collect();
+                return Err(Refusal::new(format!(
+                    "These steps wait for each other: {}.",
+                    round.join(", ")
+                )));
+            }
+        }
+    }
+    Ok(placed)
+}

@@ -1,6 +1,8 @@
 //! When each thing happens: the steps of the filleting and of the dish, and a service being cooked. Pure.
 
+pub mod chill;
 pub mod dish;
+pub mod face;
 pub mod filleting;
 pub mod kit;
 pub mod run;

@@ -1,1 +1,392 @@
-//! (to come)
+//! A service being cooked: what began, what is held, what is done. Every timer is kept as instants,
+//! so that a locked phone, a reload or another time zone loses nothing.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use serde::{Deserialize, Serialize};
+
+use crate::instant::Instant;
+use crate::refusal::Refusal;
+use crate::service::dish::Dish;
+use crate::service::kit::Kit;
+use crate::service::step::{Begins, Edge, Link, Step};
+
+const MORE_MS: i64 = 30_000;
+const MOST_EXTRA_MS: i64 = 3_600_000;
+
+/// One step that has begun.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct StepRun {
+    /// When it began.
+    pub began: Instant,
+    /// Since when its timer is held, while it is.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub held_since: Option<Instant>,
+    /// Milliseconds that its timer was held before.
+    #[serde(default)]
+    pub held_ms: i64,
+    /// Milliseconds that the cook gave it on top.
+    #[serde(default)]
+    pub extra_ms: i64,
+    /// When it was called done.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub done: Option<Instant>,
+}
+
+impl StepRun {
+    fn begun(at: Instant) -> Self {
+        Self {
+            began: at,
+            held_since: None,
+            held_ms: 0,
+            extra_ms: 0,
+            done: None,
+        }
+    }
+
+    /// When a timer of `lasts_ms` milliseconds rings, holds so far and extra time counted in.
+    #[must_use]
+    pub fn ends(&self, lasts_ms: i64) -> Instant {
+        self.began
+            .plus_ms(self.of_ms(lasts_ms))
+            .plus_ms(self.held_ms.max(0))
+    }
+
+    /// The whole length of a timer of `lasts_ms` milliseconds, extra time counted in.
+    #[must_use]
+    pub fn of_ms(&self, lasts_ms: i64) -> i64 {
+        lasts_ms.max(0).saturating_add(self.extra_ms.max(0))
+    }
+
+    /// Milliseconds left on a timer of `lasts_ms` milliseconds: never negative, never more than the whole.
+    #[must_use]
+    pub fn left_ms(&self, lasts_ms: i64, now: Instant) -> i64 {
+        let stands = self.held_since.unwrap_or(now);
+        self.ends(lasts_ms)
+            .ms_since(stands)
+            .clamp(0, self.of_ms(lasts_ms))
+    }
+
+    /// Whether it has begun and isn't done.
+    #[must_use]
+    pub fn is_open(&self) -> bool {
+        self.done.is_none()
+    }
+
+    fn release(&mut self, now: Instant) {
+        if let Some(since) = self.held_since.take() {
+            self.held_ms = self
+                .held_ms
+                .max(0)
+                .saturating_add(now.ms_since(since).max(0));
+        }
+    }
+
+    fn moments(&mut self) -> impl Iterator<Item = &mut Instant> {
+        std::iter::once(&mut self.began)
+            .chain(self.held_since.as_mut())
+            .chain(self.done.as_mut())
+    }
+}
+
+/// What a cook taps during the service; each names a step by its id.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Tap {
+    /// It begins now.
+    Begin(String),
+    /// Its timer stands still.
+    Hold(String),
+    /// Its timer goes on.
+    Resume(String),
+    /// Thirty seconds more, counted from now when it has rung already.
+    More(String),
+    /// It is done, early or late.
+    Done(String),
+    /// It isn't done after all; or, when it was only begun, it hasn't begun.
+    NotDone(String),
+}
+
+/// A service being cooked.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Run {
+    /// The id of the dish.
+    pub dish: String,
+    /// When the service started.
+    pub started: Instant,
+    /// Every step that has begun, by its id.
+    pub steps: BTreeMap<String, StepRun>,
+}
+
+impl Run {
+    /// A service of `dish` that starts now; what begins at once and waits for nothing has begun.
+    #[must_use]
+    pub fn start(dish: &Dish, now: Instant) -> Self {
+        let mut run = Self {
+            dish: dish.id.clone(),
+            started: now,
+            steps: BTreeMap::new(),
+        };
+        run.begin_at_once(dish, |step| step.links.is_empty(), now);
+        run
+    }
+
+    /// The run after a tap on a bench without `missing`. Nothing changes when it is refused.
+    ///
+    /// # Errors
+    /// A sentence that says what is in the way.
+    pub fn tap(
+        &self,
+        dish: &Dish,
+        missing: &BTreeSet<Kit>,
+        tap: &Tap,
+        now: Instant,
+    ) -> Result<Self, Refusal> {
+        let mut run = self.as_of(now);
+        match tap {
+            Tap::Begin(id) => run.begin(dish, known(dish, id)?, now)?,
+            Tap::Hold(id) => run.hold(known(dish, id)?, missing, now)?,
+            Tap::Resume(id) => {
+                let step = known(dish, id)?;
+                let open = run.open(step)?;
+                if open.held_since.is_none() {
+                    return Err(Refusal::new(format!("“{}” isn't held.", step.title)));
+                }
+                open.release(now);
+            }
+            Tap::More(id) => run.more(known(dish, id)?, missing, now)?,
+            Tap::Done(id) => {
+                let open = run.open(known(dish, id)?)?;
+                open.release(now);
+                open.done = Some(now);
+                run.begin_followers(dish, id, now);
+            }
+            Tap::NotDone(id) => run.undo(dish, known(dish, id)?)?,
+        }
+        Ok(run)
+    }
+
+    /// The run on a clock that shows `now`. When the clock was set back behind the last tap, all that
+    /// has happened moves back with it, so that no timer counts the difference.
+    #[must_use]
+    pub fn as_of(&self, now: Instant) -> Self {
+        let mut run = self.clone();
+        let last = run.moments().map(|moment| *moment).max().unwrap_or(now);
+        if last > now {
+            let back = now.ms_since(last);
+            for moment in run.moments() {
+                *moment = moment.plus_ms(back).min(now);
+            }
+        }
+        run
+    }
+
+    /// The moment of the edge that `link` is measured from, once it has happened.
+    #[must_use]
+    pub fn edge(&self, link: &Link) -> Option<Instant> {
+        let step = self.steps.get(&link.to)?;
+        match link.edge {
+            Edge::Start => Some(step.began),
+            Edge::End => step.done,
+        }
+    }
+
+    /// The open step that takes the station `step` needs, when there is one.
+    #[must_use]
+    pub fn taken_by<'a>(&self, dish: &'a Dish, step: &Step) -> Option<&'a Step> {
+        dish.steps.iter().find(|other| {
+            other.id != step.id
+                && share_station(other, step)
+                && self.steps.get(&other.id).is_some_and(StepRun::is_open)
+        })
+    }
+
+    /// The steps that `step` still waits for, and the moment its gaps allow it (the latest of those known).
+    #[must_use]
+    pub fn waits<'a>(&self, dish: &'a Dish, step: &Step) -> (Vec<&'a Step>, Instant) {
+        let mut on = Vec::new();
+        let mut from = self.started;
+        for link in &step.links {
+            match self.edge(link) {
+                Some(edge) => from = from.max(edge.plus_secs(i64::from(link.least))),
+                None => on.extend(dish.step(&link.to)),
+            }
+        }
+        (on, from)
+    }
+
+    fn moments(&mut self) -> impl Iterator<Item = &mut Instant> {
+        std::iter::once(&mut self.started).chain(self.steps.values_mut().flat_map(StepRun::moments))
+    }
+
+    fn open(&mut self, step: &Step) -> Result<&mut StepRun, Refusal> {
+        match self.steps.get_mut(&step.id) {
+            Some(open) if open.is_open() => Ok(open),
+            Some(_) => Err(Refusal::new(format!("“{}” is done already.", step.title))),
+            None => Err(Refusal::new(format!("“{}” hasn't begun.", step.title))),
+        }
+    }
+
+    fn begin(&mut self, dish: &Dish, step: &Step, now: Instant) -> Result<(), Refusal> {
+        let title = &step.title;
+        match self.steps.get(&step.id) {
+            Some(open) if open.is_open() => {
+                return Err(Refusal::new(format!("“{title}” has begun already.")));
+            }
+            Some(_) => return Err(Refusal::new(format!("“{title}” is done already."))),
+            None => {}
+        }
+        let (on, from) = self.waits(dish, step);
+        if !on.is_empty() {
+            let on: Vec<_> = on.iter().map(|s| format!("“{}”", s.title)).collect();
+            return Err(Refusal::new(format!(
+                "“{title}” waits for {}.",
+                on.join(" and ")
+            )));
+        }
+        if from > now {
+            return Err(Refusal::new(format!(
+                "“{title}” can begin in {}.",
+                in_words(from.ms_since(now).saturating_add(999))
+            )));
+        }
+        self.refuse_taken(dish, step)?;
+        self.steps.insert(step.id.clone(), StepRun::begun(now));
+        self.begin_followers(dish, &step.id, now);
+        Ok(())
+    }
+
+    fn refuse_taken(&self, dish: &Dish, step: &Step) -> Result<(), Refusal> {
+        match (step.station, self.taken_by(dish, step)) {
+            (Some(station), Some(other)) => Err(Refusal::new(format!(
+                "The {} is still taken by “{}”.",
+                station.name(),
+                other.title
+            ))),
+            _ => Ok(()),
+        }
+    }
+
+    fn hold(&mut self, step: &Step, missing: &BTreeSet<Kit>, now: Instant) -> Result<(), Refusal> {
+        let lasts = timed(step, missing)?;
+        let open = self.open(step)?;
+        if open.held_since.is_some() {
+            return Err(Refusal::new(format!("“{}” is held already.", step.title)));
+        }
+        if open.left_ms(lasts, now) == 0 {
+            return Err(Refusal::new(format!(
+                "“{}” has rung: give it thirty seconds more, or call it done.",
+                step.title
+            )));
+        }
+        open.held_since = Some(now);
+        Ok(())
+    }
+
+    fn more(&mut self, step: &Step, missing: &BTreeSet<Kit>, now: Instant) -> Result<(), Refusal> {
+        let lasts = timed(step, missing)?;
+        let open = self.open(step)?;
+        // Thirty seconds on a timer that rang a while ago would have run out before the tap.
+        let over = match open.held_since {
+            Some(_) => 0,
+            None => now.ms_since(open.ends(lasts)).max(0),
+        };
+        let extra = open
+            .extra_ms
+            .max(0)
+            .saturating_add(over)
+            .saturating_add(MORE_MS);
+        if extra > MOST_EXTRA_MS {
+            return Err(Refusal::new(format!(
+                "“{}” would run an hour longer than planned: call it done, or undo it.",
+                step.title
+            )));
+        }
+        open.extra_ms = extra;
+        Ok(())
+    }
+
+    /// Takes back the last thing that happened to a step, and what began by itself because of it.
+    fn undo(&mut self, dish: &Dish, step: &Step) -> Result<(), Refusal> {
+        let Some(this) = self.steps.get_mut(&step.id) else {
+            return Err(Refusal::new(format!("“{}” hasn't begun.", step.title)));
+        };
+        if this.done.take().is_some() {
+            self.withdraw(dish, &step.id, Edge::End)?;
+            self.refuse_taken(dish, step)
+        } else {
+            self.steps.remove(&step.id);
+            self.withdraw(dish, &step.id, Edge::Start)
+        }
+    }
+
+    fn withdraw(&mut self, dish: &Dish, of: &str, edge: Edge) -> Result<(), Refusal> {
+        for follower in &dish.steps {
+            let follows = follower.links.iter().any(|l| l.to == of && l.edge == edge);
+            let Some(begun) = self.steps.get(&follower.id).filter(|_| follows) else {
+                continue;
+            };
+            if follower.begins == Begins::Tap || !begun.is_open() {
+                return Err(Refusal::new(format!(
+                    "“{}” has begun since: undo that first.",
+                    follower.title
+                )));
+            }
+            self.steps.remove(&follower.id);
+            self.withdraw(dish, &follower.id, Edge::Start)?;
+        }
+        Ok(())
+    }
+
+    /// Begins what waited for `id`, or for the station that `id` took, and begins at once.
+    fn begin_followers(&mut self, dish: &Dish, id: &str, now: Instant) {
+        let Some(cause) = dish.step(id) else { return };
+        self.begin_at_once(
+            dish,
+            |step| share_station(step, cause) || step.links.iter().any(|l| l.to == id),
+            now,
+        );
+    }
+
+    fn begin_at_once(&mut self, dish: &Dish, because: impl Fn(&Step) -> bool, now: Instant) {
+        for step in dish
+            .steps
+            .iter()
+            .filter(|s| s.begins == Begins::AtOnce && because(s))
+        {
+            let (on, from) = self.waits(dish, step);
+            let free = on.is_empty() && from <= now && self.taken_by(dish, step).is_none();
+            if free && !self.steps.contains_key(&step.id) {
+                self.steps.insert(step.id.clone(), StepRun::begun(now));
+                self.begin_followers(dish, &step.id, now);
+            }
+        }
+    }
+}
+
+/// Whether two steps can't be open together because both take the same station.
+pub(crate) fn share_station(one: &Step, other: &Step) -> bool {
+    one.station == other.station && one.station.is_some_and(|s| s.takes_one())
+}
+
+/// A length of time as a cook says it, from seconds to hours; a part of the last unit is left out.
+pub(crate) fn in_words(ms: i64) -> String {
+    let secs = ms.max(0) / 1000;
+    match (secs / 3600, secs / 60 % 60, secs % 60) {
+        (0, 0, s) => format!("{s} s"),
+        (0, m, 0) => format!("{m} min"),
+        (0, m, s) => format!("{m} min {s} s"),
+        (h, 0, _) => format!("{h} h"),
+        (h, m, _) => format!("{h} h {m} min"),
+    }
+}
+
+fn known<'a>(dish: &'a Dish, id: &str) -> Result<&'a Step, Refusal> {
+    dish.step(id)
+        .ok_or_else(|| Refusal::new(format!("“{id}” is not a step of this dish.")))
+}
+
+fn timed(step: &Step, missing: &BTreeSet<Kit>) -> Result<i64, Refusal> {
+    step.lasts_ms(missing)
+        .ok_or_else(|| Refusal::new(format!("“{}” ends by eye: it has no timer.", step.title)))
+}

@@ -1,0 +1,327 @@
+//! The shipped dishes and the filleting hold together, fit a phone screen, and unsound data is refused.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    missing_docs
+)]
+
+use std::collections::BTreeSet;
+
+use scaleside::instant::Instant;
+use scaleside::service::dish::{self, Dish};
+use scaleside::service::face::faces;
+use scaleside::service::filleting::{self, cuts_for};
+use scaleside::service::kit::Kit;
+use scaleside::service::run::Run;
+use scaleside::trade::breakdown::DeliveryForm;
+
+/// What fits one phone screen at large type.
+const MOST_CHARS: usize = 240;
+
+fn every_bench() -> Vec<BTreeSet<Kit>> {
+    (0..1_u32 << Kit::ALL.len())
+        .map(|bits| {
+            Kit::ALL
+                .into_iter()
+                .enumerate()
+                .filter(|(i, _)| bits >> i & 1 == 1)
+                .map(|(_, k)| k)
+                .collect()
+        })
+        .collect()
+}
+
+fn fits(id: &str, text: &str) {
+    assert!(!text.trim().is_empty(), "{id}: empty text");
+    assert!(
+        text.chars().count() <= MOST_CHARS,
+        "{id}: {} characters: {text}",
+        text.chars().count()
+    );
+    assert!(text.ends_with(['.', '?']), "{id}: no end: {text}");
+}
+
+fn sentences(text: &str) -> usize {
+    text.matches(['.', '?']).count()
+}
+
+#[test]
+fn every_cut_fits_a_screen_and_the_picture_has_something_to_show() {
+    for cut in filleting::shipped().unwrap() {
+        let id = &cut.id;
+        fits(id, &cut.say);
+        fits(id, &cut.looks);
+        assert!((2..=4).contains(&sentences(&cut.say)), "{id}: {}", cut.say);
+        cut.caution.iter().for_each(|text| fits(id, text));
+        for detour in &cut.detours {
+            fits(id, &detour.say);
+            fits(id, &detour.costs);
+            detour.caution.iter().for_each(|text| fits(id, text));
+        }
+    }
+}
+
+#[test]
+fn a_fish_gets_the_cuts_its_form_needs() {
+    let all = "board fins scale gut rinse wipe behind_head back off second_side ribs pins edges skin frame";
+    let cases = [
+        (DeliveryForm::Whole, "wipe"),
+        (DeliveryForm::Gutted, "gut rinse"),
+        (DeliveryForm::GuttedScaled, "scale gut rinse"),
+        (DeliveryForm::HeadedGutted, "gut rinse behind_head"),
+    ];
+    for (form, left_out) in cases {
+        let want: Vec<_> = all
+            .split(' ')
+            .filter(|id| !left_out.split(' ').any(|l| l == *id))
+            .collect();
+        let got = cuts_for(form, &BTreeSet::new()).unwrap();
+        assert_eq!(
+            got.iter().map(|c| c.cut.id.as_str()).collect::<Vec<_>>(),
+            want,
+            "{form:?}"
+        );
+        assert!(got.iter().all(|c| c.detours.is_empty()));
+    }
+}
+
+#[test]
+fn a_detour_shows_where_its_kit_is_missing_and_nowhere_else() {
+    let cases = [
+        (Kit::Pliers, vec!["pins"]),
+        (Kit::FlexibleKnife, vec!["back", "second_side", "ribs"]),
+        (Kit::Probe, vec![]),
+    ];
+    for (kit, at) in cases {
+        let cuts = cuts_for(DeliveryForm::Whole, &BTreeSet::from([kit])).unwrap();
+        let with: Vec<_> = cuts.iter().filter(|c| !c.detours.is_empty()).collect();
+        assert_eq!(
+            with.iter().map(|c| c.cut.id.as_str()).collect::<Vec<_>>(),
+            at,
+            "{kit:?}"
+        );
+        assert!(
+            with.iter()
+                .all(|c| c.detours.iter().all(|d| d.without == kit))
+        );
+    }
+}
+
+#[test]
+fn the_dishes_fit_a_screen() {
+    for dish in dish::shipped().unwrap() {
+        for line in &dish.mise {
+            fits(&line.id, &line.say);
+            line.caution.iter().for_each(|text| fits(&line.id, text));
+            line.detours.iter().for_each(|d| fits(&line.id, &d.say));
+        }
+        for step in &dish.steps {
+            fits(&step.id, &step.say);
+            step.caution.iter().for_each(|text| fits(&step.id, text));
+            step.detours.iter().for_each(|d| fits(&step.id, &d.say));
+            assert!(step.title.chars().count() <= 36, "{}", step.title);
+            assert!(step.done_word.chars().count() <= 24, "{}", step.done_word);
+        }
+        dish.plate_check
+            .iter()
+            .for_each(|check| fits(&check.id, &check.ask));
+        let asked: Vec<_> = dish.plate_check.iter().map(|c| c.id.as_str()).collect();
+        assert_eq!(
+            asked,
+            ["neat", "not_overfilled", "cooked", "hot", "garnish"]
+        );
+        dish.cautions.iter().for_each(|text| fits(&dish.id, text));
+    }
+}
+
+#[test]
+fn on_every_bench_the_dishes_keep_their_gaps_when_all_goes_to_time() {
+    for dish in dish::shipped().unwrap() {
+        for missing in every_bench() {
+            let run = Run::start(dish, Instant(0));
+            for face in faces(dish, &missing, &run, Instant(0)) {
+                assert_eq!(
+                    face.warning, None,
+                    "{} {} without {missing:?}",
+                    dish.id, face.id
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn a_bench_without_a_non_stick_pan_is_told_about_the_paper_before_the_oil_is_hot() {
+    let missing = BTreeSet::from([Kit::NonStickPan]);
+    for dish in dish::shipped().unwrap() {
+        let heat = dish.step("heat_pan").unwrap();
+        let detours: Vec<_> = heat.detours_for(&missing).collect();
+        assert!(
+            detours[0]
+                .caution
+                .as_ref()
+                .unwrap()
+                .contains("never past the rim")
+        );
+        assert_eq!(
+            heat.counts_ms(&missing) - heat.counts_ms(&BTreeSet::new()),
+            30_000
+        );
+        assert_eq!(heat.lasts_ms(&missing), None);
+    }
+}
+
+#[test]
+fn a_dish_is_found_by_its_id() {
+    assert_eq!(dish::by_id("bream").unwrap().covers, 2);
+    assert_eq!(dish::by_id("fillet").unwrap().id, "fillet");
+    let refusal = dish::by_id("stew").unwrap_err().to_string();
+    assert_eq!(refusal, "This dish is not in this version of Scaleside.");
+}
+
+fn small(steps: &str) -> String {
+    format!(
+        r#"{{"id":"d","name":"Small dish","covers":1,"portion_g":150,"mise":[],"plate_check":[],
+            "allergens":[],"cautions":[],"steps":[{steps}]}}"#
+    )
+}
+
+fn step(id: &str, more: &str) -> String {
+    format!(
+        r#"{{"id":"{id}","title":"Step {id}","say":"Do it.","station":"plate","hands":false,"begins":"tap","done_word":"Done"{more}}}"#
+    )
+}
+
+#[test]
+fn unsound_dishes_are_refused_in_a_sentence() {
+    let linked = |id: &str, links: &str| step(id, &format!(r#","links":[{links}]"#));
+    let cases = [
+        ("nonsense".to_owned(), "A dish can't be read"),
+        (small(""), "“Small dish” has no step at the plate."),
+        (
+            small(&step("a", "")).replace(r#""covers":1"#, r#""covers":0"#),
+            "needs covers and a portion above zero",
+        ),
+        (
+            small(&[step("a", ""), step("a", "")].join(",")),
+            "There are two steps called “a”.",
+        ),
+        (
+            small(&linked("a", r#"{"to":"a","edge":"end"}"#)),
+            "“Step a” waits for itself.",
+        ),
+        (
+            small(&linked("a", r#"{"to":"b","edge":"end"}"#)),
+            "“Step a” waits for “b”, which is not a step of this dish.",
+        ),
+        (
+            small(
+                &[
+                    linked("a", r#"{"to":"b","edge":"end"}"#),
+                    linked("b", r#"{"to":"a","edge":"start"}"#),
+                ]
+                .join(","),
+            ),
+            "These steps wait for each other: “Step a”, “Step b”.",
+        ),
+        (
+            small(
+                &[
+                    step("a", ""),
+                    linked("b", r#"{"to":"a","edge":"end","least":9,"most":8}"#),
+                ]
+                .join(","),
+            ),
+            "“Step b” has a least gap longer than its greatest gap.",
+        ),
+        (
+            small(
+                &[
+                    step("a", ""),
+                    linked("b", r#"{"to":"a","edge":"end","least":9}"#).replace("tap", "at_once"),
+                ]
+                .join(","),
+            ),
+            "“Step b” begins at once, so it can't have a least gap.",
+        ),
+        (
+            small(&step("a", r#","lasts":0"#)),
+            "The timer of “Step a” is at zero.",
+        ),
+        (
+            small(&step(
+                "a",
+                r#","detours":[{"without":"probe","say":"X."},{"without":"probe","say":"Y."}]"#,
+            )),
+            "“a” has two detours where there is no probe thermometer.",
+        ),
+        (
+            small(
+                &[
+                    step("a", ""),
+                    linked("b", r#"{"to":"a","edge":"end"}"#)
+                        .replace(r#""hands""#, r#""lasts":60,"hands""#),
+                    linked(
+                        "c",
+                        r#"{"to":"b","edge":"end"},{"to":"a","edge":"end","most":30}"#,
+                    ),
+                ]
+                .join(","),
+            ),
+            "“Step c” can't keep its gaps. This comes more than 30 s after “Step a” was done.",
+        ),
+        (
+            small(&step("a", r#","colour":"red""#)),
+            "unknown field `colour`",
+        ),
+    ];
+    for (json, want) in cases {
+        let refusal = Dish::parse(&json).unwrap_err().to_string();
+        assert!(refusal.contains(want), "wanted “{want}”, got “{refusal}”");
+    }
+}
+
+#[test]
+fn steps_are_put_in_an_order_their_links_allow_and_otherwise_stay_as_written() {
+    let b = step("b", r#","links":[{"to":"d","edge":"end"}]"#);
+    let dish = Dish::parse(&small(
+        &[step("a", ""), b, step("c", ""), step("d", "")].join(","),
+    ))
+    .unwrap();
+    let ids: Vec<_> = dish.steps.iter().map(|s| s.id.as_str()).collect();
+    assert_eq!(ids, ["a", "c", "d", "b"]);
+}
+
+#[test]
+fn unsound_filletings_are_refused_in_a_sentence() {
+    let cut = |more: &str| {
+        format!(r#"{{"id":"a","title":"Cut a","say":"Cut.","looks":"Clean.","part":"back"{more}}}"#)
+    };
+    let cases = [
+        ("[".to_owned(), "The filleting can't be read"),
+        ("[]".to_owned(), "The filleting has no cuts."),
+        (
+            format!("[{},{}]", cut(""), cut("")),
+            "There are two cuts called “a”.",
+        ),
+        (
+            format!("[{}]", cut(r#","forms":[]"#)),
+            "“Cut a” is for no form of fish at all.",
+        ),
+        (
+            format!(
+                "[{}]",
+                cut(
+                    r#","detours":[{"without":"pliers","say":"X.","costs":"Y."},{"without":"pliers","say":"X.","costs":"Y."}]"#
+                )
+            ),
+            "“Cut a” has two detours where there is no fish pliers or tweezers.",
+        ),
+    ];
+    for (json, want) in cases {
+        let refusal = filleting::parse(&json).unwrap_err().to_string();
+        assert!(refusal.contains(want), "wanted “{want}”, got “{refusal}”");
+    }
+}
