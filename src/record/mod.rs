@@ -3,6 +3,10 @@
 pub mod action;
 pub mod envelope;
 pub mod fish;
+pub mod keys;
+pub mod outcome;
 pub mod settings;
 pub mod shelf;
+mod slot;
+pub mod standing;
 pub mod store;
