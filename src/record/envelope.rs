@@ -1,1 +1,175 @@
-//! (to come)
+//! One stored text: a record with the marks that tell a whole one from a torn, damaged or foreign one.
+//!
+//! The outer shape is a promise kept by every format to come: `format` says how to read `body`, and the
+//! checksum is worked out in the same way. So an older build can tell a newer record from a damaged one.
+//!
+//! The body is raw JSON inside the JSON, not JSON within a string: its exact text is what the checksum
+//! covers either way, but a string would escape every quotation mark, and room is short.
+
+use std::fmt;
+
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
+use serde_json::value::RawValue;
+
+/// The newest format this build writes and reads.
+pub const FORMAT: u32 = 1;
+
+/// The longest sealed text, in bytes of UTF-8: longer ones are neither written nor parsed.
+pub const MOST_BYTES: usize = 1 << 20;
+
+/// What every text of ours begins with.
+const OPENING: &str = "{\"format\":";
+
+/// The stored shape, in stored order.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Envelope<'a> {
+    format: u32,
+    counter: u64,
+    build: u64,
+    sum: &'a str,
+    #[serde(borrow)]
+    body: &'a RawValue,
+}
+
+/// A text that is whole, and whose body this build knows how to read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Opened<'a> {
+    /// The format of the body; at most [`FORMAT`].
+    pub format: u32,
+    /// Counts the writes of this record: the higher of two copies is the newer.
+    pub counter: u64,
+    /// The build that wrote it.
+    pub build: u64,
+    /// CRC-32 over format, counter, build and body, eight lower-case hexadecimal digits.
+    pub sum: &'a str,
+    /// The record's own JSON text.
+    pub body: &'a str,
+}
+
+/// Why a stored text can't be read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unreadable {
+    /// The text stops before its end.
+    Torn,
+    /// It was not written by Scaleside, or is longer than anything Scaleside writes.
+    NotOurs,
+    /// It was ours, and something in it has changed since.
+    Damaged,
+    /// It is whole, and in this newer format.
+    FutureFormat(u32),
+    /// It is whole, but the body does not hold the kind of record that belongs here.
+    Unfamiliar,
+}
+
+impl fmt::Display for Unreadable {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Torn => f.write_str("the saving of it was cut off"),
+            Self::NotOurs => f.write_str("it was not written by Scaleside"),
+            Self::Damaged => f.write_str("it has been damaged since it was saved"),
+            Self::FutureFormat(_) => f.write_str("a newer version of Scaleside saved it"),
+            Self::Unfamiliar => f.write_str("it is whole, but not an entry this version knows"),
+        }
+    }
+}
+
+/// Why a record can't be sealed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unsealable {
+    /// The text would be longer than [`MOST_BYTES`].
+    TooLong,
+    /// The record has no JSON form that reads back as the same kind of record.
+    NoText,
+}
+
+/// The stored text of `record`, written for the `counter`th time, by `build`.
+///
+/// # Errors
+/// [`Unsealable`] when what would be stored could never be read again.
+pub fn seal<T: Serialize + DeserializeOwned>(
+    record: &T,
+    counter: u64,
+    build: u64,
+) -> Result<String, Unsealable> {
+    let body = serde_json::to_string(record).map_err(|_| Unsealable::NoText)?;
+    // A number that is none, for one, is written as `null` and would only fail at the next start.
+    serde_json::from_str::<T>(&body).map_err(|_| Unsealable::NoText)?;
+    let sum = checksum(FORMAT, counter, build, &body);
+    let body = RawValue::from_string(body).map_err(|_| Unsealable::NoText)?;
+    let envelope = Envelope {
+        format: FORMAT,
+        counter,
+        build,
+        sum: &sum,
+        body: &body,
+    };
+    let text = serde_json::to_string(&envelope).map_err(|_| Unsealable::NoText)?;
+    if text.len() > MOST_BYTES {
+        Err(Unsealable::TooLong)
+    } else {
+        Ok(text)
+    }
+}
+
+/// Opens a stored text: its marks and its body, when it is whole.
+///
+/// # Errors
+/// [`Unreadable`] says why not. No text makes it panic.
+pub fn open(text: &str) -> Result<Opened<'_>, Unreadable> {
+    let ours = text.starts_with(OPENING) || OPENING.starts_with(text);
+    if text.len() > MOST_BYTES || !ours {
+        return Err(Unreadable::NotOurs);
+    }
+    let envelope: Envelope<'_> = serde_json::from_str(text).map_err(|e| {
+        if e.is_eof() {
+            Unreadable::Torn
+        } else {
+            Unreadable::Damaged
+        }
+    })?;
+    let Envelope {
+        format,
+        counter,
+        build,
+        sum,
+        body,
+    } = envelope;
+    let body = body.get();
+    if sum != checksum(format, counter, build, body) {
+        return Err(Unreadable::Damaged);
+    }
+    match format {
+        0 => Err(Unreadable::NotOurs),
+        FORMAT => Ok(Opened {
+            format,
+            counter,
+            build,
+            sum,
+            body,
+        }),
+        newer => Err(Unreadable::FutureFormat(newer)),
+    }
+}
+
+impl Opened<'_> {
+    /// The record in the body, brought up from the format it was written in.
+    ///
+    /// # Errors
+    /// [`Unreadable::Unfamiliar`] when the body holds something else.
+    pub fn record<T: DeserializeOwned>(&self) -> Result<T, Unreadable> {
+        match self.format {
+            FORMAT => serde_json::from_str(self.body).map_err(|_| Unreadable::Unfamiliar),
+            newer => Err(Unreadable::FutureFormat(newer)),
+        }
+    }
+}
+
+/// CRC-32 (ISO-HDLC, as in zip and PNG) over the marks and the body, a line feed after each mark.
+fn checksum(format: u32, counter: u64, build: u64, body: &str) -> String {
+    let mut hasher = crc32fast::Hasher::new();
+    hasher.update(format!("{format}\n{counter}\n{build}\n").as_bytes());
+    hasher.update(body.as_bytes());
+    format!("{:08x}", hasher.finalize())
+}

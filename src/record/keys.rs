@@ -1,0 +1,105 @@
+//! Every key Scaleside uses, in one place: nothing else on the shelf is ever touched.
+//!
+//! | key | holds |
+//! | --- | --- |
+//! | `scaleside/build` | the newest build that has written here, in decimal |
+//! | `scaleside/<format>/<kind>/<id>/a` and `/b` | the two latest copies of one record, each sealed |
+//! | `scaleside/aside/<ms>/<key>` | a text that could not be read, as it was found under `<key>` |
+
+use super::envelope::FORMAT;
+use super::shelf::{Shelf, ShelfFault};
+use crate::instant::Instant;
+
+/// The newest build that has written here.
+pub const BUILD: &str = "scaleside/build";
+
+/// What every key of ours begins with.
+const OURS: &str = "scaleside/";
+
+/// The longest id, in characters.
+const LONGEST_ID: usize = 64;
+
+/// Which of a record's two slots.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Side {
+    A,
+    B,
+}
+
+impl Side {
+    pub(super) const BOTH: [Self; 2] = [Self::A, Self::B];
+
+    pub(super) fn other(self) -> Self {
+        match self {
+            Self::A => Self::B,
+            Self::B => Self::A,
+        }
+    }
+}
+
+/// Whether `id` can stand in a key: 1 to 64 of the letters a to z, A to Z, the digits, `-` and `_`.
+#[must_use]
+pub fn is_id(id: &str) -> bool {
+    (1..=LONGEST_ID).contains(&id.len())
+        && id
+            .bytes()
+            .all(|b| b.is_ascii_alphanumeric() || b == b'-' || b == b'_')
+}
+
+/// The key of one slot.
+pub(super) fn slot(kind: &str, id: &str, side: Side) -> String {
+    let side = match side {
+        Side::A => 'a',
+        Side::B => 'b',
+    };
+    format!("{OURS}{FORMAT}/{kind}/{id}/{side}")
+}
+
+/// The record and the slot that `key` belongs to, when it is a key of this kind and of this format.
+pub(super) fn read_slot<'k>(kind: &str, key: &'k str) -> Option<(&'k str, Side)> {
+    let mut parts = key.split('/');
+    let (app, format, of_kind, id, side) = (
+        parts.next()?,
+        parts.next()?,
+        parts.next()?,
+        parts.next()?,
+        parts.next()?,
+    );
+    let side = match side {
+        "a" => Side::A,
+        "b" => Side::B,
+        _ => return None,
+    };
+    let ours = parts.next().is_none()
+        && app == "scaleside"
+        && format == FORMAT.to_string()
+        && of_kind == kind;
+    (ours && is_id(id)).then_some((id, side))
+}
+
+/// The format of a record's key, of any kind; nothing for other keys.
+pub(super) fn format_of(key: &str) -> Option<u32> {
+    key.strip_prefix(OURS)?.split('/').next()?.parse().ok()
+}
+
+/// Where the text found under `key` is set aside at `now`.
+pub(super) fn aside(now: Instant, key: &str) -> String {
+    format!("{OURS}aside/{}/{key}", now.0)
+}
+
+/// The room that keys and texts of ours take, in bytes as browsers count them: two for each UTF-16 unit.
+///
+/// # Errors
+/// [`ShelfFault`] when the shelf can't be read.
+pub fn used_bytes(shelf: &dyn Shelf) -> Result<u64, ShelfFault> {
+    let mut units = 0;
+    for key in shelf
+        .keys()?
+        .into_iter()
+        .filter(|key| key.starts_with(OURS))
+    {
+        let text = shelf.get(&key)?.unwrap_or_default();
+        units += key.encode_utf16().count() + text.encode_utf16().count();
+    }
+    Ok(2 * units as u64)
+}
