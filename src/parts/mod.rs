@@ -3,7 +3,6 @@
 pub mod bench;
 pub mod choice;
 pub mod keypad;
-pub mod ledger;
 pub mod page;
 pub mod picture;
 pub mod range;

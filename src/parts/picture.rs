@@ -4,12 +4,13 @@ use leptos::prelude::*;
 
 use crate::service::filleting::Part;
 
-/// The drawing for a step of the filleting.
+/// The drawing for a step of the filleting: of the fillet once that is `off_bone`, of the fish before.
 #[must_use]
-pub fn of_cut(part: Part) -> AnyView {
-    match part {
-        Part::Ribs | Part::Pins | Part::Edges | Part::Skin => fillet(part),
-        _ => whole(part),
+pub fn of_cut(part: Part, off_bone: bool) -> AnyView {
+    if off_bone && part != Part::Frame {
+        fillet(part)
+    } else {
+        whole(part)
     }
 }
 

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::{Deserialize, Serialize};
 
 use super::settings::Settings;
-use super::slip::Slip;
+use super::slip::{Slip, Species};
 use super::weighing::{Judgement, Reading, Which};
 use crate::instant::Instant;
 use crate::refusal::Refusal;
@@ -14,7 +14,8 @@ use crate::service::run::Run;
 use crate::trade::breakdown::{Breakdown, Weights};
 use crate::trade::mass::Mass;
 use crate::trade::money::{self, MassPrice};
-use crate::trade::published;
+use crate::trade::plausible::{Verdict, plausible};
+use crate::trade::species;
 use crate::trade::yields::{Trimming, YieldTest};
 
 /// The dish of a cook's own fish.
@@ -117,7 +118,7 @@ impl Fish {
         self.slip
             .species
             .as_ref()
-            .map(super::slip::Species::name)
+            .map(Species::name)
             .filter(|name| !name.is_empty())
             .unwrap_or_else(|| "A fish".to_owned())
     }
@@ -189,13 +190,23 @@ impl Fish {
                 scale.name()
             ));
         }
-        let species = self.slip.species.as_ref().and_then(|s| s.key());
         let form = self.slip.form?;
         if which == Which::Whole {
-            return published::doubt(mass, species, form);
+            let key = self.slip.species.as_ref().and_then(Species::key);
+            return species::doubt(mass, key.unwrap_or_default(), form, self.whole.unit);
         }
-        let whole = self.whole.taken_mass()?;
-        published::plausible(form, whole, mass).question(which == Which::OffBone)
+        let weights = Weights {
+            delivered: self.whole.taken_mass()?,
+            off_bone: None,
+            ready: mass,
+        };
+        let verdict = plausible(form, Breakdown::of(weights).ok()?.yield_ratio());
+        let asks = match which {
+            Which::Ready => matches!(verdict, Verdict::FarTooLow | Verdict::FarTooHigh),
+            // Off the bone there is more on the fillet than any published yield counts.
+            Which::OffBone | Which::Whole => verdict == Verdict::FarTooLow,
+        };
+        asks.then(|| format!("{} Is it what the scale shows?", verdict.sentence()))
     }
 
     /// The three weights, once the first and the last are taken.
@@ -226,7 +237,7 @@ impl Fish {
                 .iter()
                 .map(|kept| self.read_kept(kept, &price))
                 .collect::<Result<Vec<_>, _>>()?;
-            YieldTest::of(breakdown, price, trimmings)
+            YieldTest::of(breakdown, price, &trimmings)
         }))
     }
 

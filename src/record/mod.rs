@@ -13,5 +13,4 @@ pub mod slip;
 mod slot;
 pub mod standing;
 pub mod store;
-mod waiting;
 pub mod weighing;

@@ -109,6 +109,13 @@ impl Fish {
         }
     }
 
+    /// Whether a step of the filleting is done on fillets that are off the bone already.
+    #[must_use]
+    pub fn is_off_bone_at(&self, step: usize) -> bool {
+        let trimming = self.trimming_starts();
+        trimming > 0 && step >= trimming
+    }
+
     /// The first step of the filleting that takes something off the fillet itself.
     fn trimming_starts(&self) -> usize {
         self.slip

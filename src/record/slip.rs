@@ -9,7 +9,7 @@ use crate::service::kit::Kit;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::Scale;
 use crate::trade::money::{self, Currency, MassPrice, PriceUnit};
-use crate::trade::published;
+use crate::trade::species;
 
 /// The most covers one fish is asked to give.
 const MOST_PORTIONS: u32 = 200;
@@ -38,8 +38,8 @@ impl Species {
     #[must_use]
     pub fn name(&self) -> String {
         match self {
-            Self::Listed(key) => published::species(key)
-                .map_or_else(|| key.clone(), |species| species.name.to_owned()),
+            Self::Listed(key) => species::species(key)
+                .map_or_else(|| key.clone(), |species| species.name.clone()),
             Self::Other(name) => name.trim().to_owned(),
         }
     }

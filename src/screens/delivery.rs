@@ -12,7 +12,7 @@ use crate::service::kit::Kit;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::Scale;
 use crate::trade::money::{Currency, PriceUnit};
-use crate::trade::published;
+use crate::trade::species;
 
 /// The value of the list for a fish that is not in it.
 const ANOTHER: &str = "another";
@@ -54,7 +54,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 <button class="btn main tall next" on:click=next>"Weigh it whole"</button>
             }
         >
-            {species(hand, move |action| send(action), move || said(Line::Species))}
+            {which_fish(hand, move |action| send(action), move || said(Line::Species))}
             {one_of(
                 "form",
                 "Delivered",
@@ -103,7 +103,7 @@ pub fn screen(hand: Hand) -> AnyView {
     .into_any()
 }
 
-fn species(
+fn which_fish(
     hand: Hand,
     send: impl Fn(Action) + Copy + Send + Sync + 'static,
     said: impl Fn() -> Option<String> + Copy + Send + Sync + 'static,
@@ -133,10 +133,10 @@ fn species(
             <label for="species">"Fish"</label>
             <select id="species" aria-describedby="species-fault" prop:value=key on:change:target=move |event| choose(event.target().value())>
                 <option value="">"Choose the fish"</option>
-                {published::species_list()
-                    .into_iter()
+                {species::species_list()
+                    .iter()
                     .map(|species| view! {
-                        <option value=species.key.to_owned() selected=move || key() == species.key>{species.name.to_owned()}</option>
+                        <option value=species.key.as_str() selected=move || key() == species.key>{species.name.as_str()}</option>
                     })
                     .collect_view()}
                 <option value=ANOTHER selected=move || key() == ANOTHER>"Another fish"</option>

@@ -26,6 +26,7 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
     let Some(cut) = cuts.get(step).cloned() else {
         return missing(hand, "Say first how the fish was delivered: the steps depend on it.".to_owned());
     };
+    let off_bone = fish.with_untracked(|fish| fish.is_off_bone_at(step));
     let refused = RwSignal::new(None);
     let on = move |_| {
         if hand.send(Action::Cut(step.saturating_add(1)), refused) {
@@ -45,7 +46,7 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
             }
         >
             <p class="soft small">{count}</p>
-            {picture::of_cut(cut.cut.part)}
+            {picture::of_cut(cut.cut.part, off_bone)}
             {body(&cut)}
             {move || refused.get().map(|sentence: String| view! { <p class="fault" role="alert">{sentence}</p> })}
         </Page>

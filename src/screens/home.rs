@@ -93,7 +93,7 @@ fn line(fish: &Fish) -> String {
 
 fn yield_words(fish: &Fish) -> String {
     match fish.breakdown() {
-        Some(Ok(breakdown)) => rounding::percent(breakdown.yield_share(), 1),
+        Some(Ok(breakdown)) => rounding::percent(breakdown.yield_ratio(), 1),
         _ => String::new(),
     }
 }

@@ -37,6 +37,14 @@ pub enum Part {
     Frame,
 }
 
+impl Part {
+    /// Whether it is cut on the fillet, once that is off the bone.
+    #[must_use]
+    pub fn is_of_the_fillet(self) -> bool {
+        matches!(self, Self::Ribs | Self::Pins | Self::Edges)
+    }
+}
+
 /// What changes at a cut without one kind of kit.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -215,6 +215,14 @@ impl Run {
         (on, from)
     }
 
+    /// Whether every step of the dish is done.
+    #[must_use]
+    pub fn is_over(&self, dish: &Dish) -> bool {
+        dish.steps
+            .iter()
+            .all(|step| self.steps.get(&step.id).is_some_and(|run| run.done.is_some()))
+    }
+
     fn moments(&mut self) -> impl Iterator<Item = &mut Instant> {
         std::iter::once(&mut self.started).chain(self.steps.values_mut().flat_map(StepRun::moments))
     }
