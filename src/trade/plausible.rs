@@ -32,14 +32,14 @@ impl Verdict {
                 "So low that a slip is likely: check both weights and their units, that the scale was at zero each time, and that both fillets were weighed."
             }
             Self::Low => {
-                "Low: usually flesh left on the frame, edges trimmed too far, pin bones cut out in a V for want of pliers, a scale that was not at zero, or a start weight from another form than the one chosen."
+                "Low: usually flesh left on the frame, edges trimmed too far, pin bones cut out in a V for want of pliers, a scale that was not at zero, fillets weighed after cooking, or a start weight from another form than the one chosen."
             }
             Self::Usual => "Within what is published for most fish.",
             Self::High => {
                 "High: usually fillets weighed wet or before the rib bones and edges came off, or a start weight taken after gutting."
             }
             Self::FarTooHigh => {
-                "So high that a slip is likely: check both weights and their units, that the start weight is from the form chosen, and that the fillets were raw, dry and trimmed."
+                "So high that a slip is likely: check both weights and their units, that the start weight is from the form chosen, and that the fillets were dry and trimmed."
             }
         }
     }
