@@ -79,7 +79,7 @@ pub struct Cut {
     pub part: Part,
     /// The delivery forms that need this cut; all of them when it isn't given.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub forms: Option<BTreeSet<DeliveryForm>>,
+    pub forms: Option<Vec<DeliveryForm>>,
     /// What changes without some kit.
     #[serde(default)]
     pub detours: Vec<CutDetour>,
@@ -141,7 +141,7 @@ pub fn parse(json: &str) -> Result<Vec<Cut>, Refusal> {
                 cut.id
             )));
         }
-        if cut.forms.as_ref().is_some_and(BTreeSet::is_empty) {
+        if cut.forms.as_ref().is_some_and(Vec::is_empty) {
             return Err(Refusal::new(format!(
                 "“{}” is for no form of fish at all.",
                 cut.title

@@ -114,6 +114,8 @@ pub struct Run {
     pub dish: String,
     /// When the service started.
     pub started: Instant,
+    /// The last moment the clock was looked at for a tap: it tells that the clock was set back since.
+    pub touched: Instant,
     /// Every step that has begun, by its id.
     pub steps: BTreeMap<String, StepRun>,
 }
@@ -125,6 +127,7 @@ impl Run {
         let mut run = Self {
             dish: dish.id.clone(),
             started: now,
+            touched: now,
             steps: BTreeMap::new(),
         };
         run.begin_at_once(dish, |step| step.links.is_empty(), now);
@@ -167,7 +170,8 @@ impl Run {
     }
 
     /// The run on a clock that shows `now`. When the clock was set back behind the last tap, all that
-    /// has happened moves back with it, so that no timer counts the difference.
+    /// has happened moves back with it, so that no timer counts the difference. Kept when the screen
+    /// goes dark, it lets a change of the clock be seen that comes after the last tap.
     #[must_use]
     pub fn as_of(&self, now: Instant) -> Self {
         let mut run = self.clone();
@@ -178,6 +182,7 @@ impl Run {
                 *moment = moment.plus_ms(back).min(now);
             }
         }
+        run.touched = now;
         run
     }
 
@@ -224,7 +229,9 @@ impl Run {
     }
 
     fn moments(&mut self) -> impl Iterator<Item = &mut Instant> {
-        std::iter::once(&mut self.started).chain(self.steps.values_mut().flat_map(StepRun::moments))
+        [&mut self.started, &mut self.touched]
+            .into_iter()
+            .chain(self.steps.values_mut().flat_map(StepRun::moments))
     }
 
     fn open(&mut self, step: &Step) -> Result<&mut StepRun, Refusal> {

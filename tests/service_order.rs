@@ -1,0 +1,235 @@
+//! Whatever dish is cooked and whatever is tapped, on whatever clock: nothing happens before what it
+//! waits for, and nothing still to come is thought to have happened.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    missing_docs
+)]
+
+use std::collections::BTreeSet;
+
+use proptest::prelude::*;
+use scaleside::instant::Instant;
+use scaleside::service::dish::Dish;
+use scaleside::service::face::{FaceState, faces, next_bell, plate_at, rung};
+use scaleside::service::kit::Kit;
+use scaleside::service::run::{Run, Tap};
+use scaleside::service::step::{Begins, Detour, Edge, Link, Station, Step};
+
+prop_compose! {
+    /// A step that waits for some of those before it; its number is its id.
+    fn any_step(number: usize)(
+        links in prop::collection::vec((any::<prop::sample::Index>(), any::<bool>(), 0..90_u32, prop::option::of(0..200_u32)), 0..3),
+        station in prop::option::of(prop::sample::select(vec![Station::Pan, Station::Board, Station::Plate])),
+        lasts in prop::option::of(1..300_u32),
+        takes in 0..60_u32,
+        hands: bool,
+        at_once: bool,
+        adds in prop::option::of(-400..60_i32),
+    ) -> Step {
+        let links = if number == 0 { vec![] } else { links };
+        Step {
+            id: number.to_string(),
+            title: format!("Step {number}"),
+            say: "Do it.".to_owned(),
+            caution: None,
+            station: if number == 0 { Some(Station::Plate) } else { station },
+            lasts,
+            takes,
+            hands,
+            begins: if at_once { Begins::AtOnce } else { Begins::Tap },
+            links: links
+                .into_iter()
+                .map(|(to, end, least, width)| {
+                    let least = if at_once { 0 } else { least };
+                    Link {
+                        to: to.index(number).to_string(),
+                        edge: if end { Edge::End } else { Edge::Start },
+                        least,
+                        most: width.map(|w| least + w),
+                    }
+                })
+                .collect(),
+            done_word: "Done".to_owned(),
+            detours: adds
+                .map(|adds_secs| Detour { without: Kit::Probe, say: "Else.".to_owned(), caution: None, adds_secs })
+                .into_iter()
+                .collect(),
+            note: None,
+        }
+    }
+}
+
+prop_compose! {
+    fn any_dish()(steps in (1..9_usize).prop_flat_map(|n| (0..n).map(any_step).collect::<Vec<_>>())) -> Dish {
+        let dish = Dish {
+            id: "any".to_owned(),
+            name: "Any dish".to_owned(),
+            covers: 1,
+            portion_g: 150,
+            mise: vec![],
+            steps,
+            plate_check: vec![],
+            allergens: vec![],
+            cautions: vec![],
+        };
+        let read = |dish: &Dish| Dish::parse(&serde_json::to_string(dish).unwrap());
+        read(&dish).unwrap_or_else(|_| {
+            // Greatest gaps that can't be kept together: the same dish without them is sound.
+            let mut loose = dish;
+            loose.steps.iter_mut().flat_map(|s| &mut s.links).for_each(|l| l.most = None);
+            read(&loose).unwrap()
+        })
+    }
+}
+
+fn any_taps() -> impl Strategy<Value = Vec<(u8, prop::sample::Index, i64)>> {
+    prop::collection::vec(
+        (
+            0..9_u8,
+            any::<prop::sample::Index>(),
+            prop_oneof![4 => 0..200_000_i64, 1 => -90_000..0_i64],
+        ),
+        0..40,
+    )
+}
+
+fn tap(word: u8, id: String) -> Tap {
+    match word {
+        0 => Tap::Hold(id),
+        1 => Tap::Resume(id),
+        2 => Tap::More(id),
+        3 => Tap::NotDone(id),
+        4..=6 => Tap::Begin(id),
+        _ => Tap::Done(id),
+    }
+}
+
+/// What holds at every moment of every service.
+fn sound(
+    dish: &Dish,
+    missing: &BTreeSet<Kit>,
+    run: &Run,
+    now: Instant,
+) -> Result<(), TestCaseError> {
+    let run = run.as_of(now);
+    let shown = faces(dish, missing, &run, now);
+    prop_assert_eq!(shown.len(), dish.steps.len());
+    let face = |id: &str| shown.iter().find(|f| f.id == id).unwrap();
+    let mut over = vec![];
+    for (step, face_of) in dish.steps.iter().zip(&shown) {
+        let begun = run.steps.get(&step.id);
+        prop_assert!(face_of.projected_start <= face_of.projected_end);
+        match &face_of.state {
+            FaceState::Done { at } => {
+                prop_assert_eq!(begun.unwrap().done, Some(*at));
+                prop_assert!(
+                    run.started <= begun.unwrap().began
+                        && begun.unwrap().began <= *at
+                        && *at <= now
+                );
+                prop_assert_eq!(face_of.projected_end, *at);
+            }
+            FaceState::Waiting { on, ready_at } => {
+                prop_assert!(begun.is_none() && (!on.is_empty() || ready_at.unwrap() > now));
+            }
+            FaceState::Ready { since } => prop_assert!(begun.is_none() && *since <= now),
+            open => {
+                prop_assert!(begun.unwrap().is_open() && begun.unwrap().began <= now);
+                prop_assert!(face_of.projected_end >= now);
+                match open {
+                    FaceState::Running { left_ms, of_ms, .. }
+                    | FaceState::Held { left_ms, of_ms } => {
+                        prop_assert!((0..=*of_ms).contains(left_ms));
+                    }
+                    FaceState::Over { ends, over_ms, .. } => {
+                        prop_assert!(*ends <= now && *over_ms == now.ms_since(*ends));
+                        over.push(step.id.clone());
+                    }
+                    _ => {}
+                }
+            }
+        }
+        if begun.is_none() {
+            prop_assert!(face_of.projected_start >= now);
+        }
+        for link in &step.links {
+            let earlier = face(&link.to);
+            let edge = match link.edge {
+                Edge::Start => earlier.projected_start,
+                Edge::End => earlier.projected_end,
+            };
+            prop_assert!(face_of.projected_start >= edge.plus_secs(i64::from(link.least)));
+        }
+    }
+    let in_pan = dish
+        .steps
+        .iter()
+        .filter(|s| s.station == Some(Station::Pan));
+    prop_assert!(
+        in_pan
+            .filter(|s| run.steps.get(&s.id).is_some_and(|b| b.is_open()))
+            .count()
+            <= 1
+    );
+    prop_assert_eq!(rung(dish, missing, &run, now), over);
+    prop_assert!(next_bell(dish, missing, &run, now).is_none_or(|bell| bell > now));
+    prop_assert!(plate_at(dish, missing, &run, now) >= run.started);
+    Ok(())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(300))]
+
+    #[test]
+    fn the_order_of_time_is_kept(dish in any_dish(), taps in any_taps(), bare: bool) {
+        let missing: BTreeSet<Kit> = bare.then_some(Kit::Probe).into_iter().collect();
+        let mut now = Instant(1_790_000_000_000);
+        let mut run = Run::start(&dish, now);
+        sound(&dish, &missing, &run, now)?;
+        for (word, which, later) in taps {
+            now = now.plus_ms(later);
+            let id = which.get(&dish.steps).id.clone();
+            let before = faces(&dish, &missing, &run, now);
+            match run.tap(&dish, &missing, &tap(word, id.clone()), now) {
+                Ok(after) => {
+                    run = after;
+                    let state = faces(&dish, &missing, &run, now).into_iter().find(|f| f.id == id).unwrap().state;
+                    match word {
+                        3 => prop_assert!(!matches!(state, FaceState::Done { .. }), "still done"),
+                        7.. => prop_assert_eq!(state, FaceState::Done { at: now }),
+                        _ => prop_assert!(run.steps.contains_key(&id)),
+                    }
+                }
+                Err(refusal) => {
+                    prop_assert!(refusal.to_string().ends_with('.'));
+                    prop_assert_eq!(before, faces(&dish, &missing, &run, now));
+                }
+            }
+            sound(&dish, &missing, &run, now)?;
+            sound(&dish, &missing, &run, now.plus_ms(later / 2))?;
+            let kept: Run = serde_json::from_str(&serde_json::to_string(&run).unwrap()).unwrap();
+            prop_assert_eq!(faces(&dish, &missing, &kept, now), faces(&dish, &missing, &run, now));
+        }
+    }
+
+    /// Ready means that a tap is taken, and waiting that it is refused.
+    #[test]
+    fn a_face_that_says_ready_can_begin(dish in any_dish(), taps in any_taps()) {
+        let missing = BTreeSet::new();
+        let mut now = Instant(1_790_000_000_000);
+        let mut run = Run::start(&dish, now);
+        for (word, which, later) in taps {
+            now = now.plus_ms(later);
+            if let Ok(after) = run.tap(&dish, &missing, &tap(word, which.get(&dish.steps).id.clone()), now) {
+                run = after;
+            }
+        }
+        for face in faces(&dish, &missing, &run, now) {
+            let ready = matches!(face.state, FaceState::Ready { .. });
+            prop_assert_eq!(run.tap(&dish, &missing, &Tap::Begin(face.id), now).is_ok(), ready);
+        }
+    }
+}
