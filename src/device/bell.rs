@@ -27,7 +27,10 @@ pub fn arm() {
 pub fn ring() {
     AUDIO.with_borrow(|audio| {
         if let Some(audio) = audio {
-            for (place, pitch) in [660.0, 880.0, 1175.0, 660.0, 880.0, 1175.0].into_iter().enumerate() {
+            for (place, pitch) in [660.0, 880.0, 1175.0, 660.0, 880.0, 1175.0]
+                .into_iter()
+                .enumerate()
+            {
                 #[allow(clippy::cast_precision_loss)]
                 let _ = note(audio, pitch, place as f64 * 0.22);
             }
@@ -42,8 +45,12 @@ fn note(audio: &AudioContext, pitch: f32, after: f64) -> Result<(), JsValue> {
     tone.set_type(OscillatorType::Triangle);
     tone.frequency().set_value(pitch);
     volume.gain().set_value_at_time(0.0001, from)?;
-    volume.gain().exponential_ramp_to_value_at_time(0.6, from + 0.02)?;
-    volume.gain().exponential_ramp_to_value_at_time(0.0001, from + 0.2)?;
+    volume
+        .gain()
+        .exponential_ramp_to_value_at_time(0.6, from + 0.02)?;
+    volume
+        .gain()
+        .exponential_ramp_to_value_at_time(0.0001, from + 0.2)?;
     tone.connect_with_audio_node(&volume)?;
     volume.connect_with_audio_node(&audio.destination())?;
     tone.start_with_when(from)?;
@@ -55,7 +62,10 @@ pub fn buzz() {
     let navigator = window().navigator();
     // Some browsers have no such function, and calling what is not there would end the module.
     if Reflect::has(&navigator, &JsValue::from_str("vibrate")).unwrap_or(false) {
-        let pattern: Array = [300, 150, 300, 150, 600].into_iter().map(JsValue::from).collect();
+        let pattern: Array = [300, 150, 300, 150, 600]
+            .into_iter()
+            .map(JsValue::from)
+            .collect();
         let _ = navigator.vibrate_with_pattern(&pattern);
     }
 }

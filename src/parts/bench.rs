@@ -90,9 +90,14 @@ impl Bench {
         let preferences = self
             .preferences
             .with_value(|(store, _)| store.load_all(&LocalShelf, now));
-        for held in preferences.records.into_iter().filter(|held| held.id == MINE) {
+        for held in preferences
+            .records
+            .into_iter()
+            .filter(|held| held.id == MINE)
+        {
             self.settings.set(held.record);
-            self.preferences.update_value(|(_, counter)| *counter = held.counter);
+            self.preferences
+                .update_value(|(_, counter)| *counter = held.counter);
         }
         for held in loaded.records {
             self.put_in_hand(held);
@@ -130,7 +135,9 @@ impl Bench {
         let outcome = self
             .store
             .try_update_value(|store| {
-                store.commit(&LocalShelf, &held, now, move |fish: &Fish| fish.apply(&action, now))
+                store.commit(&LocalShelf, &held, now, move |fish: &Fish| {
+                    fish.apply(&action, now)
+                })
             })
             .ok_or_else(|| Refusal::new("The page is closing."))?;
         self.settle(outcome)
@@ -140,10 +147,19 @@ impl Bench {
     ///
     /// # Errors
     /// The sentence for a fish that can't be begun.
-    pub fn begin(self, make: impl FnOnce(String, Instant, &Settings) -> Fish) -> Result<Place, Refusal> {
+    pub fn begin(
+        self,
+        make: impl FnOnce(String, Instant, &Settings) -> Fish,
+    ) -> Result<Place, Refusal> {
         let now = clock::now();
-        let id = format!("{}{}", base36(now.0.unsigned_abs()), base36(u64::from(clock::chance())));
-        let fish = self.settings.with_untracked(|settings| make(id.clone(), now, settings));
+        let id = format!(
+            "{}{}",
+            base36(now.0.unsigned_abs()),
+            base36(u64::from(clock::chance()))
+        );
+        let fish = self
+            .settings
+            .with_untracked(|settings| make(id.clone(), now, settings));
         let stage = fish.next_stage();
         let outcome = self
             .store
@@ -201,7 +217,8 @@ impl Bench {
             return;
         };
         if key == keys::BUILD {
-            if let Ok(Standing::ReadOnly { why }) = standing::standing(&LocalShelf, build::number()) {
+            if let Ok(Standing::ReadOnly { why }) = standing::standing(&LocalShelf, build::number())
+            {
                 self.tell_fault(&Fault::ReadOnly(why));
             }
             return;
@@ -226,8 +243,9 @@ impl Bench {
 
     /// Goes on with this older build, after the cook chose so.
     pub fn take_over(self) {
-        if let Ok(Standing::ReadOnly { why: Newer::Build(seen) }) =
-            standing::standing(&LocalShelf, build::number())
+        if let Ok(Standing::ReadOnly {
+            why: Newer::Build(seen),
+        }) = standing::standing(&LocalShelf, build::number())
             && standing::take_over(&LocalShelf, build::number(), seen).is_ok()
         {
             self.notice.set(None);
@@ -281,7 +299,11 @@ impl Bench {
     }
 
     fn put_in_hand(self, held: Held<Fish>) {
-        let Held { id, record, counter } = held;
+        let Held {
+            id,
+            record,
+            counter,
+        } = held;
         let cooks = record.is_cooking();
         self.cooking.update(|cooking| {
             cooking.retain(|other| *other != id);
@@ -289,16 +311,14 @@ impl Bench {
                 cooking.push(id.clone());
             }
         });
-        let signal = self
-            .fish
-            .try_update_value(|fish| {
-                let hand = fish.entry(id).or_insert_with(|| InHand {
-                    signal: ArcRwSignal::new(record.clone()),
-                    counter,
-                });
-                hand.counter = counter;
-                hand.signal.clone()
+        let signal = self.fish.try_update_value(|fish| {
+            let hand = fish.entry(id).or_insert_with(|| InHand {
+                signal: ArcRwSignal::new(record.clone()),
+                counter,
             });
+            hand.counter = counter;
+            hand.signal.clone()
+        });
         if let Some(signal) = signal
             && signal.with_untracked(|old| *old != record)
         {
@@ -310,7 +330,8 @@ impl Bench {
         self.fish.update_value(|fish| {
             fish.remove(id);
         });
-        self.cooking.update(|cooking| cooking.retain(|other| other != id));
+        self.cooking
+            .update(|cooking| cooking.retain(|other| other != id));
         self.roll.update(|roll| roll.retain(|other| other != id));
     }
 
@@ -325,7 +346,8 @@ impl Bench {
     }
 
     fn hold_settings(self, held: Held<Settings>) {
-        self.preferences.update_value(|(_, counter)| *counter = held.counter);
+        self.preferences
+            .update_value(|(_, counter)| *counter = held.counter);
         self.settings.set(held.record);
     }
 }

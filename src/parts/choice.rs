@@ -46,7 +46,10 @@ pub fn tick(
 }
 
 /// The sentence beside a field that can't be taken.
-pub fn fault(id: &'static str, sentence: impl Fn() -> Option<String> + Send + Sync + 'static) -> AnyView {
+pub fn fault(
+    id: &'static str,
+    sentence: impl Fn() -> Option<String> + Send + Sync + 'static,
+) -> AnyView {
     view! {
         <div id=id aria-live="polite">
             {move || sentence().map(|sentence| view! { <p class="fault">{sentence}</p> })}

@@ -34,7 +34,12 @@ fn look(face: Option<&Face>) -> Look {
 }
 
 /// The card of one step.
-pub fn card(fish: RwSignal<Fish>, step: &'static Step, face: Memo<Option<Face>>, tap: Callback<Tap>) -> AnyView {
+pub fn card(
+    fish: RwSignal<Fish>,
+    step: &'static Step,
+    face: Memo<Option<Face>>,
+    tap: Callback<Tap>,
+) -> AnyView {
     let looks = Memo::new(move |_| face.with(|face| look(face.as_ref())));
     let class = move || match looks.get() {
         Look::RunsTimed | Look::RunsUntimed => "timer runs",
@@ -95,18 +100,31 @@ fn buttons(step: &'static Step, look: Look, tap: Callback<Tap>) -> AnyView {
     let id = || step.id.clone();
     let button = |words: &str, class: &'static str, sent: Tap| {
         let words = words.to_owned();
-        view! { <button class=class on:click=move |_| tap.run(sent.clone())>{words}</button> }.into_any()
+        view! { <button class=class on:click=move |_| tap.run(sent.clone())>{words}</button> }
+            .into_any()
     };
     let done = |class| button(&step.done_word, class, Tap::Done(id()));
     let more = || button("+30 s", "btn plain", Tap::More(id()));
     let row = match look {
         Look::Waits => return ().into_any(),
         Look::Ready => vec![button("Begin", "btn main tall", Tap::Begin(id()))],
-        Look::RunsTimed => vec![button("Hold", "btn plain", Tap::Hold(id())), more(), done("btn main")],
+        Look::RunsTimed => vec![
+            button("Hold", "btn plain", Tap::Hold(id())),
+            more(),
+            done("btn main"),
+        ],
         Look::RunsUntimed => vec![done("btn main tall")],
-        Look::Held => vec![button("Go on", "btn main", Tap::Resume(id())), more(), done("btn plain")],
+        Look::Held => vec![
+            button("Go on", "btn main", Tap::Resume(id())),
+            more(),
+            done("btn plain"),
+        ],
         Look::Over => vec![more(), done("btn hot")],
-        Look::Done => vec![button("Not done after all", "btn plain", Tap::NotDone(id()))],
+        Look::Done => vec![button(
+            "Not done after all",
+            "btn plain",
+            Tap::NotDone(id()),
+        )],
     };
     view! { <div class="row">{row}</div> }.into_any()
 }
@@ -118,15 +136,21 @@ fn when(face: &Face) -> String {
             _ => format!("about {}", clock::time_of_day(face.projected_start)),
         },
         FaceState::Ready { .. } => "now".to_owned(),
-        FaceState::Running { ends: Some(ends), .. } => format!("until {}", clock::time_of_day(*ends)),
-        FaceState::Running { ends: None, .. } | FaceState::Held { .. } | FaceState::Over { .. } => String::new(),
+        FaceState::Running {
+            ends: Some(ends), ..
+        } => format!("until {}", clock::time_of_day(*ends)),
+        FaceState::Running { ends: None, .. } | FaceState::Held { .. } | FaceState::Over { .. } => {
+            String::new()
+        }
         FaceState::Done { at } => clock::time_of_day(*at),
     }
 }
 
 fn left(face: &Face) -> String {
     match face.state {
-        FaceState::Running { left_ms, .. } | FaceState::Held { left_ms, .. } => words::face(left_ms),
+        FaceState::Running { left_ms, .. } | FaceState::Held { left_ms, .. } => {
+            words::face(left_ms)
+        }
         FaceState::Over { over_ms, .. } => format!("+{}", words::face(over_ms.saturating_sub(999))),
         _ => String::new(),
     }
@@ -135,9 +159,14 @@ fn left(face: &Face) -> String {
 /// How much of the whole is gone, in thousandths.
 fn gone(face: &Face) -> i64 {
     let (left, of) = match face.state {
-        FaceState::Running { left_ms, of_ms, .. } | FaceState::Held { left_ms, of_ms } => (left_ms, of_ms),
+        FaceState::Running { left_ms, of_ms, .. } | FaceState::Held { left_ms, of_ms } => {
+            (left_ms, of_ms)
+        }
         FaceState::Over { .. } => return 1000,
         _ => return 0,
     };
-    of.saturating_sub(left).saturating_mul(1000).checked_div(of).unwrap_or(0)
+    of.saturating_sub(left)
+        .saturating_mul(1000)
+        .checked_div(of)
+        .unwrap_or(0)
 }

@@ -5,11 +5,11 @@ use super::slip::Species;
 use super::weighing::{Judgement, Key, Reading, Which};
 use crate::instant::Instant;
 use crate::refusal::Refusal;
+use crate::service::chill::Chill;
 use crate::service::dish::{self, Dish};
 use crate::service::kit::Kit;
-use crate::service::run::Run;
-use crate::service::chill::Chill;
 use crate::service::run;
+use crate::service::run::Run;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::{Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
@@ -131,7 +131,9 @@ impl Fish {
             Action::Cut(step) => next.cut = self.cut.max(*step),
             Action::Portion(text) => next.portion = short(text)?,
             Action::Keep if self.kept.len() >= MOST_KEPT => {
-                return Err(Refusal::new("Eight kept parts are enough for one fish: put some together."));
+                return Err(Refusal::new(
+                    "Eight kept parts are enough for one fish: put some together.",
+                ));
             }
             Action::Keep => next.kept.push(Kept::default()),
             Action::KeptPart(at, kept) => {
@@ -231,7 +233,9 @@ impl Fish {
 
 fn short(text: &str) -> Result<String, Refusal> {
     if text.chars().count() > LONGEST_TEXT {
-        return Err(Refusal::new("That is too long to keep: shorten it to 2,000 letters."));
+        return Err(Refusal::new(
+            "That is too long to keep: shorten it to 2,000 letters.",
+        ));
     }
     Ok(text.to_owned())
 }

@@ -170,10 +170,7 @@ impl Fish {
                 "The fillets can't weigh more than the whole fish: check both readings and the zero of the scale.",
             ));
         }
-        let off_bone = self
-            .off_bone
-            .taken_mass()
-            .filter(|_| which == Which::Ready);
+        let off_bone = self.off_bone.taken_mass().filter(|_| which == Which::Ready);
         if off_bone.is_some_and(|off_bone| mass > off_bone) {
             return Err(Refusal::new(
                 "Trimmed fillets can't weigh more than they did off the bone: weigh them again.",

@@ -52,7 +52,11 @@ impl Fish {
             return Stage::Summary;
         }
         if self.run.is_some() {
-            return if self.is_served() { Stage::Pass } else { Stage::Service };
+            return if self.is_served() {
+                Stage::Pass
+            } else {
+                Stage::Service
+            };
         }
         if !self.is_done(Stage::Delivery) {
             return Stage::Delivery;

@@ -38,8 +38,9 @@ impl Species {
     #[must_use]
     pub fn name(&self) -> String {
         match self {
-            Self::Listed(key) => species::species(key)
-                .map_or_else(|| key.clone(), |species| species.name.clone()),
+            Self::Listed(key) => {
+                species::species(key).map_or_else(|| key.clone(), |species| species.name.clone())
+            }
             Self::Other(name) => name.trim().to_owned(),
         }
     }
@@ -99,9 +100,9 @@ impl Slip {
     /// Each line that can't be taken, with its sentence, in the order of the slip.
     pub fn read(&self) -> Result<Order, Vec<(Line, Refusal)>> {
         let species = self.read_species();
-        let form = self
-            .form
-            .ok_or_else(|| Refusal::new("Choose how the fish was delivered: the yield depends on it."));
+        let form = self.form.ok_or_else(|| {
+            Refusal::new("Choose how the fish was delivered: the yield depends on it.")
+        });
         let price = self.read_price();
         let portions = read_portions(&self.portions);
         match (species, form, price, portions) {
@@ -133,10 +134,12 @@ impl Slip {
 
     fn read_species(&self) -> Result<Species, Refusal> {
         match &self.species {
-            None => Err(Refusal::new("Choose the fish, or pick 'another fish' and give its name.")),
-            Some(Species::Other(name)) if name.trim().is_empty() => {
-                Err(Refusal::new("Give the fish a name, so that you can find it again."))
-            }
+            None => Err(Refusal::new(
+                "Choose the fish, or pick 'another fish' and give its name.",
+            )),
+            Some(Species::Other(name)) if name.trim().is_empty() => Err(Refusal::new(
+                "Give the fish a name, so that you can find it again.",
+            )),
             Some(Species::Other(name)) if name.chars().count() > 60 => {
                 Err(Refusal::new("Keep the name of the fish under 60 letters."))
             }
@@ -148,7 +151,9 @@ impl Slip {
 fn read_portions(text: &str) -> Result<u32, Refusal> {
     let text = text.trim();
     if text.is_empty() {
-        return Err(Refusal::new("Say how many portions you want from this fish."));
+        return Err(Refusal::new(
+            "Say how many portions you want from this fish.",
+        ));
     }
     let portions: u32 = text
         .parse()

@@ -173,7 +173,11 @@ mod tests {
                 "1 lb 6.5",
             ),
             (Unit::PoundOunce, vec![Figure(1), Pounds, Back], "1"),
-            (Unit::PoundOunce, vec![Figure(1), Pounds, Point, Figure(5)], "1 lb 0.5"),
+            (
+                Unit::PoundOunce,
+                vec![Figure(1), Pounds, Point, Figure(5)],
+                "1 lb 0.5",
+            ),
         ] {
             assert_eq!(keyed(unit, &keys), expect, "{keys:?}");
         }

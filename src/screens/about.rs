@@ -10,7 +10,10 @@ use crate::trade::published;
 
 /// Cautions and sources.
 pub fn screen() -> AnyView {
-    let sources: BTreeSet<&str> = published::rows().iter().map(|row| row.source.as_str()).collect();
+    let sources: BTreeSet<&str> = published::rows()
+        .iter()
+        .map(|row| row.source.as_str())
+        .collect();
     view! {
         <Page title="Cautions and sources" above="Scaleside" dock=|| back_to(&Place::Home)>
             <section class="care">

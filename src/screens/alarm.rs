@@ -25,7 +25,10 @@ pub fn keep(bench: Bench) {
     let tick = move || {
         let cooking = bench.cooking.get_untracked();
         let shows_clock = bench.place.with_untracked(|place| {
-            matches!(place, Place::Fish(_, Stage::Prepare | Stage::Service | Stage::Summary))
+            matches!(
+                place,
+                Place::Fish(_, Stage::Prepare | Stage::Service | Stage::Summary)
+            )
         });
         if cooking.is_empty() && !shows_clock {
             return;
@@ -106,7 +109,9 @@ fn said(bench: Bench, ended: bool) -> String {
     let now = bench.now.get();
     let mut sentences = Vec::new();
     for id in bench.cooking.get() {
-        let Some(fish) = bench.fish(&id) else { continue };
+        let Some(fish) = bench.fish(&id) else {
+            continue;
+        };
         fish.with(|fish| {
             let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
                 return;

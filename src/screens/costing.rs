@@ -61,7 +61,11 @@ pub fn figures(fish: &Fish) -> AnyView {
 fn with_cost(fish: &Fish, test: &YieldTest) -> AnyView {
     let unit = fish.ready.unit;
     let per = test.price().per();
-    let other = if per == PriceUnit::Kilo { PriceUnit::Pound } else { PriceUnit::Kilo };
+    let other = if per == PriceUnit::Kilo {
+        PriceUnit::Pound
+    } else {
+        PriceUnit::Kilo
+    };
     let credit = test.credit();
     view! {
         <dl class="figures">
@@ -97,7 +101,11 @@ fn yield_figure(fish: &Fish, ratio: rust_decimal::Decimal) -> AnyView {
         return ().into_any();
     };
     let reading = YieldReading::of(&breakdown, fish.slip.scale);
-    let from = fish.slip.form.map_or("as delivered", |form| form.name()).to_lowercase();
+    let from = fish
+        .slip
+        .form
+        .map_or("as delivered", |form| form.name())
+        .to_lowercase();
     view! {
         <div class="figure first wide">
             <dt>{format!("Yield from {from}")}</dt>
@@ -116,7 +124,11 @@ fn yield_figure(fish: &Fish, ratio: rust_decimal::Decimal) -> AnyView {
 /// A standard uncertainty of a yield in percentage points, to two significant figures.
 fn points(standard: f64) -> String {
     let points = standard * 100.0;
-    if points < 0.1 { format!("{points:.2} %") } else { format!("{points:.1} %") }
+    if points < 0.1 {
+        format!("{points:.2} %")
+    } else {
+        format!("{points:.1} %")
+    }
 }
 
 fn losses(fish: &Fish, unit: Unit) -> AnyView {
@@ -266,7 +278,9 @@ fn kept_part(hand: Hand, at: usize, refused: RwSignal<Option<String>>) -> AnyVie
             if kept.weight.trim().is_empty() && kept.price.trim().is_empty() {
                 return None;
             }
-            fish.read_kept(kept, &price).err().map(|refusal| refusal.to_string())
+            fish.read_kept(kept, &price)
+                .err()
+                .map(|refusal| refusal.to_string())
         })
     };
     let (unit, per) = fish.with_untracked(|fish| (fish.ready.unit, fish.slip.per));

@@ -160,13 +160,20 @@ fn price(
 ) -> AnyView {
     let fish = hand.fish;
     let choose_currency = move |code: String| {
-        if let Some(currency) = Currency::ALL.into_iter().find(|currency| currency.code() == code) {
+        if let Some(currency) = Currency::ALL
+            .into_iter()
+            .find(|currency| currency.code() == code)
+        {
             send(Action::Currency(currency));
-            hand.bench.prefer(move |settings| settings.currency = currency);
+            hand.bench
+                .prefer(move |settings| settings.currency = currency);
         }
     };
     let choose_per = move |symbol: String| {
-        if let Some(per) = PriceUnit::ALL.into_iter().find(|per| per.symbol() == symbol) {
+        if let Some(per) = PriceUnit::ALL
+            .into_iter()
+            .find(|per| per.symbol() == symbol)
+        {
             send(Action::Per(per));
             hand.bench.prefer(move |settings| settings.per = per);
         }

@@ -13,9 +13,9 @@ use crate::service::filleting::{self, BenchCut};
 pub fn screen(hand: Hand, step: usize) -> AnyView {
     let fish = hand.fish;
     let cuts = fish.with_untracked(|fish| {
-        fish.slip
-            .form
-            .map_or(Ok(Vec::new()), |form| filleting::cuts_for(form, &fish.slip.missing))
+        fish.slip.form.map_or(Ok(Vec::new()), |form| {
+            filleting::cuts_for(form, &fish.slip.missing)
+        })
     });
     let stage = Stage::Fillet(step);
     let before = fish.with_untracked(|fish| fish.stage_before(stage));
@@ -24,7 +24,10 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
         Err(refusal) => return missing(hand, refusal.to_string()),
     };
     let Some(cut) = cuts.get(step).cloned() else {
-        return missing(hand, "Say first how the fish was delivered: the steps depend on it.".to_owned());
+        return missing(
+            hand,
+            "Say first how the fish was delivered: the steps depend on it.".to_owned(),
+        );
     };
     let off_bone = fish.with_untracked(|fish| fish.is_off_bone_at(step));
     let refused = RwSignal::new(None);
@@ -33,7 +36,11 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
             hand.go(fish.with_untracked(|fish| fish.stage_after(stage)));
         }
     };
-    let count = format!("Filleting, step {} of {}", step.saturating_add(1), cuts.len());
+    let count = format!(
+        "Filleting, step {} of {}",
+        step.saturating_add(1),
+        cuts.len()
+    );
     view! {
         <Page
             title=cut.cut.title.clone()

@@ -17,7 +17,11 @@ const FIRST: usize = 20;
 /// The list of fish.
 pub fn screen(bench: Bench) -> AnyView {
     let refused = RwSignal::new(None::<String>);
-    let begin = move |make: fn(String, crate::instant::Instant, &crate::record::settings::Settings) -> Fish| {
+    let begin = move |make: fn(
+        String,
+        crate::instant::Instant,
+        &crate::record::settings::Settings,
+    ) -> Fish| {
         match bench.begin(make) {
             Ok(place) => address::go(&place),
             Err(refusal) => refused.set(Some(refusal.to_string())),
@@ -61,7 +65,11 @@ fn row(bench: Bench, id: &str) -> AnyView {
     let Some(fish) = bench.fish(id) else {
         return ().into_any();
     };
-    let hand = Hand { bench, fish, id: StoredValue::new(id.to_owned()) };
+    let hand = Hand {
+        bench,
+        fish,
+        id: StoredValue::new(id.to_owned()),
+    };
     let href = move || {
         let stage = fish.with(Fish::next_stage);
         hand.at(stage).to_string()

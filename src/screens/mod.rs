@@ -31,7 +31,10 @@ fn App() -> impl IntoView {
     let bench = Bench::empty();
     provide_context(bench);
     bench.load();
-    tabs::on_other_tab(move |key| bench.changed_elsewhere(key.as_deref()));
+    // Without the listener a change of another tab is still merged in at the next tap.
+    if let Ok(listener) = tabs::on_other_tab(move |key| bench.changed_elsewhere(key.as_deref())) {
+        std::mem::forget(listener);
+    }
     address::on_change(move |place| bench.place.set(place));
     bench.update_ready.set(update::is_ready());
     update::on_ready(move || bench.update_ready.set(true));
@@ -57,7 +60,11 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
         Place::Fish(id, stage) => match bench.fish(id) {
             None => home::not_found(),
             Some(fish) => {
-                let hand = Hand { bench, fish, id: StoredValue::new(id.clone()) };
+                let hand = Hand {
+                    bench,
+                    fish,
+                    id: StoredValue::new(id.clone()),
+                };
                 match stage {
                     Stage::Summary => summary::screen(hand),
                     Stage::Delivery => delivery::screen(hand),
@@ -85,7 +92,11 @@ struct Hand {
 
 impl Hand {
     /// Sends a tap; what can't be done is said in `refused`.
-    fn send(self, action: crate::record::action::Action, refused: RwSignal<Option<String>>) -> bool {
+    fn send(
+        self,
+        action: crate::record::action::Action,
+        refused: RwSignal<Option<String>>,
+    ) -> bool {
         match self.bench.act(&self.id.get_value(), action) {
             Ok(()) => {
                 refused.set(None);

@@ -72,7 +72,13 @@ pub fn screen(hand: Hand) -> AnyView {
 fn chill(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
     let now = hand.bench.now;
-    let in_fridge = Memo::new(move |_| fish.with(|fish| fish.chill.as_ref().is_some_and(|chill| chill.in_fridge_since.is_some())));
+    let in_fridge = Memo::new(move |_| {
+        fish.with(|fish| {
+            fish.chill
+                .as_ref()
+                .is_some_and(|chill| chill.in_fridge_since.is_some())
+        })
+    });
     view! {
         <section class="sheet">
             <h2>"Cold"</h2>

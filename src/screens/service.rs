@@ -105,7 +105,10 @@ fn plate_line(hand: Hand, dish: &'static Dish) -> AnyView {
 
 fn group(face: &Face) -> Group {
     match face.state {
-        FaceState::Ready { .. } | FaceState::Running { .. } | FaceState::Held { .. } | FaceState::Over { .. } => Group::Now,
+        FaceState::Ready { .. }
+        | FaceState::Running { .. }
+        | FaceState::Held { .. }
+        | FaceState::Over { .. } => Group::Now,
         FaceState::Waiting { .. } => Group::Coming,
         FaceState::Done { .. } => Group::Done,
     }
@@ -113,7 +116,13 @@ fn group(face: &Face) -> Group {
 
 /// The steps of one group. A card is built once and then follows its own step, so that a button under a
 /// thumb is never replaced while the clock moves on.
-fn cards(hand: Hand, dish: &'static Dish, faces: Memo<Vec<Face>>, tap: Callback<Tap>, of: Group) -> AnyView {
+fn cards(
+    hand: Hand,
+    dish: &'static Dish,
+    faces: Memo<Vec<Face>>,
+    tap: Callback<Tap>,
+    of: Group,
+) -> AnyView {
     let ids = Memo::new(move |_| {
         faces.with(|faces| {
             faces
@@ -165,4 +174,3 @@ fn not_started(hand: Hand) -> AnyView {
     }
     .into_any()
 }
-

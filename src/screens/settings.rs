@@ -15,7 +15,12 @@ pub fn screen(bench: Bench) -> AnyView {
     let settings = bench.settings;
     let room = keys::used_bytes(&LocalShelf).map_or_else(
         |fault| fault.to_string(),
-        |bytes| format!("Your fish take {} kB of the 5 MB or so that a browser gives.", bytes.div_ceil(1000)),
+        |bytes| {
+            format!(
+                "Your fish take {} kB of the 5 MB or so that a browser gives.",
+                bytes.div_ceil(1000)
+            )
+        },
     );
     view! {
         <Page title="Settings" above="Scaleside" dock=|| back_to(&Place::Home)>

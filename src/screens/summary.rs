@@ -60,7 +60,9 @@ fn stage_row(hand: Hand, stage: Stage) -> AnyView {
 fn said_of(fish: &Fish, stage: Stage) -> String {
     let weight = |which| {
         let reading = fish.reading(which);
-        reading.taken_mass().map_or_else(String::new, |weight| mass::show(weight, reading.unit))
+        reading
+            .taken_mass()
+            .map_or_else(String::new, |weight| mass::show(weight, reading.unit))
     };
     match stage {
         Stage::Delivery => match (fish.slip.form, fish.slip.read_price()) {
@@ -77,13 +79,12 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
             Ok(dish) => dish.name.clone(),
             Err(refusal) => refusal.to_string(),
         },
-        Stage::Service => fish
-            .run
-            .as_ref()
-            .map_or_else(String::new, |run| format!("started {}", clock::time_of_day(run.started))),
-        Stage::Pass => fish
-            .finished
-            .map_or_else(String::new, |at| format!("finished {}", clock::time_of_day(at))),
+        Stage::Service => fish.run.as_ref().map_or_else(String::new, |run| {
+            format!("started {}", clock::time_of_day(run.started))
+        }),
+        Stage::Pass => fish.finished.map_or_else(String::new, |at| {
+            format!("finished {}", clock::time_of_day(at))
+        }),
         Stage::Yield | Stage::Summary => String::new(),
     }
 }

@@ -29,7 +29,12 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
         send(Action::Key(which, key));
     });
     let take = move |sure: bool| {
-        if !sure && matches!(fish.with_untracked(|fish| fish.judge(which)), Judgement::Doubt(_)) {
+        if !sure
+            && matches!(
+                fish.with_untracked(|fish| fish.judge(which)),
+                Judgement::Doubt(_)
+            )
+        {
             refused.set(None);
             asked.set(true);
         } else if send(Action::Take { which, sure }) {
@@ -37,10 +42,13 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
         }
     };
     let question = move || {
-        asked.get().then(|| fish.with(|fish| fish.judge(which))).and_then(|judgement| match judgement {
-            Judgement::Doubt(question) => Some(question),
-            Judgement::Fine(_) | Judgement::Wrong(_) => None,
-        })
+        asked
+            .get()
+            .then(|| fish.with(|fish| fish.judge(which)))
+            .and_then(|judgement| match judgement {
+                Judgement::Doubt(question) => Some(question),
+                Judgement::Fine(_) | Judgement::Wrong(_) => None,
+            })
     };
     let unit = Memo::new(move |_| fish.with(|fish| fish.reading(which).unit));
     view! {
@@ -127,9 +135,15 @@ fn readout_unit(unit: Unit, typed: &str) -> &'static str {
 
 fn hint(which: Which) -> AnyView {
     let words = match which {
-        Which::Whole => "Empty tray on the scale, set to zero, then the fish just as it was delivered.",
-        Which::OffBone => "Both fillets, untrimmed, on the same scale. It tells how much stayed on the frame.",
-        Which::Ready => "Both fillets trimmed, skin wiped dry, before any cooking. The loss is worked out, never weighed.",
+        Which::Whole => {
+            "Empty tray on the scale, set to zero, then the fish just as it was delivered."
+        }
+        Which::OffBone => {
+            "Both fillets, untrimmed, on the same scale. It tells how much stayed on the frame."
+        }
+        Which::Ready => {
+            "Both fillets trimmed, skin wiped dry, before any cooking. The loss is worked out, never weighed."
+        }
     };
     view! { <p class="soft">{words}</p> }.into_any()
 }

@@ -223,9 +223,11 @@ impl Run {
     /// Whether every step of the dish is done.
     #[must_use]
     pub fn is_over(&self, dish: &Dish) -> bool {
-        dish.steps
-            .iter()
-            .all(|step| self.steps.get(&step.id).is_some_and(|run| run.done.is_some()))
+        dish.steps.iter().all(|step| {
+            self.steps
+                .get(&step.id)
+                .is_some_and(|run| run.done.is_some())
+        })
     }
 
     fn moments(&mut self) -> impl Iterator<Item = &mut Instant> {

@@ -9,7 +9,9 @@ use super::mass::Mass;
 use crate::refusal::Refusal;
 
 /// The state a fish is bought in. A yield is only comparable with one from the same form.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize, PartialOrd, Ord)]
+#[derive(
+    Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize, PartialOrd, Ord,
+)]
 #[serde(rename_all = "snake_case")]
 pub enum DeliveryForm {
     /// As caught: head, guts and scales on.
