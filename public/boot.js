@@ -1,0 +1,75 @@
+// Starts the app, keeps it for use without a signal, and says so plainly when it stops.
+
+const shell = document.getElementById("shell");
+const aborted = document.getElementById("aborted");
+
+// A module that has aborted can't be trusted with another tap: nothing of it stays on the screen.
+function abort() {
+  document.body.classList.add("aborted");
+  aborted.hidden = false;
+  aborted.querySelector("button").focus();
+}
+
+// A trap is a RuntimeError; a stack that ran out inside the module is a RangeError.
+function watch(error) {
+  if (error instanceof WebAssembly.RuntimeError || error instanceof RangeError) abort();
+}
+
+aborted.querySelector("button").addEventListener("click", () => location.reload());
+addEventListener("error", (event) => watch(event.error));
+addEventListener("unhandledrejection", (event) => watch(event.reason));
+addEventListener("scaleside-aborted", abort);
+
+async function start({ js, wasm }) {
+  try {
+    const module = await import(new URL(js, document.baseURI).href);
+    await module.default({ module_or_path: new URL(wasm, document.baseURI) });
+    shell.remove();
+  } catch (error) {
+    console.error(error);
+    abort();
+  }
+}
+
+// The lock lasts as long as this page: the service worker keeps this build's files until it is gone.
+function holdBuild() {
+  const build = document.querySelector('meta[name="scaleside-build"]').content;
+  navigator.locks?.request(`scaleside ${build}`, { mode: "shared" }, () => new Promise(() => {}));
+}
+
+// The page says that a new version is ready; the app asks the cook, and tells the page what was chosen.
+function offerUpdate() {
+  window.__scalesideUpdate = "ready";
+  dispatchEvent(new CustomEvent("scaleside-update-ready"));
+}
+
+async function keepOffline() {
+  const workers = navigator.serviceWorker;
+  if (!workers) return;
+  let taken = false;
+  workers.addEventListener("controllerchange", () => {
+    if (taken) location.reload();
+  });
+  const registration = await workers.register("sw.js", { updateViaCache: "none" });
+  const follow = (worker) =>
+    worker?.addEventListener("statechange", () => {
+      if (worker.state === "installed" && registration.active) offerUpdate();
+    });
+  if (registration.waiting) offerUpdate();
+  follow(registration.installing);
+  registration.addEventListener("updatefound", () => follow(registration.installing));
+  addEventListener("scaleside-update-take", () => {
+    taken = true;
+    // Another tab may have taken it already: then the newer build is a reload away.
+    if (registration.waiting) registration.waiting.postMessage({ take: true });
+    else location.reload();
+  });
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState === "visible") registration.update().catch(() => {});
+  });
+}
+
+holdBuild();
+start(document.querySelector("script[data-wasm]").dataset);
+// No signal, or a page served without a secure address: the app runs all the same.
+addEventListener("load", () => keepOffline().catch((error) => console.info(error)));

@@ -1,0 +1,65 @@
+// Keeps one build of the app for use without a signal, whole or not at all.
+
+// Both lines are written by .ci/precache: every file of the build with the sha256 of its bytes.
+const BUILD = "";
+const FILES = [];
+
+// Another copy of the app may live in another folder of the same site.
+const PREFIX = `scaleside ${registration.scope} `;
+const CACHE = PREFIX + BUILD;
+
+const hex = (buffer) => Array.from(new Uint8Array(buffer), (byte) => byte.toString(16).padStart(2, "0")).join("");
+
+// A file of another build would pass for one of this build by its name, never by its bytes.
+async function fetchExactly([path, sha256]) {
+  const response = await fetch(path, { cache: "reload" });
+  if (!response.ok) throw new Error(`${path}: ${response.status}`);
+  const bytes = await response.arrayBuffer();
+  if (hex(await crypto.subtle.digest("SHA-256", bytes)) !== sha256) throw new Error(`${path}: not of build ${BUILD}`);
+  // A fresh response, since one that was redirected can't answer a navigation.
+  const type = response.headers.get("content-type") ?? "application/octet-stream";
+  return [path, new Response(bytes, { headers: { "content-type": type } })];
+}
+
+async function install() {
+  const files = await Promise.all(FILES.map(fetchExactly));
+  try {
+    const cache = await caches.open(CACHE);
+    await Promise.all(files.map(([path, response]) => cache.put(path, response)));
+  } catch (error) {
+    await caches.delete(CACHE);
+    throw error;
+  }
+}
+
+// Each page holds a lock named after its build for as long as it is open.
+async function sweep() {
+  const { held } = await navigator.locks.query();
+  const inUse = new Set(held.map((lock) => lock.name));
+  const old = (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== CACHE);
+  const unused = old.filter((name) => !inUse.has(`scaleside ${name.slice(PREFIX.length)}`));
+  await Promise.all(unused.map((name) => caches.delete(name)));
+}
+
+// A page opened just before an update still asks for the older build's script and module: their names carry their
+// hash, so whichever cache holds the name holds the right bytes. Every other name is answered from this build alone.
+async function answer(request) {
+  const cache = await caches.open(CACHE);
+  if (request.mode === "navigate") return (await cache.match("index.html")) ?? fetch(request);
+  const kept = await cache.match(request, { ignoreSearch: true });
+  if (kept) return kept;
+  const hashed = /-[0-9a-f]{16}\.(js|wasm)$/.test(new URL(request.url).pathname);
+  return (hashed && (await caches.match(request))) || fetch(request);
+}
+
+addEventListener("install", (event) => event.waitUntil(install()));
+addEventListener("activate", (event) => event.waitUntil(sweep()));
+addEventListener("message", (event) => {
+  if (event.data?.take) skipWaiting();
+});
+addEventListener("fetch", (event) => {
+  const { request } = event;
+  if (request.method !== "GET" || !request.url.startsWith(registration.scope)) return;
+  event.respondWith(answer(request));
+  if (request.mode === "navigate") event.waitUntil(sweep());
+});
