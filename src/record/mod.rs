@@ -10,3 +10,4 @@ pub mod shelf;
 mod slot;
 pub mod standing;
 pub mod store;
+mod waiting;
