@@ -55,26 +55,13 @@ pub(super) fn slot(kind: &str, id: &str, side: Side) -> String {
     format!("{OURS}{FORMAT}/{kind}/{id}/{side}")
 }
 
-/// The record and the slot that `key` belongs to, when it is a key of this kind and of this format.
-pub(super) fn read_slot<'k>(kind: &str, key: &'k str) -> Option<(&'k str, Side)> {
-    let mut parts = key.split('/');
-    let (app, format, of_kind, id, side) = (
-        parts.next()?,
-        parts.next()?,
-        parts.next()?,
-        parts.next()?,
-        parts.next()?,
-    );
-    let side = match side {
-        "a" => Side::A,
-        "b" => Side::B,
-        _ => return None,
-    };
-    let ours = parts.next().is_none()
-        && app == "scaleside"
-        && format == FORMAT.to_string()
-        && of_kind == kind;
-    (ours && is_id(id)).then_some((id, side))
+/// The id of the record whose slot `key` is, when it is a key of this kind and of this format.
+pub(super) fn id_of<'k>(kind: &str, key: &'k str) -> Option<&'k str> {
+    let id = key.split('/').nth(3).filter(|id| is_id(id))?;
+    Side::BOTH
+        .iter()
+        .any(|side| slot(kind, id, *side) == key)
+        .then_some(id)
 }
 
 /// The format of a record's key, of any kind; nothing for other keys.

@@ -13,4 +13,5 @@ pub mod slip;
 mod slot;
 pub mod standing;
 pub mod store;
+mod waiting;
 pub mod weighing;

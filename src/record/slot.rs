@@ -56,8 +56,8 @@ impl<T> Slot<T> {
 
 /// Both slots of one record.
 pub(super) struct Pair<T> {
-    pub(super) a: Slot<T>,
-    pub(super) b: Slot<T>,
+    a: Slot<T>,
+    b: Slot<T>,
 }
 
 impl<T: DeserializeOwned> Pair<T> {
@@ -82,6 +82,17 @@ impl<T> Pair<T> {
             (None, Some(_)) => Some(Side::B),
             (Some(_), _) => Some(Side::A),
             (None, None) => None,
+        }
+    }
+
+    pub(super) fn into_newest(self) -> Option<Whole<T>> {
+        let newest = match self.newest_side()? {
+            Side::A => self.a,
+            Side::B => self.b,
+        };
+        match newest {
+            Slot::Good(whole) => Some(whole),
+            Slot::Empty | Slot::Bad { .. } => None,
         }
     }
 
@@ -119,14 +130,14 @@ impl<T> Pair<T> {
     }
 }
 
-/// Writes, and reads back what was written.
+/// Writes, and goes by what is read back, whatever the shelf said.
 pub(super) fn put_and_check(shelf: &dyn Shelf, key: &str, text: &str) -> Result<(), Fault> {
-    shelf.put(key, text)?;
+    let said = shelf.put(key, text);
     if shelf.get(key)?.as_deref() == Some(text) {
-        Ok(())
-    } else {
-        Err(Fault::NotReadBack)
+        return Ok(());
     }
+    said?;
+    Err(Fault::NotReadBack)
 }
 
 /// Takes away, and looks that it is gone.
@@ -156,4 +167,21 @@ pub(super) fn set_aside(
         }
     }
     Err(Fault::NotReadBack)
+}
+
+/// Sets an unreadable text aside and frees its place. Returns where it is now; nothing when another tab has
+/// dealt with it already: it is looked at afresh, since a good copy may stand there by now.
+pub(super) fn move_aside<T: DeserializeOwned>(
+    shelf: &dyn Shelf,
+    key: &str,
+    now: Instant,
+) -> Result<Option<String>, Fault> {
+    let Slot::<T>::Bad { text, .. } = Slot::read(shelf, key)? else {
+        return Ok(None);
+    };
+    let aside = set_aside(shelf, key, &text, now)?;
+    if shelf.get(key)?.as_deref() == Some(&text) {
+        remove_and_check(shelf, key)?;
+    }
+    Ok(Some(aside))
 }

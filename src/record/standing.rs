@@ -90,8 +90,7 @@ pub fn take_over(shelf: &dyn Shelf, build: u64, seen: u64) -> Result<(), Fault> 
     }
 }
 
-/// Stops an older build from writing. A build reads one short key for this at every write: the build that
-/// first writes a newer format has raised the number before.
+/// Stops an older build from writing.
 pub(super) fn may_write(shelf: &dyn Shelf, build: u64) -> Result<(), Fault> {
     match stored_build(shelf)? {
         Some(newer) if newer > build => Err(Fault::ReadOnly(Newer::Build(newer))),

@@ -7,48 +7,34 @@
 //!   made again when it could not be kept at first.
 //!
 //! Two tabs that write the same record in the very same moment: whoever reads back the other's text makes
-//! the change again on top of it. What is left is the instant between that reading and the next writing,
-//! which no synchronous store can close; a lock held by the device around a commit does.
+//! the change again on top of it. What is left is the instant between one tab's reading and its writing,
+//! which no synchronous store can close; a lock that the device holds around a commit does.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
-use super::envelope::{self, Unsealable};
-use super::keys;
+use super::envelope::{self, Opened, Unsealable};
+use super::keys::{self, Side};
 use super::outcome::{AsideNote, Fault, Held, Loaded, Outcome};
-use super::shelf::Shelf;
+use super::shelf::{Shelf, ShelfFault};
 use super::slot::{self, Pair, Slot};
 use super::standing::{self, Newer, Standing};
+use super::waiting::{Change, Start, Waiting};
 use crate::instant::Instant;
 use crate::refusal::Refusal;
 
 /// How often a change is made again when another tab writes in the same moment.
 const ROUNDS: u32 = 4;
 
-type Change<T> = dyn Fn(&T) -> Result<T, Refusal> + Send + Sync;
-
 /// Keeps records of one kind on a shelf. In memory it holds only the changes that are not kept yet.
 pub struct Store<T> {
     kind: &'static str,
     build: u64,
-    unkept: BTreeMap<String, Unkept<T>>,
-}
-
-/// Changes of one record that are made on the screen and not on the shelf.
-struct Unkept<T> {
-    changes: Vec<Box<Change<T>>>,
-    /// The marks of a copy that was written and could not be read back: it may have arrived after all.
-    tried: Option<(u64, String)>,
-}
-
-/// The record that a change is made on.
-struct Start<T> {
-    record: T,
-    counter: u64,
-    merged: bool,
-    left_out: Vec<Refusal>,
+    /// The newer format that was found when loading: then nothing is written.
+    barred: Option<u32>,
+    waiting: Waiting<T>,
 }
 
 impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
@@ -59,89 +45,81 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
         Self {
             kind,
             build,
-            unkept: BTreeMap::new(),
+            barred: None,
+            waiting: Waiting::none(),
         }
     }
 
     /// Reads every record of this kind. Never fails: what can't be read is moved aside whole and noted, or
     /// left where it is when that is not possible or when a newer build owns the shelf.
-    pub fn load_all(&self, shelf: &dyn Shelf, now: Instant) -> Loaded<T> {
+    pub fn load_all(&mut self, shelf: &dyn Shelf, now: Instant) -> Loaded<T> {
         let mut loaded = Loaded {
             records: Vec::new(),
             aside: Vec::new(),
             faults: Vec::new(),
             standing: Standing::Writing,
         };
-        let keys = match standing::standing(shelf, self.build).and_then(|standing| {
-            loaded.standing = standing;
-            shelf.keys()
-        }) {
-            Ok(keys) => keys,
-            Err(fault) => {
-                loaded.faults.push(fault.into());
-                return loaded;
-            }
+        if let Err(fault) = self.read_into(&mut loaded, shelf) {
+            loaded.faults.push(fault.into());
+        }
+        self.barred = match loaded.standing {
+            Standing::ReadOnly {
+                why: Newer::Format(format),
+            } => Some(format),
+            _ => None,
         };
-        let mut newest: BTreeMap<&str, Held<T>> = BTreeMap::new();
-        let mut bad = Vec::new();
-        for key in &keys {
-            let Some((id, _)) = keys::read_slot(self.kind, key) else {
-                continue;
-            };
-            match Slot::<T>::read(shelf, key) {
-                Err(fault) => loaded.faults.push(fault.into()),
-                Ok(Slot::Empty) => {}
-                Ok(Slot::Bad { text, reason }) => bad.push((key, text, reason)),
-                Ok(Slot::Good(whole)) => {
-                    if newest
-                        .get(id)
-                        .is_none_or(|held| held.counter < whole.counter)
-                    {
-                        let (record, counter) = (whole.record, whole.counter);
-                        newest.insert(
-                            id,
-                            Held {
-                                id: id.to_owned(),
-                                record,
-                                counter,
-                            },
-                        );
-                    }
+        if loaded.standing == Standing::Writing {
+            for note in &mut loaded.aside {
+                match slot::move_aside::<T>(shelf, &note.key, now) {
+                    Ok(moved_to) => note.moved_to = moved_to,
+                    Err(fault) => loaded.faults.push(fault),
                 }
             }
-        }
-        loaded.records = newest.into_values().collect();
-        for (key, text, reason) in bad {
-            if let envelope::Unreadable::FutureFormat(format) = reason {
-                loaded.standing = Standing::ReadOnly {
-                    why: Newer::Format(format),
-                };
-            }
-            let moved = match loaded.standing {
-                Standing::ReadOnly { .. } => Ok(None),
-                Standing::Writing => move_aside(shelf, key, &text, now).map(Some),
-            };
-            let moved_to = moved.unwrap_or_else(|fault| {
-                loaded.faults.push(fault);
-                None
-            });
-            loaded.aside.push(AsideNote {
-                key: key.clone(),
-                moved_to,
-                reason,
-            });
         }
         loaded
     }
 
+    fn read_into(&self, loaded: &mut Loaded<T>, shelf: &dyn Shelf) -> Result<(), ShelfFault> {
+        loaded.standing = standing::standing(shelf, self.build)?;
+        let keys = shelf.keys()?;
+        let ids: BTreeSet<&str> = keys.iter().filter_map(|key| self.id_of(key)).collect();
+        for id in ids {
+            let pair = Pair::read(shelf, self.kind, id)?;
+            if let Some(format) = pair.future() {
+                loaded.standing = Standing::ReadOnly {
+                    why: Newer::Format(format),
+                };
+            }
+            for side in Side::BOTH {
+                if let Slot::Bad { reason, .. } = pair.at(side) {
+                    let key = keys::slot(self.kind, id, side);
+                    loaded.aside.push(AsideNote {
+                        key,
+                        moved_to: None,
+                        reason: *reason,
+                    });
+                }
+            }
+            if let Some(newest) = pair.into_newest() {
+                let (record, counter) = (newest.record, newest.counter);
+                loaded.records.push(Held {
+                    id: id.to_owned(),
+                    record,
+                    counter,
+                });
+            }
+        }
+        Ok(())
+    }
+
     /// The record as it stands now, with the changes that are waiting to be kept: for when another tab has
-    /// changed it. Nothing when there is none on the shelf.
+    /// changed it. Nothing when no copy on the shelf opens.
     ///
     /// # Errors
     /// [`Fault::Shelf`] when the shelf can't be read.
     pub fn reread(&self, shelf: &dyn Shelf, id: &str) -> Result<Option<Held<T>>, Fault> {
         let pair = Pair::read(shelf, self.kind, id)?;
-        Ok(self.rebase(id, 0, &pair).map(|start| Held {
+        Ok(self.waiting.rebase(id, 0, &pair).map(|start| Held {
             id: id.to_owned(),
             record: start.record,
             counter: start.counter,
@@ -151,24 +129,28 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
     /// The id of the record that `key` belongs to, when it is one of this kind.
     #[must_use]
     pub fn id_of<'k>(&self, key: &'k str) -> Option<&'k str> {
-        keys::read_slot(self.kind, key).map(|(id, _)| id)
+        keys::id_of(self.kind, key)
     }
 
     /// Stores a new record.
     pub fn create(&mut self, shelf: &dyn Shelf, id: &str, record: T, now: Instant) -> Outcome<T> {
-        let held = Held {
-            id: id.to_owned(),
-            record,
-            counter: 0,
-        };
         let taken = Pair::<T>::read(shelf, self.kind, id).is_ok_and(|pair| pair.newest().is_some());
         if taken {
             return Outcome::Refused(Refusal::new("There is already an entry with this number."));
         }
-        self.retry(shelf, &held, now)
+        self.retry(
+            shelf,
+            &Held {
+                id: id.to_owned(),
+                record,
+                counter: 0,
+            },
+            now,
+        )
     }
 
-    /// Makes `change` on the newest state of a record and stores it.
+    /// Makes `change` on the newest state of a record and stores it. A record that another tab has taken
+    /// away meanwhile is stored again: a tap on it says that it is wanted.
     ///
     /// `change` must be pure: it is made again on top of another tab's work, or when it was not kept.
     pub fn commit(
@@ -178,27 +160,28 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
         now: Instant,
         change: impl Fn(&T) -> Result<T, Refusal> + Send + Sync + 'static,
     ) -> Outcome<T> {
-        let outcome = self.write(shelf, held, now, &change);
+        let outcome = self.write(shelf, held, now, Some(&change));
         if matches!(outcome, Outcome::NotKept { .. }) {
-            self.waiting(&held.id).changes.push(Box::new(change));
+            self.waiting.push(&held.id, Box::new(change));
         }
         outcome
     }
 
     /// Stores what was not kept so far, without a change of its own.
     pub fn retry(&mut self, shelf: &dyn Shelf, held: &Held<T>, now: Instant) -> Outcome<T> {
-        self.write(shelf, held, now, &|record| Ok(record.clone()))
+        self.write(shelf, held, now, None)
     }
 
     /// Drops the older copy of a record that is finished, to halve its room. The next change is written
-    /// beside the copy that is left, so a torn write still costs no more than itself.
+    /// beside the copy that is left, so a torn write still costs no more than itself; but with one copy,
+    /// damage to it costs the record.
     ///
     /// # Errors
     /// [`Fault`] says why both copies may still be there.
     pub fn settle(&self, shelf: &dyn Shelf, id: &str) -> Result<(), Fault> {
-        standing::may_write(shelf, self.build)?;
         let pair = Pair::<T>::read(shelf, self.kind, id)?;
-        match (pair.newest_side(), &pair.a, &pair.b) {
+        self.may_write(shelf, &pair)?;
+        match (pair.newest_side(), pair.at(Side::A), pair.at(Side::B)) {
             (Some(newest), Slot::Good(_), Slot::Good(_)) => {
                 slot::remove_and_check(shelf, &keys::slot(self.kind, id, newest.other()))
             }
@@ -206,21 +189,16 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
         }
     }
 
-    /// Takes a record off the shelf. A copy that can't be read is set aside first.
+    /// Takes a record off the shelf, the newest copy last. A copy that can't be read is set aside.
     ///
     /// # Errors
     /// [`Fault::ChangedElsewhere`] when another tab has changed it since `held` was read; otherwise why it
-    /// may still be there. The newest copy goes last.
+    /// may still be there.
     pub fn remove(&mut self, shelf: &dyn Shelf, held: &Held<T>, now: Instant) -> Result<(), Fault> {
-        standing::may_write(shelf, self.build)?;
         let pair = Pair::read(shelf, self.kind, &held.id)?;
-        if let Some(format) = pair.future() {
-            return Err(Fault::ReadOnly(Newer::Format(format)));
-        }
-        if self
-            .rebase(&held.id, held.counter, &pair)
-            .is_some_and(|start| start.merged)
-        {
+        self.may_write(shelf, &pair)?;
+        let newest = self.waiting.rebase(&held.id, held.counter, &pair);
+        if newest.is_some_and(|newest| newest.merged) {
             return Err(Fault::ChangedElsewhere);
         }
         for side in [pair.target(), pair.target().other()] {
@@ -228,12 +206,12 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
             match pair.at(side) {
                 Slot::Empty => {}
                 Slot::Good(_) => slot::remove_and_check(shelf, &key)?,
-                Slot::Bad { text, .. } => {
-                    move_aside(shelf, &key, text, now)?;
+                Slot::Bad { .. } => {
+                    slot::move_aside::<T>(shelf, &key, now)?;
                 }
             }
         }
-        self.unkept.remove(&held.id);
+        self.waiting.clear(&held.id);
         Ok(())
     }
 
@@ -242,39 +220,37 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
         shelf: &dyn Shelf,
         held: &Held<T>,
         now: Instant,
-        change: &dyn Fn(&T) -> Result<T, Refusal>,
+        change: Option<&Change<T>>,
     ) -> Outcome<T> {
         if !keys::is_id(&held.id) {
             return Outcome::Refused(Refusal::new("An entry can't be kept under this name."));
         }
-        let mut fault = Fault::ChangedElsewhere;
         let mut latest = held.clone();
         for _ in 0..ROUNDS {
             let pair = Pair::read(shelf, self.kind, &held.id);
-            let start = match &pair {
-                Ok(pair) => self.start(held, pair),
-                Err(_) => Start::unchanged(held),
-            };
-            let record = match change(&start.record) {
+            let start = pair.as_ref().ok().and_then(|pair| self.rebase(held, pair));
+            let start = start.unwrap_or_else(|| Start::in_hand(held));
+            let record = match change.map_or(Ok(start.record.clone()), |f| f(&start.record)) {
                 Ok(record) => record,
                 Err(refusal) => return Outcome::Refused(refusal),
+            };
+            let counter = start.counter.saturating_add(1);
+            let text = match envelope::seal(&record, counter, self.build) {
+                Ok(text) => text,
+                Err(why) => return Outcome::Refused(refusal(why)),
             };
             latest = Held {
                 id: held.id.clone(),
                 record,
                 counter: start.counter,
             };
-            let counter = start.counter.saturating_add(1);
-            let text = match envelope::seal(&latest.record, counter, self.build) {
-                Ok(text) => text,
-                Err(why) => return Outcome::Refused(refusal(why)),
-            };
-            match pair
+            let more = usize::from(change.is_some());
+            let placed = pair
                 .map_err(Fault::from)
-                .and_then(|pair| self.place(shelf, held, &pair, &text, now))
-            {
+                .and_then(|pair| self.place(shelf, &held.id, &pair, &text, more, now));
+            match placed {
                 Ok(()) => {
-                    self.unkept.remove(&held.id);
+                    self.waiting.clear(&held.id);
                     let held = Held { counter, ..latest };
                     let Start {
                         merged, left_out, ..
@@ -286,110 +262,69 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
                     };
                 }
                 Err(Fault::ChangedElsewhere) => {}
-                Err(other) => {
-                    fault = other;
-                    break;
+                Err(fault) => {
+                    return Outcome::NotKept {
+                        held: latest,
+                        fault,
+                    };
                 }
             }
         }
         Outcome::NotKept {
             held: latest,
-            fault,
+            fault: Fault::ChangedElsewhere,
         }
+    }
+
+    fn rebase(&mut self, held: &Held<T>, pair: &Pair<T>) -> Option<Start<T>> {
+        let start = self.waiting.rebase(&held.id, held.counter, pair);
+        self.waiting.resolve(&held.id, pair);
+        start
     }
 
     /// Puts a sealed text where it destroys nothing, and reads it back.
     fn place(
         &mut self,
         shelf: &dyn Shelf,
-        held: &Held<T>,
+        id: &str,
         pair: &Pair<T>,
         text: &str,
+        more: usize,
         now: Instant,
     ) -> Result<(), Fault> {
-        if let Some(format) = pair.future() {
-            return Err(Fault::ReadOnly(Newer::Format(format)));
-        }
+        self.may_write(shelf, pair)?;
         standing::claim(shelf, self.build, now)?;
-        let target = pair.target();
-        let key = keys::slot(self.kind, &held.id, target);
+        let side = pair.target();
+        let key = keys::slot(self.kind, id, side);
         if let Slot::Bad {
             text: unreadable, ..
-        } = pair.at(target)
+        } = pair.at(side)
         {
             slot::set_aside(shelf, &key, unreadable, now)?;
         }
-        if let Ok(opened) = envelope::open(text) {
-            self.waiting(&held.id).tried = Some((opened.counter, opened.sum.to_owned()));
-        }
-        match slot::put_and_check(shelf, &key, text) {
-            Err(Fault::NotReadBack) if Slot::<T>::read(shelf, &key)?.whole().is_some() => {
-                Err(Fault::ChangedElsewhere)
-            }
-            other => other,
-        }
-    }
-
-    /// What the next change of `held` is made on: the shelf's newest copy and the changes waiting to be
-    /// kept; or the record in hand, when it is newer than anything that opens.
-    fn start(&mut self, held: &Held<T>, pair: &Pair<T>) -> Start<T> {
-        let start = self.rebase(&held.id, held.counter, pair);
-        if self.arrived(&held.id, pair).is_some() {
-            self.unkept.remove(&held.id);
-        }
-        start.unwrap_or_else(|| Start::unchanged(held))
-    }
-
-    fn rebase(&self, id: &str, known: u64, pair: &Pair<T>) -> Option<Start<T>> {
-        let newest = pair.newest().filter(|newest| newest.counter >= known)?;
-        let arrived = self.arrived(id, pair);
-        let mut start = Start {
-            record: newest.record.clone(),
-            counter: newest.counter,
-            merged: newest.counter > known.max(arrived.unwrap_or(0)),
-            left_out: Vec::new(),
+        let Opened { counter, sum, .. } = envelope::open(text).map_err(|_| Fault::NotReadBack)?;
+        let Err(fault) = slot::put_and_check(shelf, &key, text) else {
+            return Ok(());
         };
-        let waiting = self.unkept.get(id).filter(|_| arrived.is_none());
-        for change in waiting.iter().flat_map(|unkept| &unkept.changes) {
-            match change(&start.record) {
-                Ok(record) => start.record = record,
-                Err(refusal) => start.left_out.push(refusal),
+        match Slot::<T>::read(shelf, &key) {
+            Err(_) => {
+                self.waiting.doubt(id, counter, sum, more);
+                Err(fault)
             }
-        }
-        Some(start)
-    }
-
-    /// The count of the copy that was written without being read back, when it has arrived after all. The
-    /// changes that were waiting are then in it, and must not be made twice.
-    fn arrived(&self, id: &str, pair: &Pair<T>) -> Option<u64> {
-        let (counter, sum) = self.unkept.get(id)?.tried.as_ref()?;
-        pair.holds(*counter, sum).then_some(*counter)
-    }
-
-    fn waiting(&mut self, id: &str) -> &mut Unkept<T> {
-        self.unkept.entry(id.to_owned()).or_insert_with(|| Unkept {
-            changes: Vec::new(),
-            tried: None,
-        })
-    }
-}
-
-impl<T: Clone> Start<T> {
-    fn unchanged(held: &Held<T>) -> Self {
-        let (record, counter) = (held.record.clone(), held.counter);
-        Self {
-            record,
-            counter,
-            merged: false,
-            left_out: Vec::new(),
+            Ok(Slot::Good(found)) if found.counter == counter && found.sum == sum => Ok(()),
+            Ok(Slot::Good(found)) if found.counter >= counter => Err(Fault::ChangedElsewhere),
+            Ok(_) => Err(fault),
         }
     }
-}
 
-fn move_aside(shelf: &dyn Shelf, key: &str, text: &str, now: Instant) -> Result<String, Fault> {
-    let aside = slot::set_aside(shelf, key, text, now)?;
-    slot::remove_and_check(shelf, key)?;
-    Ok(aside)
+    /// Stops an older build. Reads one short key, not all of them: a build that first writes a newer format
+    /// has raised the number before.
+    fn may_write(&self, shelf: &dyn Shelf, pair: &Pair<T>) -> Result<(), Fault> {
+        if let Some(format) = self.barred.or(pair.future()) {
+            return Err(Fault::ReadOnly(Newer::Format(format)));
+        }
+        standing::may_write(shelf, self.build)
+    }
 }
 
 fn refusal(why: Unsealable) -> Refusal {

@@ -1,0 +1,19 @@
+//! What can happen to stored entries on a phone, and what is lost: nothing, or at most the last tap.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::string_slice,
+    missing_docs
+)]
+
+mod aside;
+mod bench;
+mod builds;
+mod full;
+mod hostile;
+mod keeping;
+mod marks;
+mod tabs;
+mod tears;
