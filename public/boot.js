@@ -50,6 +50,7 @@ async function keepOffline() {
   workers.addEventListener("controllerchange", () => {
     if (taken) location.reload();
   });
+  workers.controller?.postMessage({ sweep: true });
   const registration = await workers.register("sw.js", { updateViaCache: "none" });
   const follow = (worker) =>
     worker?.addEventListener("statechange", () => {

@@ -32,11 +32,14 @@ async function install() {
   }
 }
 
-// Each page holds a lock named after its build for as long as it is open.
+// Each page holds a lock named after its build for as long as it is open, and asks for a sweep when it has started:
+// only then is the page gone that stood in its place.
 async function sweep() {
   const { held } = await navigator.locks.query();
   const inUse = new Set(held.map((lock) => lock.name));
   const old = (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== CACHE);
+  // One of them may be a newer build that waits to be taken.
+  if (registration.installing || registration.waiting) return;
   const unused = old.filter((name) => !inUse.has(`scaleside ${name.slice(PREFIX.length)}`));
   await Promise.all(unused.map((name) => caches.delete(name)));
 }
@@ -56,10 +59,10 @@ addEventListener("install", (event) => event.waitUntil(install()));
 addEventListener("activate", (event) => event.waitUntil(sweep()));
 addEventListener("message", (event) => {
   if (event.data?.take) skipWaiting();
+  if (event.data?.sweep) event.waitUntil(sweep());
 });
 addEventListener("fetch", (event) => {
   const { request } = event;
   if (request.method !== "GET" || !request.url.startsWith(registration.scope)) return;
   event.respondWith(answer(request));
-  if (request.mode === "navigate") event.waitUntil(sweep());
 });

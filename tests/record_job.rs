@@ -253,7 +253,10 @@ fn the_demo_goes_from_the_slip_to_the_plate() {
     let test = fish.yield_test().unwrap().unwrap();
     // 302 / 648 and 15.40 x 0.648: arithmetic on the demo's own invented figures.
     assert_eq!(test.yield_ratio().round_dp(4).to_string(), "0.4660");
-    assert_eq!(test.cost_as_purchased().amount.normalize().to_string(), "9.9792");
+    assert_eq!(
+        test.cost_as_purchased().amount.normalize().to_string(),
+        "9.9792"
+    );
 
     fish = after(&fish, &[Action::Start { insist: true }]);
     let dish = fish.dish().unwrap();

@@ -1,1 +1,19 @@
-//! x
+//! The release in dist/, in a real browser, as a cook would use it: run by `.ci/test`, after `.ci/build`.
+//! Nothing is left out when a tool is missing: the test fails and says which.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    missing_docs
+)]
+
+mod bench;
+mod chrome;
+mod site;
+
+mod abort;
+mod faults;
+mod offline;
+mod shell;
+mod update;

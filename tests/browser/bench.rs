@@ -1,0 +1,352 @@
+//! What a cook does and sees, in plain words: open, tap, type, see.
+//!
+//! Every call waits for what it needs, ten seconds at most, and fails with what the page showed instead.
+
+use std::fmt::Display;
+use std::path::PathBuf;
+use std::time::Duration;
+
+use serde_json::{Value, json};
+use tempfile::TempDir;
+use thirtyfour::error::WebDriverResult;
+use thirtyfour::{TypingData, WebDriver, WindowHandle};
+use tokio::runtime::{Builder, Runtime};
+
+use crate::chrome::Driver;
+use crate::site::Site;
+
+/// Ten seconds, as tries with a pause between them.
+const TRIES: u32 = 200;
+const PAUSE: Duration = Duration::from_millis(50);
+
+/// Tries until it succeeds or patience has run out; then the last outcome stands.
+fn patiently<T, E>(mut attempt: impl FnMut() -> Result<T, E>) -> Result<T, E> {
+    for _ in 1..TRIES {
+        if let Ok(done) = attempt() {
+            return Ok(done);
+        }
+        std::thread::sleep(PAUSE);
+    }
+    attempt()
+}
+
+/// Width and height of the screen in CSS pixels.
+#[derive(Clone, Copy)]
+pub struct Size(pub u32, pub u32);
+
+/// The phone that everything must fit.
+pub const PHONE: Size = Size(360, 740);
+
+#[derive(Clone, Copy)]
+pub enum Scheme {
+    Light,
+    Dark,
+}
+
+impl Scheme {
+    pub const BOTH: [Self; 2] = [Self::Light, Self::Dark];
+
+    fn name(self) -> &'static str {
+        match self {
+            Self::Light => "light",
+            Self::Dark => "dark",
+        }
+    }
+}
+
+pub struct Bench {
+    pub site: Site,
+    runtime: Runtime,
+    browser: Option<WebDriver>,
+    size: Size,
+    scheme: Scheme,
+    // Both outlive the browser.
+    _driver: Driver,
+    _profile: TempDir,
+}
+
+impl Bench {
+    /// The app in a new browser, opened from a host of its own.
+    #[track_caller]
+    pub fn open(size: Size, scheme: Scheme) -> Self {
+        Self::open_at(Site::new(), size, scheme)
+    }
+
+    #[track_caller]
+    pub fn open_at(site: Site, size: Size, scheme: Scheme) -> Self {
+        let runtime = Builder::new_current_thread().enable_all().build().unwrap();
+        let (driver, profile) = (Driver::start(), tempfile::tempdir().unwrap());
+        let browser = Some(driver.open(&runtime, &profile, size));
+        let bench = Self {
+            site,
+            runtime,
+            browser,
+            size,
+            scheme,
+            _driver: driver,
+            _profile: profile,
+        };
+        bench.show_scheme();
+        bench.go("");
+        bench
+    }
+
+    fn browser(&self) -> &WebDriver {
+        self.browser.as_ref().unwrap()
+    }
+
+    #[track_caller]
+    fn wait<T>(&self, steps: impl Future<Output = WebDriverResult<T>>) -> T {
+        self.runtime.block_on(steps).unwrap()
+    }
+
+    /// One Chrome DevTools Protocol command.
+    #[track_caller]
+    fn command(&self, name: &str, parameters: Value) -> Value {
+        self.wait(self.browser().cdp().send_raw(name, parameters))
+    }
+
+    fn show_scheme(&self) {
+        let features = json!([{ "name": "prefers-color-scheme", "value": self.scheme.name() }]);
+        self.command(
+            "Emulation.setEmulatedMedia",
+            json!({ "features": features }),
+        );
+    }
+
+    /// Goes to an address below the app's own, such as `#/settings`.
+    #[track_caller]
+    pub fn go(&self, place: &str) {
+        self.wait(
+            self.browser()
+                .goto(format!("{}{place}", self.site.address())),
+        );
+    }
+
+    #[track_caller]
+    pub fn reload(&self) {
+        self.wait(self.browser().refresh());
+    }
+
+    /// Presses the phone's own Back.
+    #[track_caller]
+    pub fn back(&self) {
+        self.wait(self.browser().back());
+    }
+
+    /// Opens a second tab on the same app and goes on there.
+    #[track_caller]
+    pub fn new_tab(&self) -> WindowHandle {
+        let tab = self.wait(self.browser().new_tab());
+        self.turn_to(&tab);
+        self.show_scheme();
+        self.go("");
+        tab
+    }
+
+    #[track_caller]
+    pub fn this_tab(&self) -> WindowHandle {
+        self.wait(self.browser().window())
+    }
+
+    #[track_caller]
+    pub fn turn_to(&self, tab: &WindowHandle) {
+        self.wait(self.browser().switch_to_window(tab.clone()));
+    }
+
+    /// Runs a function body in the page; `arguments` holds what is given, and a promise is waited for.
+    #[track_caller]
+    pub fn run(&self, script: &str, given: &[Value]) -> Value {
+        let ret = self.wait(self.browser().execute(script, given.to_vec()));
+        ret.json().clone()
+    }
+
+    /// Waits until a function body returns something true.
+    #[track_caller]
+    pub fn until(&self, what: impl Display, script: &str, given: &[Value]) {
+        // A page on its way out has no answer: that is a no.
+        let outcome = patiently(|| match self.try_run(script, given) {
+            Ok(Value::Bool(true)) => Ok(()),
+            _ => Err(()),
+        });
+        if outcome.is_err() {
+            self.fail(what);
+        }
+    }
+
+    fn try_run(&self, script: &str, given: &[Value]) -> WebDriverResult<Value> {
+        self.runtime.block_on(async {
+            Ok(self
+                .browser()
+                .execute(script, given.to_vec())
+                .await?
+                .json()
+                .clone())
+        })
+    }
+
+    #[track_caller]
+    fn fail(&self, what: impl Display) -> ! {
+        let shown = self
+            .try_run("return document.body.innerText", &[])
+            .unwrap_or_default();
+        let shot = self.shot(&format!(
+            "failed-{}",
+            std::thread::current()
+                .name()
+                .unwrap_or("test")
+                .replace("::", "-")
+        ));
+        panic!(
+            "{what}\nthe page at {} shows: {shown}\npicture: {}",
+            self.address(),
+            shot.display()
+        );
+    }
+
+    #[track_caller]
+    pub fn address(&self) -> String {
+        self.wait(self.browser().current_url()).to_string()
+    }
+
+    /// Waits until the app itself is on the screen.
+    #[track_caller]
+    pub fn started(&self) {
+        self.until(
+            "the app did not start",
+            "return !document.getElementById('shell') && document.getElementById('aborted').hidden",
+            &[],
+        );
+    }
+
+    /// Waits until `text` can be read on the screen; line breaks and runs of spaces count as one space.
+    #[track_caller]
+    pub fn see(&self, text: &str) {
+        let shown = format!("{SEEN} return seen;");
+        self.until(format!("never saw {text:?}"), &shown, &[json!(text)]);
+    }
+
+    /// Waits until `text` can't be read on the screen.
+    #[track_caller]
+    pub fn not_see(&self, text: &str) {
+        let gone = format!("{SEEN} return !seen;");
+        self.until(format!("still saw {text:?}"), &gone, &[json!(text)]);
+    }
+
+    /// Waits until the part of the address after the app's own is `place`, such as `#/fish/3`.
+    #[track_caller]
+    pub fn at(&self, place: &str) {
+        self.until(
+            format!("never came to {place}"),
+            "return location.hash === arguments[0]",
+            &[json!(place)],
+        );
+    }
+
+    /// Taps what can be tapped and is called `name`: by that name exactly, else by a name that holds it.
+    #[track_caller]
+    pub fn tap(&self, name: &str) {
+        self.tap_found(name, include_str!("scripts/named.js"));
+    }
+
+    #[track_caller]
+    pub fn tap_css(&self, selector: &str) {
+        self.tap_found(
+            selector,
+            "return document.querySelector(arguments[0] + ':not(:disabled)')",
+        );
+    }
+
+    #[track_caller]
+    fn tap_found(&self, wanted: &str, finder: &str) {
+        let outcome: WebDriverResult<()> = patiently(|| {
+            self.runtime.block_on(async {
+                let found = self.browser().execute(finder, vec![json!(wanted)]).await?;
+                found.element()?.click().await
+            })
+        });
+        if let Err(why) = outcome {
+            self.fail(format!("could not tap {wanted:?}: {why}"));
+        }
+    }
+
+    /// Types into whatever has the focus.
+    #[track_caller]
+    pub fn type_keys(&self, keys: impl Into<TypingData>) {
+        self.wait(async {
+            let focused = self.browser().active_element().await?;
+            focused.send_keys(keys).await
+        });
+    }
+
+    /// Saves a picture as `target/shots/<name>-<width>x<height>-<scheme>.png`.
+    #[track_caller]
+    pub fn shot(&self, name: &str) -> PathBuf {
+        let folder = PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/target/shots"));
+        std::fs::create_dir_all(&folder).unwrap();
+        let path = folder.join(format!(
+            "{name}-{}x{}-{}.png",
+            self.size.0,
+            self.size.1,
+            self.scheme.name()
+        ));
+        self.wait(self.browser().screenshot(&path));
+        path
+    }
+
+    /// What axe-core finds wrong on this screen, one line a rule.
+    #[track_caller]
+    pub fn axe(&self) -> Vec<String> {
+        let npm = std::env::var("SCALESIDE_NPM")
+            .expect("SCALESIDE_NPM is not set: run `source .ci/env` first");
+        let path = format!("{npm}/axe-core/axe.min.js");
+        let engine =
+            std::fs::read_to_string(path).expect("axe-core is not installed: run .ci/setup");
+        self.run(&format!("if (!window.axe) {{ {engine} }}"), &[]);
+        lines(&self.run(include_str!("scripts/violations.js"), &[]))
+    }
+
+    /// What can be tapped and is smaller than 48 by 48 CSS pixels.
+    #[track_caller]
+    pub fn small_targets(&self) -> Vec<String> {
+        lines(&self.run(include_str!("scripts/small.js"), &[]))
+    }
+
+    /// What the console was told since the last call that was an error, a refused load included.
+    #[track_caller]
+    pub fn console_errors(&self) -> Vec<String> {
+        let entries = self.wait(self.browser().browser_log());
+        entries
+            .into_iter()
+            .filter(|entry| entry.level == "SEVERE")
+            .map(|entry| entry.message)
+            .collect()
+    }
+
+    /// What keeps the browser from installing the app to the home screen.
+    #[track_caller]
+    pub fn install_errors(&self) -> Value {
+        self.command("Page.getInstallabilityErrors", json!({}))["installabilityErrors"].clone()
+    }
+}
+
+impl Drop for Bench {
+    fn drop(&mut self) {
+        if let Some(browser) = self.browser.take() {
+            // The browser may be what failed.
+            let _ = self.runtime.block_on(browser.quit());
+        }
+    }
+}
+
+/// Finds out whether `arguments[0]` can be read on the screen.
+const SEEN: &str = "const plain = (text) => text.replace(/\\s+/g, ' ').trim();
+    const seen = plain(document.body.innerText).includes(plain(arguments[0]));";
+
+fn lines(list: &Value) -> Vec<String> {
+    list.as_array()
+        .unwrap()
+        .iter()
+        .map(|line| line.as_str().unwrap().to_owned())
+        .collect()
+}

@@ -1,0 +1,83 @@
+//! Without a signal: the host is stopped, not only said to be.
+
+use serde_json::json;
+
+use crate::bench::{Bench, PHONE, Scheme};
+use crate::site::Site;
+
+impl Bench {
+    /// Waits until every file of the build is kept for use without a signal.
+    #[track_caller]
+    pub fn kept(&self) {
+        self.until(
+            "the service worker never took the build",
+            "return navigator.serviceWorker.ready.then(() => true)",
+            &[],
+        );
+    }
+
+    /// The builds that are kept, each with its files.
+    #[track_caller]
+    pub fn kept_builds(&self) -> Vec<(String, Vec<String>)> {
+        let kept = self.run(include_str!("scripts/kept.js"), &[]);
+        serde_json::from_value(kept).unwrap()
+    }
+
+    /// The build that the page in front is of.
+    #[track_caller]
+    pub fn build(&self) -> String {
+        let build = self.run(
+            "return document.querySelector('meta[name=scaleside-build]').content",
+            &[],
+        );
+        build.as_str().unwrap().to_owned()
+    }
+}
+
+#[test]
+fn exactly_the_files_of_this_build_are_kept() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.kept();
+    assert_eq!(bench.kept_builds(), [(bench.build(), bench.site.files())]);
+}
+
+#[test]
+fn the_app_starts_again_without_a_signal() {
+    for below in ["", "kitchen/phone/"] {
+        let mut bench = Bench::open_at(Site::below(below), PHONE, Scheme::Light);
+        bench.started();
+        bench.kept();
+        bench.site.stop();
+        bench.reload();
+        bench.started();
+        bench.new_tab();
+        bench.started();
+        bench.go("?from=home#/");
+        bench.started();
+        bench.at("#/");
+        assert_eq!(bench.console_errors(), [""; 0]);
+        bench.site.start();
+        bench.reload();
+        bench.started();
+    }
+}
+
+#[test]
+fn another_copy_on_the_same_host_is_left_alone() {
+    let bench = Bench::open_at(Site::below("kitchen/"), PHONE, Scheme::Light);
+    bench.kept();
+    let other = format!(
+        "scaleside {}",
+        bench.site.address().replace("kitchen", "pantry")
+    );
+    bench.run(
+        "return caches.open(arguments[0]).then(() => true)",
+        &[json!(other)],
+    );
+    bench.reload();
+    bench.started();
+    assert_eq!(
+        bench.run("return caches.has(arguments[0])", &[json!(other)]),
+        json!(true)
+    );
+}
