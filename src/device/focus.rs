@@ -7,7 +7,7 @@ use web_sys::HtmlElement;
 /// Puts the focus on the heading of the screen and the page back to its top.
 pub fn to_heading() {
     let heading = document()
-        .query_selector("main h1")
+        .query_selector(".page main h1")
         .ok()
         .flatten()
         .and_then(|heading| heading.dyn_into::<HtmlElement>().ok());
@@ -25,7 +25,7 @@ pub fn name_page(name: &str) {
 /// Brings the first sentence beside a field into sight, once it is on the page.
 pub fn to_fault() {
     leptos::prelude::request_animation_frame(|| {
-        if let Ok(Some(fault)) = document().query_selector("main .fault") {
+        if let Ok(Some(fault)) = document().query_selector(".page main .fault") {
             fault.scroll_into_view_with_bool(false);
         }
     });

@@ -86,10 +86,13 @@ impl Bench {
         let now = clock::now();
         let loaded = self
             .store
-            .with_value(|store| store.load_all(&LocalShelf, now));
+            .try_update_value(|store| store.load_all(&LocalShelf, now));
         let preferences = self
             .preferences
-            .with_value(|(store, _)| store.load_all(&LocalShelf, now));
+            .try_update_value(|(store, _)| store.load_all(&LocalShelf, now));
+        let (Some(loaded), Some(preferences)) = (loaded, preferences) else {
+            return;
+        };
         for held in preferences
             .records
             .into_iter()

@@ -54,7 +54,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 <button class="btn main tall next" on:click=next>"Weigh it whole"</button>
             }
         >
-            {which_fish(hand, move |action| send(action), move || said(Line::Species))}
+            {which_fish(hand, send, move || said(Line::Species))}
             {one_of(
                 "form",
                 "Delivered",
@@ -64,7 +64,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 move |form| send(Action::Form(form)),
             )}
             {fault("form-fault", move || said(Line::Form))}
-            {price(hand, move |action| send(action), move || said(Line::Price))}
+            {price(hand, send, move || said(Line::Price))}
             {one_of(
                 "scale",
                 "Your scale steps in",
