@@ -25,7 +25,7 @@ pub fn name_page(name: &str) {
 /// Brings the first sentence beside a field into sight, once it is on the page.
 pub fn to_fault() {
     leptos::prelude::request_animation_frame(|| {
-        if let Ok(Some(fault)) = document().query_selector(".page main .fault") {
+        if let Ok(Some(fault)) = document().query_selector(".page main .fault, .page main .doubt") {
             fault.scroll_into_view_with_bool(false);
         }
     });

@@ -105,8 +105,21 @@ fn buttons(step: &'static Step, look: Look, tap: Callback<Tap>) -> AnyView {
     };
     let done = |class| button(&step.done_word, class, Tap::Done(id()));
     let more = || button("+30 s", "btn plain", Tap::More(id()));
+    let untimed = step.lasts.is_none();
+    let both = || {
+        let (begin, done, words) = (Tap::Begin(id()), Tap::Done(id()), step.done_word.clone());
+        view! {
+            <button class="btn main" on:click=move |_| {
+                tap.run(begin.clone());
+                tap.run(done.clone());
+            }>{words}</button>
+        }
+        .into_any()
+    };
     let row = match look {
         Look::Waits => return ().into_any(),
+        // A step of the hand is begun and done in one tap, if the cook likes.
+        Look::Ready if untimed => vec![button("Begin", "btn plain", Tap::Begin(id())), both()],
         Look::Ready => vec![button("Begin", "btn main tall", Tap::Begin(id()))],
         Look::RunsTimed => vec![
             button("Hold", "btn plain", Tap::Hold(id())),
@@ -126,7 +139,7 @@ fn buttons(step: &'static Step, look: Look, tap: Callback<Tap>) -> AnyView {
             Tap::NotDone(id()),
         )],
     };
-    view! { <div class="row">{row}</div> }.into_any()
+    view! { <div class="taps">{row}</div> }.into_any()
 }
 
 fn when(face: &Face) -> String {

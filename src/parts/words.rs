@@ -12,12 +12,11 @@ pub fn face(ms: i64) -> String {
     }
 }
 
-/// A list as it is said: `a`, `a and b`, `a, b and c`.
+/// The words with a capital at their head.
 #[must_use]
-pub fn list(words: &[String]) -> String {
-    match words {
-        [] => String::new(),
-        [only] => only.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
 }

@@ -111,7 +111,7 @@ fn yield_figure(fish: &Fish, ratio: rust_decimal::Decimal) -> AnyView {
             <dt>{format!("Yield from {from}")}</dt>
             <dd>{rounding::percent(ratio, reading.percent_decimals())}
                 <small>{format!(
-                    "± {} from the steps of your scale ({} each)",
+                    "± {}: what a scale that steps in {} leaves open",
                     points(reading.standard),
                     fish.slip.scale.name()
                 )}</small>
@@ -135,12 +135,13 @@ fn losses(fish: &Fish, unit: Unit) -> AnyView {
     let (Some(Ok(breakdown)), Some(form)) = (fish.breakdown(), fish.slip.form) else {
         return ().into_any();
     };
+    let decimals = YieldReading::of(&breakdown, fish.slip.scale).percent_decimals();
     let line = |name: String, mass: Mass, share: rust_decimal::Decimal| {
         view! {
             <tr>
                 <th scope="row">{name}</th>
                 <td class="num">{mass::show(mass, unit)}</td>
-                <td class="num">{rounding::percent(share, 1)}</td>
+                <td class="num">{rounding::percent(share, decimals)}</td>
             </tr>
         }
     };
@@ -252,7 +253,7 @@ fn kept(hand: Hand) -> AnyView {
     let refused = RwSignal::new(None);
     let count = Memo::new(move |_| fish.with(|fish| fish.kept.len()));
     view! {
-        <details class="sheet" open=count.get_untracked() > 0>
+        <details class="sheet" open={count.get_untracked() != 0}>
             <summary>"Kept for another dish (frames for stock, cheeks)"</summary>
             <p class="soft small">"What they are worth to you is taken off the cost of the fillets. Leave it out if you are not sure."</p>
             {move || (0..count.get()).map(|at| kept_part(hand, at, refused)).collect_view()}

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::Hand;
 use crate::parts::choice::{fault, one_of, tick};
 use crate::parts::page::{Page, back_to};
+use crate::parts::words;
 use crate::place::{Place, Stage};
 use crate::record::action::Action;
 use crate::record::slip::{Line, Species};
@@ -59,7 +60,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 "form",
                 "Delivered",
                 "",
-                DeliveryForm::ALL.into_iter().map(|form| (form, form.name().to_owned())).collect(),
+                DeliveryForm::ALL.into_iter().map(|form| (form, words::capital(form.name()))).collect(),
                 move || fish.with(|fish| fish.slip.form),
                 move |form| send(Action::Form(form)),
             )}

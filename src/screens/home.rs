@@ -9,6 +9,7 @@ use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
 use crate::record::demo;
 use crate::record::fish::Fish;
+use crate::trade::reading::YieldReading;
 use crate::trade::rounding;
 
 /// How many fish the list shows before it is asked for more.
@@ -101,7 +102,10 @@ fn line(fish: &Fish) -> String {
 
 fn yield_words(fish: &Fish) -> String {
     match fish.breakdown() {
-        Some(Ok(breakdown)) => rounding::percent(breakdown.yield_ratio(), 1),
+        Some(Ok(breakdown)) => {
+            let decimals = YieldReading::of(&breakdown, fish.slip.scale).percent_decimals();
+            rounding::percent(breakdown.yield_ratio(), decimals)
+        }
         _ => String::new(),
     }
 }

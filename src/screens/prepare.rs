@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::Hand;
-use crate::device::{bell, clock};
+use crate::device::{bell, clock, focus};
 use crate::parts::choice::tick;
 use crate::parts::page::{Page, back_to};
 use crate::parts::words;
@@ -26,6 +26,8 @@ pub fn screen(hand: Hand) -> AnyView {
         bell::arm();
         if hand.send(Action::Start { insist }, refused) {
             hand.go(Stage::Service);
+        } else {
+            focus::to_fault();
         }
     };
     view! {
@@ -121,8 +123,9 @@ fn mise_line(hand: Hand, line: &'static MiseLine, refused: RwSignal<Option<Strin
             .into_iter()
             .map(|detour| view! {
                 <div class="detour small">
-                    <b>{format!("Without {}", detour.without.name())}</b>{detour.say.as_str()}
-                    {detour.caution.as_deref().map(|caution| view! { <span class="care"><b>"Take care"</b>{caution}</span> })}
+                    <b>{format!("Without {}", detour.without.name())}</b>
+                    <p>{detour.say.as_str()}</p>
+                    {detour.caution.as_deref().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
                 </div>
             })
             .collect_view()}
@@ -137,7 +140,8 @@ fn safety(dish: &'static Dish) -> AnyView {
         <section class="care">
             <b>"Before you cook"</b>
             <ul class="plain-list">{dish.cautions.iter().map(|caution| view! { <li>{caution.as_str()}</li> }).collect_view()}</ul>
-            <p><b>"Allergens: "</b>{words::list(&dish.allergens)}"."</p>
+            <b>"Allergens"</b>
+            <ul class="plain-list">{dish.allergens.iter().map(|allergen| view! { <li>{allergen.as_str()}</li> }).collect_view()}</ul>
         </section>
     }
     .into_any()

@@ -91,8 +91,10 @@ fn plate_line(hand: Hand, dish: &'static Dish) -> AnyView {
     let now = Memo::new(move |_| clock::time_of_day(hand.bench.now.get()));
     view! {
         <div class="sheet">
-            <p class="clockline"><span>"Now"</span><b class="num">{move || now.get()}</b></p>
-            <p class="clockline"><span>"Plate it about"</span><b class="num">{move || plate.get().unwrap_or_default()}</b></p>
+            <p class="clockline num">
+                <span>"Now "<b>{move || now.get()}</b></span>
+                <span>"Plate about "<b>{move || plate.get().unwrap_or_default()}</b></span>
+            </p>
             <p class="small soft">{move || match hand.bench.wake.get() {
                 Wake::Held => "The screen stays on while you cook.",
                 Wake::Dropped => "The screen may switch off: touch it now and then.",
@@ -125,9 +127,11 @@ fn cards(
 ) -> AnyView {
     let ids = Memo::new(move |_| {
         faces.with(|faces| {
-            faces
-                .iter()
-                .filter(|face| group(face) == of)
+            let mut group: Vec<&Face> = faces.iter().filter(|face| group(face) == of).collect();
+            // What has rung stands first, where a glance falls.
+            group.sort_by_key(|face| !matches!(face.state, FaceState::Over { .. }));
+            group
+                .into_iter()
                 .map(|face| face.id.clone())
                 .collect::<Vec<_>>()
         })

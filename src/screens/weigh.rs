@@ -6,6 +6,7 @@ use super::Hand;
 use crate::parts::choice::one_of;
 use crate::parts::keypad::Keypad;
 use crate::parts::page::{Page, back_to};
+use crate::parts::words;
 use crate::place::Stage;
 use crate::record::action::Action;
 use crate::record::weighing::{Judgement, Key, Which};
@@ -19,8 +20,8 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
     let send = move |action| hand.send(action, refused);
     let (stage, title) = match which {
         Which::Whole => (Stage::WeighWhole, "Weigh it as delivered"),
-        Which::OffBone => (Stage::WeighOffBone, "Weigh the fillets off the bone"),
-        Which::Ready => (Stage::WeighReady, "Weigh the fillets ready to cook"),
+        Which::OffBone => (Stage::WeighOffBone, "Weigh off the bone"),
+        Which::Ready => (Stage::WeighReady, "Weigh ready to cook"),
     };
     let before = fish.with_untracked(|fish| fish.stage_before(stage));
     let after = move || fish.with_untracked(|fish| fish.stage_after(stage));
@@ -37,6 +38,7 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
         {
             refused.set(None);
             asked.set(true);
+            crate::device::focus::to_fault();
         } else if send(Action::Take { which, sure }) {
             hand.go(after());
         }
@@ -65,9 +67,9 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
             {hint(which)}
             {(which == Which::Ready).then(|| one_of(
                 "raw",
-                "Are the fillets raw?",
-                "",
-                vec![(true, "Raw".to_owned()), (false, "Cooked".to_owned())],
+                "Raw?",
+                "inline",
+                vec![(true, "Raw".to_owned()), (false, "Cooked already".to_owned())],
                 move || fish.with(|fish| fish.raw),
                 move |raw| {
                     send(Action::Raw(raw));
@@ -106,7 +108,7 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
                 "unit",
                 "In",
                 "tight",
-                Unit::ALL.into_iter().map(|unit| (unit, unit.name().to_owned())).collect(),
+                Unit::ALL.into_iter().map(|unit| (unit, words::capital(unit.name()))).collect(),
                 move || Some(unit.get()),
                 move |unit| {
                     send(Action::Unit(which, unit));
@@ -135,15 +137,9 @@ fn readout_unit(unit: Unit, typed: &str) -> &'static str {
 
 fn hint(which: Which) -> AnyView {
     let words = match which {
-        Which::Whole => {
-            "Empty tray on the scale, set to zero, then the fish just as it was delivered."
-        }
-        Which::OffBone => {
-            "Both fillets, untrimmed, on the same scale. It tells how much stayed on the frame."
-        }
-        Which::Ready => {
-            "Both fillets trimmed, skin wiped dry, before any cooking. The loss is worked out, never weighed."
-        }
+        Which::Whole => "Empty tray on, scale to zero, then the fish.",
+        Which::OffBone => "Both fillets, untrimmed, on the same scale.",
+        Which::Ready => "Both fillets, trimmed and wiped dry.",
     };
     view! { <p class="soft">{words}</p> }.into_any()
 }

@@ -41,12 +41,12 @@ impl YieldReading {
         }
     }
 
-    /// How many decimals of the yield in percent are honest: one while twice the standard uncertainty
-    /// stays within a tenth of a point, else none. Never two, however fine the scale: the gram left on
-    /// the board is worth more than a hundredth of a point.
+    /// How many decimals of the yield in percent are honest: one while the standard uncertainty stays
+    /// under half a point, so that rounding never adds more doubt than the scale does, else none. Never
+    /// two, however fine the scale: the gram left on the board is worth more than a hundredth of a point.
     #[must_use]
     pub fn percent_decimals(&self) -> u32 {
-        u32::from(2.0 * self.standard <= 0.001)
+        u32::from(self.standard < 0.005)
     }
 }
 
@@ -79,17 +79,17 @@ mod tests {
         for (scale, decimals) in [
             (Scale::TENTH_GRAM, 1),
             (Scale::ONE_GRAM, 1),
-            (Scale::FIVE_GRAMS, 0),
+            (Scale::FIVE_GRAMS, 1),
             (Scale::TEN_GRAMS, 0),
         ] {
             assert_eq!(
-                reading(1500, 660, scale).percent_decimals(),
+                reading(600, 264, scale).percent_decimals(),
                 decimals,
                 "{scale:?}"
             );
         }
         assert_eq!(
-            reading(120, 60, Scale::ONE_GRAM).percent_decimals(),
+            reading(120, 60, Scale::FIVE_GRAMS).percent_decimals(),
             0,
             "a small fish"
         );
