@@ -1,0 +1,1 @@
+//! Many results side by side: what a class tells, and what a tutor says back. Pure.
