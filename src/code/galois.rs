@@ -4,8 +4,6 @@
 //! added for which u² = 2u + 4 (2 and 4 as bits, so x and x²); u has order 93. Addition is exclusive or.
 
 const MODULUS: u8 = 0b10_0101;
-/// Order of u: its powers repeat after this many.
-pub(super) const ORDER: usize = 93;
 
 /// `a` times x in GF(32).
 const fn shifted(a: u8) -> u8 {
@@ -128,9 +126,9 @@ mod tests {
     #[test]
     fn u_has_order_ninety_three() {
         let mut power = Wide::ONE;
-        for exponent in 1..=ORDER {
+        for exponent in 1..=93 {
             power = power.by_u();
-            assert_eq!(power == Wide::ONE, exponent == ORDER, "u^{exponent}");
+            assert_eq!(power == Wide::ONE, exponent == 93, "u^{exponent}");
         }
     }
 }
