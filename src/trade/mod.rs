@@ -1,7 +1,15 @@
 //! What a cook works out: mass, money, yield and cost. Pure: no browser, no clock.
 
 pub mod breakdown;
+mod currency;
+mod figure;
 pub mod mass;
 pub mod money;
+pub mod plausible;
+pub mod pooled;
 pub mod published;
+pub mod reading;
+pub mod rounding;
+mod scale;
+pub mod species;
 pub mod yields;

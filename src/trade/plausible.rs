@@ -1,0 +1,135 @@
+//! Whether a yield can be true at all, and what usually explains one that is not.
+//!
+//! The window is that of the published skin-on fillets from a whole fish, 34 to 62 %; below 25 % or
+//! above 65 % a slip is likelier than a fish. A true exception exists (a big-headed sleeper fish at
+//! 18.7 %), so the verdict asks and never refuses.
+
+use rust_decimal::Decimal;
+
+use super::breakdown::DeliveryForm;
+
+/// A yield against the window for its form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// So low that a slip is likely.
+    FarTooLow,
+    /// Under what is published for most fish.
+    Low,
+    /// Within what is published.
+    Usual,
+    /// Over what is published for most fish.
+    High,
+    /// So high that a slip is likely.
+    FarTooHigh,
+}
+
+impl Verdict {
+    /// What usually explains it: common practice, no source.
+    #[must_use]
+    pub fn sentence(self) -> &'static str {
+        match self {
+            Self::FarTooLow => {
+                "So low that a slip is likely: check both weights and their units, that the scale was at zero each time, and that both fillets were weighed."
+            }
+            Self::Low => {
+                "Low: usually flesh left on the frame, edges trimmed too far, pin bones cut out in a V for want of pliers, a scale that was not at zero, fillets weighed after cooking, or a start weight from another form than the one chosen."
+            }
+            Self::Usual => "Within what is published for most fish.",
+            Self::High => {
+                "High: usually fillets weighed wet or before the rib bones and edges came off, or a start weight taken after gutting."
+            }
+            Self::FarTooHigh => {
+                "So high that a slip is likely: check both weights and their units, that the start weight is from the form chosen, and that the fillets were dry and trimmed."
+            }
+        }
+    }
+}
+
+/// What one kilo of fish delivered in `form` weighed whole: the median of the FAO factors for gutted
+/// fish (nine) and for headed and gutted fish (eight), FAO/CWP *Handbook of Fishery Statistics*,
+/// as quoted in text copies.
+pub(crate) fn whole_for(form: DeliveryForm) -> Decimal {
+    match form {
+        DeliveryForm::Whole => Decimal::ONE,
+        DeliveryForm::Gutted | DeliveryForm::GuttedScaled => Decimal::new(114, 2),
+        DeliveryForm::HeadedGutted => Decimal::new(151, 2),
+    }
+}
+
+/// The least of the same factors. A fish that gives the most flesh has the least head and guts, so the
+/// upper ends of the window rise by no more than this.
+fn least_whole_for(form: DeliveryForm) -> Decimal {
+    match form {
+        DeliveryForm::Whole => Decimal::ONE,
+        DeliveryForm::Gutted | DeliveryForm::GuttedScaled => Decimal::new(110, 2),
+        DeliveryForm::HeadedGutted => Decimal::new(130, 2),
+    }
+}
+
+/// Judges a skin-on fillet yield (a share, 0 to 1) from a fish delivered in `form`.
+#[must_use]
+pub fn plausible(form: DeliveryForm, yield_ratio: Decimal) -> Verdict {
+    let at_least = |percent| yield_ratio >= Decimal::new(percent, 2) * whole_for(form);
+    let over = |percent| yield_ratio > Decimal::new(percent, 2) * least_whole_for(form);
+    if !at_least(25) {
+        Verdict::FarTooLow
+    } else if !at_least(34) {
+        Verdict::Low
+    } else if !over(62) {
+        Verdict::Usual
+    } else if !over(65) {
+        Verdict::High
+    } else {
+        Verdict::FarTooHigh
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::published::{self, Product};
+    use super::*;
+
+    #[test]
+    fn the_window_moves_with_the_form() {
+        for (form, per_mille, wanted) in [
+            (DeliveryForm::Whole, 249, Verdict::FarTooLow),
+            (DeliveryForm::Whole, 250, Verdict::Low),
+            (DeliveryForm::Whole, 340, Verdict::Usual),
+            (DeliveryForm::Whole, 620, Verdict::Usual),
+            (DeliveryForm::Whole, 621, Verdict::High),
+            (DeliveryForm::Whole, 651, Verdict::FarTooHigh),
+            (DeliveryForm::Gutted, 340, Verdict::Low),
+            (DeliveryForm::GuttedScaled, 466, Verdict::Usual),
+            (DeliveryForm::Gutted, 683, Verdict::High),
+            (DeliveryForm::Gutted, 716, Verdict::FarTooHigh),
+            (DeliveryForm::HeadedGutted, 500, Verdict::Low),
+            (DeliveryForm::HeadedGutted, 700, Verdict::Usual),
+            (DeliveryForm::HeadedGutted, 846, Verdict::FarTooHigh),
+        ] {
+            let verdict = plausible(form, Decimal::new(per_mille, 3));
+            assert_eq!(verdict, wanted, "{form:?} {per_mille}");
+        }
+    }
+
+    /// The factors are those of the table, so that a row added to it shows here.
+    #[test]
+    fn the_factors_are_those_of_the_table() {
+        for (form, product) in [
+            (DeliveryForm::Gutted, Product::Gutted),
+            (DeliveryForm::HeadedGutted, Product::HeadedGutted),
+        ] {
+            let mut shares: Vec<Decimal> = published::rows()
+                .iter()
+                .filter(|row| row.product == product && row.source.starts_with("FAO/CWP"))
+                .map(|row| row.high_percent)
+                .collect();
+            shares.sort();
+            let (upper, lower) = (shares[shares.len() / 2], shares[(shares.len() - 1) / 2]);
+            let median =
+                (Decimal::ONE_HUNDRED / upper + Decimal::ONE_HUNDRED / lower) / Decimal::TWO;
+            let least = Decimal::ONE_HUNDRED / shares[shares.len() - 1];
+            assert_eq!(median.round_dp(2), whole_for(form).normalize(), "{form:?}");
+            assert_eq!(least.round_dp(2), least_whole_for(form), "{form:?}");
+        }
+    }
+}

@@ -1,0 +1,162 @@
+//! The fish in the picker, what each calls for in the cold, and when its weight should be questioned.
+
+use std::sync::LazyLock;
+
+use rust_decimal::Decimal;
+use serde::Deserialize;
+
+use super::breakdown::DeliveryForm;
+use super::mass::{self, Mass, Unit};
+use super::plausible;
+
+/// Families "associated with a high amount of histidine", whose flesh may form histamine in the warm:
+/// Regulation (EC) No 2073/2005, as amended by (EU) No 1019/2013; list as quoted by seafish.org.
+const HISTAMINE_FAMILIES: [&str; 6] = [
+    "Scombridae",
+    "Clupeidae",
+    "Engraulidae",
+    "Coryphaenidae",
+    "Pomatomidae",
+    "Scomberesocidae",
+];
+
+/// One fish of any kind: common practice, no source.
+const LIGHTEST_G: i64 = 80;
+const HEAVIEST_G: i64 = 15_000;
+
+/// A fish the cook can pick.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+pub struct Species {
+    /// The name it is stored under.
+    pub key: String,
+    /// The name at the fishmonger's.
+    pub name: String,
+    /// The scientific name of the species, or of the group.
+    pub scientific: String,
+    /// The family; empty for a group of several.
+    pub family: String,
+    /// Whether it lives on reefs, where large fish may carry ciguatera, which no cooking destroys.
+    pub reef: bool,
+    lightest_g: i64,
+    heaviest_g: i64,
+}
+
+impl Species {
+    /// Whether its family forms histamine when it is kept warm, which no cooking destroys.
+    #[must_use]
+    pub fn histamine_family(&self) -> bool {
+        HISTAMINE_FAMILIES.contains(&self.family.as_str())
+    }
+}
+
+/// Reads a table of species: one result for each line after the heading.
+fn read(table: &str) -> impl Iterator<Item = Result<Species, csv::Error>> {
+    csv::Reader::from_reader(table.as_bytes()).into_deserialize()
+}
+
+// A line that can't be read would be left out; a test refuses such a table before it ships.
+static SPECIES: LazyLock<Vec<Species>> = LazyLock::new(|| {
+    read(include_str!("species.csv"))
+        .filter_map(Result::ok)
+        .collect()
+});
+
+/// Every fish, the most usual first.
+#[must_use]
+pub fn species_list() -> &'static [Species] {
+    &SPECIES
+}
+
+/// The fish stored under `key`; `None` for one the cook named.
+#[must_use]
+pub fn species(key: &str) -> Option<&'static Species> {
+    species_list().iter().find(|species| species.key == key)
+}
+
+/// A question about a delivered weight that is unusual for one fish of the species with this key (or of
+/// any kind, when the cook named it), shown in the cook's `unit`; `None` when there is nothing to ask.
+///
+/// A fish without head or guts is judged by what it weighed whole. The bounds are common practice,
+/// no source.
+#[must_use]
+pub fn doubt(mass: Mass, species_key: &str, form: DeliveryForm, unit: Unit) -> Option<String> {
+    let known = species(species_key);
+    let (lightest, heaviest) = known.map_or((LIGHTEST_G, HEAVIEST_G), |species| {
+        (species.lightest_g, species.heaviest_g)
+    });
+    let name = known.map_or_else(
+        || String::from("fish"),
+        |species| species.name.to_lowercase(),
+    );
+    let whole = mass.in_kilos() * plausible::whole_for(form);
+    let shown = mass::show(mass, unit);
+    if whole < Decimal::new(lightest, 3) {
+        Some(format!(
+            "{shown} is light for one {name}: is the unit right, and was the scale at zero with the tray on it?"
+        ))
+    } else if whole > Decimal::new(heaviest, 3) {
+        Some(format!(
+            "{shown} is heavy for one {name}: is the unit right, and is it one fish without its box and ice?"
+        ))
+    } else {
+        None
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_line_is_a_fish_with_a_key_of_its_own() {
+        let table = include_str!("species.csv");
+        let list: Vec<Species> = read(table).collect::<Result<_, _>>().unwrap();
+        assert_eq!(list.len(), table.lines().count() - 1);
+        let mut keys: Vec<&str> = list.iter().map(|species| species.key.as_str()).collect();
+        keys.sort_unstable();
+        keys.dedup();
+        assert_eq!(keys.len(), list.len());
+        for species in &list {
+            assert!(
+                !species.name.is_empty() && !species.scientific.is_empty(),
+                "{species:?}"
+            );
+            assert!(
+                0 < species.lightest_g && species.lightest_g < species.heaviest_g,
+                "{species:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn an_unusual_weight_is_questioned() {
+        for (grams, key, form, asks) in [
+            (648, "gilthead_bream", DeliveryForm::GuttedScaled, None),
+            (
+                64,
+                "gilthead_bream",
+                DeliveryForm::Whole,
+                Some("64 g is light for one gilthead bream"),
+            ),
+            (
+                6480,
+                "gilthead_bream",
+                DeliveryForm::Whole,
+                Some("is heavy for one gilthead bream"),
+            ),
+            (110, "gilthead_bream", DeliveryForm::HeadedGutted, None),
+            (110, "gilthead_bream", DeliveryForm::Whole, Some("is light")),
+            (79, "", DeliveryForm::Whole, Some("light for one fish")),
+            (80, "", DeliveryForm::Whole, None),
+            (15_000, "", DeliveryForm::Whole, None),
+            (15_001, "", DeliveryForm::Whole, Some("heavy for one fish")),
+            (60, "sardine", DeliveryForm::Whole, None),
+        ] {
+            let doubt = doubt(Mass::from_mg(grams * 1000), key, form, Unit::Gram);
+            match asks {
+                None => assert_eq!(doubt, None, "{grams} g {key}"),
+                Some(part) => assert!(doubt.clone().unwrap().contains(part), "{doubt:?}"),
+            }
+        }
+    }
+}

@@ -1,0 +1,371 @@
+//! Yield, cost and reading doubt against worked examples and reference libraries outside this project.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    missing_docs
+)]
+
+use rust_decimal::Decimal;
+use scaleside::trade::breakdown::{Breakdown, DeliveryForm, Weights};
+use scaleside::trade::mass::{self, Mass, Scale, Unit};
+use scaleside::trade::money::{Currency, MassPrice, PriceUnit};
+use scaleside::trade::pooled::Pooled;
+use scaleside::trade::published::{self, Product};
+use scaleside::trade::reading::YieldReading;
+use scaleside::trade::rounding::{percent, written};
+use scaleside::trade::yields::{Trimming, YieldTest};
+
+fn decimal(text: &str) -> Decimal {
+    text.parse().unwrap()
+}
+
+fn fish(delivered: &str, ready: &str, unit: Unit) -> Breakdown {
+    Breakdown::of(Weights {
+        delivered: mass::parse(delivered, unit).unwrap(),
+        off_bone: None,
+        ready: mass::parse(ready, unit).unwrap(),
+    })
+    .unwrap()
+}
+
+fn price(amount: &str, currency: Currency, per: PriceUnit) -> MassPrice {
+    MassPrice::new(decimal(amount), currency, per).unwrap()
+}
+
+fn kept(name: &str, weight: &str, unit: Unit, price: MassPrice) -> Trimming {
+    Trimming {
+        name: name.to_owned(),
+        mass: mass::parse(weight, unit).unwrap(),
+        price,
+    }
+}
+
+/// Yield and loss as printed in open textbooks.
+#[test]
+fn yields_of_published_examples() {
+    for (source, delivered, ready, wanted, loss) in [
+        // Whole sockeye salmon: as purchased 7.75 kg, trim 2.75 kg. "Basic Kitchen and Food Service
+        // Management", BCcampus, ch. 12, and NSCC "4.2 Yield Testing"; the trim as quoted in copies.
+        // The text prints 64.51 %: it truncates. Exactly 64.5161 %, which rounds to 64.52.
+        ("sockeye salmon", "7.75", "5.00", "64.5161 %", "2.75"),
+        // Beef tenderloin: 2500 g less 750 g of trim, same texts; the trim as quoted in copies.
+        ("beef tenderloin", "2.5", "1.75", "70.0000 %", "0.75"),
+        // Pork loin: 5 kg gives 3.75 kg. Same texts.
+        ("pork loin", "5", "3.75", "75.0000 %", "1.25"),
+    ] {
+        let test = fish(delivered, ready, Unit::Kilo);
+        assert_eq!(percent(test.yield_ratio(), 4), wanted, "{source}");
+        assert_eq!(test.total_loss().in_kilos(), decimal(loss), "{source}");
+    }
+}
+
+/// Pork loin, 5 kg for 25 dollars: "Basic Kitchen and Food Service Management", BCcampus, ch. 12.
+/// The yield is printed; 6.667 a usable kilo is 25 / 3.75.
+#[test]
+fn cost_of_the_published_pork_loin() {
+    let price = price("5.00", Currency::Cad, PriceUnit::Kilo);
+    let test = YieldTest::of(fish("5", "3.75", Unit::Kilo), price, &[]).unwrap();
+    assert_eq!(test.cost_as_purchased().amount, decimal("25"));
+    assert_eq!(written(test.cost_per_kilo().amount, 3), "6.667");
+}
+
+/// Beef rib with by-products credited: 28 lb at 1.30; 3 lb of fat at 0.10, 4 lb of bones at 0.30 and
+/// 5 lb of trim at 1.30 kept; 16 lb left. Dittmer & Keefe, "Principles of Food, Beverage and Labor Cost
+/// Controls", 9th ed., ch. 6, as quoted in a lecture summary. The copy prints "$22.40" for the net cost
+/// and "28lb ÷ $1.30" for the purchase: both are misprints, 28 × 1.30 − 8.00 = 28.40.
+#[test]
+fn cost_of_the_published_beef_rib_with_credits() {
+    let dollars = |amount| price(amount, Currency::Usd, PriceUnit::Pound);
+    let credits = [
+        kept("fat", "3 lb", Unit::PoundOunce, dollars("0.10")),
+        kept("bones", "4 lb", Unit::PoundOunce, dollars("0.30")),
+        kept("trim", "5 lb", Unit::PoundOunce, dollars("1.30")),
+    ];
+    let rib = fish("28 lb", "16 lb", Unit::PoundOunce);
+    let test = YieldTest::of(rib, dollars("1.30"), &credits).unwrap();
+    assert_eq!(test.cost_as_purchased().show(), "$36.40");
+    assert_eq!(test.credit().show(), "$8.00");
+    assert_eq!(test.net_cost().show(), "$28.40");
+    assert_eq!(written(test.cost_per_pound().amount, 3), "1.775");
+    assert_eq!(written(test.cost_factor(), 4), "1.3654");
+}
+
+/// An invented fish worked by hand through the published formulae (Traster, "Foundations of Cost
+/// Control", ch. 4: yield and cost per edible unit; Dittmer & Keefe ch. 6, as quoted in a lecture
+/// summary: credit): 2.350 kg at 18.90 a kilo, 1.034 kg of skin-on fillets.
+#[test]
+fn a_whole_fish_worked_by_hand() {
+    let euros = |amount| price(amount, Currency::Eur, PriceUnit::Kilo);
+    let bream = fish("2.350", "1.034", Unit::Kilo);
+    let test = YieldTest::of(bream, euros("18.90"), &[]).unwrap();
+    assert_eq!(test.cost_as_purchased().amount, decimal("44.415"));
+    assert_eq!(test.yield_ratio(), decimal("0.44"));
+    let losses = bream.losses(DeliveryForm::Whole);
+    assert_eq!(losses.len(), 1);
+    assert_eq!(losses[0].mass, Mass::from_mg(1_316_000));
+    assert_eq!(losses[0].share, decimal("0.56"));
+    assert_eq!(written(test.cost_per_kilo().amount, 4), "42.9545");
+    assert_eq!(test.cost_per_kilo().show(), "€42.95");
+    assert_eq!(written(test.cost_factor(), 4), "2.2727");
+
+    for (grams, count, left, rate, served) in [
+        (160, 6, 74, "6.8727", "7.4025"),
+        (150, 6, 134, "6.4432", "7.4025"),
+        (180, 5, 134, "7.7318", "8.8830"),
+    ] {
+        let portion = Mass::from_mg(grams * 1000);
+        let portions = test.portions(portion).unwrap();
+        assert_eq!(
+            (portions.count, portions.left_over.mg()),
+            (count, left * 1000)
+        );
+        assert_eq!(written(test.portion_cost(portion).amount, 4), rate);
+        let cost = test.served_portion_cost(portion).unwrap();
+        assert_eq!(written(cost.amount, 4), served, "{grams} g");
+    }
+
+    let credits = [
+        kept("bones and head", "0.890", Unit::Kilo, euros("2.00")),
+        kept("trim", "0.080", Unit::Kilo, euros("9.00")),
+    ];
+    let test = YieldTest::of(bream, euros("18.90"), &credits).unwrap();
+    assert_eq!(test.credit().amount, decimal("2.50"));
+    assert_eq!(test.net_cost().amount, decimal("41.915"));
+    assert_eq!(written(test.cost_per_kilo().amount, 4), "40.5368");
+    assert_eq!(written(test.cost_factor(), 4), "2.1448");
+}
+
+/// The doubt in a quotient of two readings, each of a division over √12 (JCGM 100:2008, F.2.2.1 and
+/// 5.1.6), against PyPI `uncertainties` 3.2.3: `(ufloat(F, d/√12) / ufloat(W, d/√12)).s`.
+/// The worst case is (F ∓ d/2) / (W ± d/2), by plain division in Python.
+#[test]
+fn reading_doubt_as_a_reference_library_has_it() {
+    let tenth = Scale::TENTH_GRAM;
+    for (delivered, ready, scale, standard, lowest, highest, decimals) in [
+        (
+            1500,
+            660,
+            Scale::ONE_GRAM,
+            0.0002102555764002644,
+            0.4395201599466844,
+            0.4404801600533511,
+            1,
+        ),
+        (
+            1500,
+            660,
+            Scale::FIVE_GRAMS,
+            0.001051277882001322,
+            0.43760399334442596,
+            0.44240400667779634,
+            0,
+        ),
+        (
+            1500,
+            660,
+            Scale::TEN_GRAMS,
+            0.002102555764002644,
+            0.43521594684385384,
+            0.44481605351170567,
+            0,
+        ),
+        (
+            2350,
+            1034,
+            Scale::TWO_GRAMS,
+            0.0002684113741279971,
+            0.43938749468311356,
+            0.44061302681992337,
+            1,
+        ),
+        (
+            648,
+            302,
+            Scale::ONE_GRAM,
+            0.0004914911527613976,
+            0.46491904394757133,
+            0.4671814671814672,
+            1,
+        ),
+        (
+            412,
+            196,
+            tenth,
+            7.759139937499756e-05,
+            0.4755490838490474,
+            0.4759072702997937,
+            1,
+        ),
+        (
+            354,
+            214,
+            Scale::FIVE_GRAMS,
+            0.00476445348141782,
+            0.5932678821879382,
+            0.615931721194879,
+            0,
+        ),
+    ] {
+        let fish = fish(&delivered.to_string(), &ready.to_string(), Unit::Gram);
+        let reading = YieldReading::of(&fish, scale);
+        for (got, wanted) in [
+            (reading.standard, standard),
+            (reading.lowest, lowest),
+            (reading.highest, highest),
+        ] {
+            let off = (got / wanted - 1.0_f64).abs();
+            assert!(
+                off < 1e-12,
+                "{delivered} {ready} {scale:?}: {got} and {wanted}"
+            );
+        }
+        assert_eq!(
+            reading.percent_decimals(),
+            decimals,
+            "{delivered} {ready} {scale:?}"
+        );
+    }
+}
+
+/// The international avoirdupois pound is 0.45359237 kg exactly; the figures in milligrams from
+/// PyPI `pint` 0.25.3.
+#[test]
+fn pounds_and_ounces_as_a_reference_library_has_them() {
+    for (text, exact_mg) in [
+        ("1 lb", 453_592.37),
+        ("1", 28_349.523_125),
+        ("1 lb 6.5", 637_864.270_312_5),
+        ("22.5", 637_864.270_312_5),
+        ("3 lb 2", 1_417_476.156_25),
+    ] {
+        let mass = mass::parse(text, Unit::PoundOunce).unwrap();
+        let nearest: f64 = f64::round(exact_mg);
+        assert_eq!(mass.mg().to_string(), nearest.to_string(), "{text}");
+    }
+    // 453.59237 kg is a thousand pounds.
+    assert_eq!(Mass::from_mg(453_592_370).in_pounds(), decimal("1000"));
+}
+
+/// Digits of the minor unit as ISO 4217 has them, from PyPI `babel` 2.18.0 and `iso4217parse` 0.6.2,
+/// which agree on all of these.
+#[test]
+fn currencies_have_the_digits_of_iso_4217() {
+    let none = ["ISK", "JPY", "KRW", "VND"];
+    for currency in Currency::ALL {
+        let wanted = if none.contains(&currency.code()) {
+            0
+        } else {
+            2
+        };
+        assert_eq!(currency.minor_digits(), wanted, "{}", currency.code());
+    }
+}
+
+/// The spread between three fish, from `statistics.stdev` of Python's standard library.
+#[test]
+fn spread_between_fish_as_a_reference_library_has_it() {
+    let fish = [
+        fish("2350", "1034", Unit::Gram),
+        fish("648", "302", Unit::Gram),
+        fish("412", "196", Unit::Gram),
+    ];
+    let pooled = Pooled::of(&fish).unwrap();
+    assert_eq!(percent(pooled.yield_ratio, 4), "44.9267 %"); // 1532 / 3410
+    assert!((pooled.spread.unwrap() - 0.018478591501946633).abs() < 1e-12);
+}
+
+/// Shares worked out from a conversion factor are 100 over that factor, as printed in the note.
+#[test]
+fn derived_rows_follow_from_their_factors() {
+    let mut checked = 0;
+    for row in published::rows() {
+        let Some(sum) = row
+            .note
+            .split(';')
+            .next()
+            .and_then(|sum| sum.strip_prefix("100 / "))
+        else {
+            continue;
+        };
+        let share = Decimal::ONE_HUNDRED / decimal(sum);
+        assert_eq!(written(share, 1), written(row.low_percent, 1), "{row:?}");
+        assert!(row.mark.starts_with("D of"), "{row:?}");
+        checked += 1;
+    }
+    assert!(checked > 40, "{checked}");
+}
+
+/// A few rows word for word, so that a slip of a column shows. Sources as in the rows.
+#[test]
+fn published_rows_are_those_of_their_sources() {
+    for (key, product, source, low, high) in [
+        (
+            "rainbow_trout",
+            Product::SkinOnFillet,
+            "Abdollahi & Rezaei 2014",
+            "53.43",
+            "59.95",
+        ),
+        (
+            "barramundi",
+            Product::Flesh,
+            "Nguyen Phuoc Minh 2014",
+            "46",
+            "50",
+        ),
+        (
+            "cod",
+            Product::Fillet,
+            "Commission Implementing Regulation (EU)",
+            "38.5",
+            "38.5",
+        ),
+        (
+            "cod",
+            Product::SkinOnFillet,
+            "FAO/CWP Handbook",
+            "40.8",
+            "40.8",
+        ),
+        (
+            "snapper",
+            Product::Gutted,
+            "FAO/CWP Handbook",
+            "87.7",
+            "87.7",
+        ),
+        (
+            "herring",
+            Product::EdiblePortion,
+            "FAO, Food composition tables",
+            "50",
+            "50",
+        ),
+    ] {
+        let found = published::rows()
+            .iter()
+            .find(|row| row.key == key && row.product == product && row.source.starts_with(source));
+        let found = found.map(|row| (row.low_percent, row.high_percent));
+        assert_eq!(found, Some((decimal(low), decimal(high))), "{key} {source}");
+    }
+}
+
+/// Regulation (EC) No 2073/2005 as amended, families as quoted by seafish.org: mackerel, tuna, herring,
+/// sardine and mahi-mahi are in them; snapper, sea bass, bream, barramundi, salmonids and gadoids are not.
+/// Reef fish by UF/IFAS Monroe County: snapper, grouper.
+#[test]
+fn the_fish_that_need_the_cold_most_are_marked() {
+    for species in scaleside::trade::species::species_list() {
+        let histamine = ["mackerel", "tuna", "herring", "sardine", "mahi_mahi"];
+        let reef = ["snapper", "grouper", "red_lionfish"];
+        let key = species.key.as_str();
+        assert_eq!(
+            species.histamine_family(),
+            histamine.contains(&key),
+            "{key}"
+        );
+        assert_eq!(species.reef, reef.contains(&key), "{key}");
+    }
+}
