@@ -49,12 +49,18 @@ fn value(letter: char) -> Read {
 
 /// Dashes a phone's keyboard puts in place of a typed hyphen.
 pub(super) fn is_dash(typed: char) -> bool {
-    matches!(typed, '\u{2010}'..='\u{2015}' | '\u{2212}' | '\u{fe63}' | '\u{ff0d}')
+    matches!(
+        typed,
+        '\u{2010}'..='\u{2015}' | '\u{2212}' | '\u{fe63}' | '\u{ff0d}'
+    )
 }
 
 /// Characters of no width that a chat or a mail slips in.
 pub(super) fn is_invisible(typed: char) -> bool {
-    matches!(typed, '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{2060}' | '\u{feff}')
+    matches!(
+        typed,
+        '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{2060}' | '\u{feff}'
+    )
 }
 
 /// The letter written for a value; only the low five bits count.
@@ -157,12 +163,18 @@ mod tests {
     fn every_value_is_read_back_from_its_letter_and_said_with_its_initial() {
         for value in 0..32 {
             assert_eq!(read(letter(value)), Read::Letter(value));
-            assert_eq!(read(letter(value).to_ascii_lowercase()), Read::Letter(value));
+            assert_eq!(
+                read(letter(value).to_ascii_lowercase()),
+                Read::Letter(value)
+            );
             if letter(value).is_ascii_alphabetic() {
                 assert!(word(letter(value)).starts_with(letter(value)));
             }
         }
         assert_eq!(grouped(&[3, 20, 7, 21, 9, 23]), "3M7N-9Q");
-        assert_eq!(spoken(&[3, 20, 7, 21, 9, 23]), ["three Mike seven November", "nine Quebec"]);
+        assert_eq!(
+            spoken(&[3, 20, 7, 21, 9, 23]),
+            ["three Mike seven November", "nine Quebec"]
+        );
     }
 }

@@ -106,7 +106,14 @@ mod tests {
     #[test]
     fn numbers_come_back_in_order_and_no_number_is_cut() {
         let mut writer = Writer::default();
-        let fields = [(1, 4), (0, 3), (131_071, 17), (5, 3), (u32::MAX, 32), (0, 0)];
+        let fields = [
+            (1, 4),
+            (0, 3),
+            (131_071, 17),
+            (5, 3),
+            (u32::MAX, 32),
+            (0, 0),
+        ];
         for (value, width) in fields {
             writer.put(value, width).unwrap();
         }

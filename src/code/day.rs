@@ -42,7 +42,20 @@ impl Day {
         let mut left = self.0;
         let mut year = 2020;
         loop {
-            let months = [31, 28 + u16::from(year % 4 == 0), 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+            let months = [
+                31,
+                28 + u16::from(year % 4 == 0),
+                31,
+                30,
+                31,
+                30,
+                31,
+                31,
+                30,
+                31,
+                30,
+                31,
+            ];
             for (month, length) in (1..).zip(months) {
                 if left < length {
                     return (year, month, left + 1);

@@ -155,10 +155,25 @@ mod tests {
             (gram, of(648_500, None, 302_000), Some(3), None),
             (Scale::TWO_GRAMS, of(649_000, None, 302_000), Some(3), None),
             // 6.333 oz on a scale that shows grams: to ten milligrams.
-            (gram, of(179_538, None, 90_000), Some(3), Some(of(179_540, None, 90_000))),
+            (
+                gram,
+                of(179_538, None, 90_000),
+                Some(3),
+                Some(of(179_540, None, 90_000)),
+            ),
             // Four milligrams off a step is on it.
-            (gram, of(648_004, None, 90_000), Some(0), Some(of(648_000, None, 90_000))),
-            (Scale::TENTH_OUNCE, of(637_864, None, 184_272), Some(0), None),
+            (
+                gram,
+                of(648_004, None, 90_000),
+                Some(0),
+                Some(of(648_000, None, 90_000)),
+            ),
+            (
+                Scale::TENTH_OUNCE,
+                of(637_864, None, 184_272),
+                Some(0),
+                None,
+            ),
             (Scale::TENTH_GRAM, of(100_000_000, None, 0), Some(2), None),
             (gram, of(100_001_000, None, 0), None, None),
             (gram, of(-1_000, None, 0), None, None),

@@ -11,7 +11,7 @@
 //! | 3 | form | 0 whole, 1 gutted, 2 gutted and scaled, 3 headed and gutted |
 //! | 4 | division | the scale's: 0 to 8 for 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50 g; 9 and 10 for 0.1 and 0.25 oz |
 //! | 2 | grain | how weights are counted: 0, 1, 2 in scale steps of 11, 15, 20 bits; 3 in 10 mg, 22 bits |
-//! | w | delivered | weight as delivered, w bits by the grain |
+//! | w | delivered | weight as delivered, w bits by the grain; no weight is over 100 kg |
 //! | w | ready | weight ready to cook |
 //! | w | off the bone | if present |
 //! | 6 | portions | wanted, 1 to 63; 0 not given |
@@ -93,7 +93,10 @@ pub(super) fn pack(sheet: &Sheet) -> Result<Vec<u8>, Refusal> {
             "A code carries 1 to 63 portions and 1 to 32 fish.",
         ));
     }
-    if sheet.student.is_some_and(|student| !(1..=8).contains(&student.test)) {
+    if sheet
+        .student
+        .is_some_and(|student| !(1..=8).contains(&student.test))
+    {
         return Err(Refusal::new("A code carries tests numbered 1 to 8."));
     }
     let mut writer = Writer::default();
@@ -211,7 +214,11 @@ fn version_1(reader: &mut Reader<'_>) -> Result<Sheet, Unopened> {
         grain,
         delivered: reader.take(width)?,
         ready: reader.take(width)?,
-        off_bone: if off_bone { Some(reader.take(width)?) } else { None },
+        off_bone: if off_bone {
+            Some(reader.take(width)?)
+        } else {
+            None
+        },
     };
     let weights = grain::weights(grained, scale).ok_or(Unopened::OutOfRange("weights"))?;
     let portions = Some(number(reader, 6)?).filter(|portions| *portions > 0);
@@ -231,13 +238,25 @@ fn version_1(reader: &mut Reader<'_>) -> Result<Sheet, Unopened> {
         form,
         scale,
         weights,
-        price: if priced { Some(price_of(reader)?) } else { None },
+        price: if priced {
+            Some(price_of(reader)?)
+        } else {
+            None
+        },
         portions,
         missing,
         technique,
         day: day.ok_or(Unopened::OutOfRange("day"))?,
-        student: if student { Some(student_of(reader)?) } else { None },
-        cooked: if cooked { Some(cooked_of(reader)?) } else { None },
+        student: if student {
+            Some(student_of(reader)?)
+        } else {
+            None
+        },
+        cooked: if cooked {
+            Some(cooked_of(reader)?)
+        } else {
+            None
+        },
         count: if several { number(reader, 5)? + 1 } else { 1 },
     })
 }

@@ -68,7 +68,12 @@ impl Opened {
             .mended
             .iter()
             .map(|place| {
-                let letter = self.code.0.get(*place).copied().map_or('?', alphabet::letter);
+                let letter = self
+                    .code
+                    .0
+                    .get(*place)
+                    .copied()
+                    .map_or('?', alphabet::letter);
                 format!("{letter} in group {}", place / GROUP + 1)
             })
             .collect();
@@ -230,7 +235,10 @@ fn wrong_length(letters: usize, groups: &[usize]) -> Unopened {
         .zip(groups)
         .find(|(_, letters)| parted && **letters != GROUP);
     match odd {
-        _ if letters > LONGEST && letters.is_multiple_of(GROUP) => Unopened::TooLong { letters, group: None },
+        _ if letters > LONGEST && letters.is_multiple_of(GROUP) => Unopened::TooLong {
+            letters,
+            group: None,
+        },
         Some((group, length)) if *length < GROUP => Unopened::TooShort {
             letters,
             group: Some(group),
@@ -240,8 +248,279 @@ fn wrong_length(letters: usize, groups: &[usize]) -> Unopened {
             group: Some(group),
         },
         None if letters > LONGEST || (letters > SHORTEST && letters % GROUP == 1) => {
-            Unopened::TooLong { letters, group: None }
+            Unopened::TooLong {
+                letters,
+                group: None,
+            }
         }
-        None => Unopened::TooShort { letters, group: None },
+        None => Unopened::TooShort {
+            letters,
+            group: None,
+        },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use rust_decimal::Decimal;
+
+    use super::super::bits::Writer;
+    use super::super::sheet::{Student, sample};
+    use super::*;
+    use crate::trade::breakdown::Weights;
+    use crate::trade::mass::{Mass, Scale};
+    use crate::trade::money::{Currency, MassPrice, PriceUnit};
+
+    #[test]
+    fn one_fish_with_everything_takes_forty_letters_and_the_barest_twenty_four() {
+        let several = Sheet {
+            count: 32,
+            ..sample::full()
+        };
+        for (sheet, letters) in [(sample::full(), 40), (sample::bare(), 24), (several, 44)] {
+            let code = Code::of(&sheet).unwrap();
+            assert_eq!(code.letters(), letters);
+            let opened = open(&code.to_string()).unwrap();
+            assert_eq!((&opened.sheet, opened.mending()), (&sheet, None));
+            assert_eq!(code.spoken().len(), letters / GROUP);
+        }
+    }
+
+    #[test]
+    fn a_link_opens_as_the_code_does() {
+        let code = Code::of(&sample::full()).unwrap();
+        assert_eq!(code.link().len(), "#/c/".len() + 40);
+        let opened = link::open_link(&code.link()).unwrap().unwrap();
+        assert_eq!(opened.code, code);
+    }
+
+    /// What is typed for the code of the full sheet, and what is said.
+    #[test]
+    fn a_code_is_opened_or_refused_where_it_is_wrong() {
+        let code = Code::of(&sample::full()).unwrap().to_string();
+        let groups: Vec<&str> = code.split('-').collect();
+        let with = |nth: usize, group: &str| {
+            let mut groups = groups.clone();
+            groups[nth] = group;
+            groups.join(" ")
+        };
+        let head = &groups[0][..3];
+        for (typed, said) in [
+            (code.to_lowercase(), "opens"),
+            (code.replace('-', ""), "opens"),
+            (format!("  {}\n", code.replace('-', "\u{2014} ")), "opens"),
+            (with(0, &format!("{head}?")), "One letter was put right: "),
+            (with(9, "????"), "4 letters were put right: "),
+            (
+                with(9, "????").replacen(head, "???", 1),
+                "Too many letters are wrong",
+            ),
+            (with(4, head), "Group 5 is short"),
+            (with(4, &format!("{head}{head}")), "Group 5 is too long"),
+            (with(4, "22*2"), "There is no * in a code: look at group 5"),
+            (
+                groups[..9].concat(),
+                "Too many letters are wrong, or a group is missing",
+            ),
+            (
+                code.replace('-', "")[..39].into(),
+                "cut short: it has 39 letters",
+            ),
+            (code.replace('-', "") + "7", "too long: it has 41 letters"),
+            (groups[..3].concat(), "cut short: it has 12 letters"),
+            (code.repeat(2), "too long: it has 80 letters"),
+            (code.repeat(5_000), "too long"),
+            (" ".into(), "Type the code"),
+            (String::new(), "Type the code"),
+        ] {
+            let answer = match open(&typed) {
+                Ok(opened) => {
+                    assert_eq!(opened.code.to_string(), code);
+                    opened.mending().unwrap_or_else(|| "opens".into())
+                }
+                Err(refused) => Refusal::from(refused).to_string(),
+            };
+            assert!(answer.contains(said), "{typed:.60}: {answer}");
+        }
+    }
+
+    #[test]
+    fn a_mended_letter_is_named_with_its_group() {
+        let code = Code::of(&sample::full()).unwrap().to_string();
+        let right = code.chars().nth(7).unwrap();
+        let wrong = if right == 'Z' { 'Y' } else { 'Z' };
+        let typed: String = code
+            .char_indices()
+            .map(|(at, letter)| if at == 7 { wrong } else { letter })
+            .collect();
+        let opened = open(&typed).unwrap();
+        assert_eq!(opened.mended, [6]);
+        let said = format!("One letter was put right: {right} in group 2.");
+        assert_eq!(opened.mending(), Some(said));
+    }
+
+    /// Words that hold but are not from this version: `fields` are numbers and their bits.
+    #[test]
+    fn what_holds_but_is_not_understood_is_named() {
+        let opens = |fields: &[(u32, u32)]| {
+            let mut writer = Writer::default();
+            for (value, width) in fields {
+                writer.put(*value, *width).unwrap();
+            }
+            let mut carried = writer.symbols();
+            carried.resize(carried.len().next_multiple_of(GROUP).max(16), 0);
+            let word = mend::seal(&carried).unwrap();
+            open(&alphabet::grouped(&word)).map(|_| ()).unwrap_err()
+        };
+        let (version, none) = ((1, 4), (0, 5));
+        let weights = [(3, 4), (0, 2), (648, 11), (302, 11)];
+        for (fields, why) in [
+            (vec![(2, 4)], Unopened::FutureVersion(2)),
+            (vec![(15, 4), (31, 5)], Unopened::FutureVersion(15)),
+            (vec![(0, 4)], Unopened::OutOfRange("version")),
+            (vec![version, none, (29, 7)], Unopened::Newer("fish")),
+            (
+                vec![version, none, (1, 7), (4, 3)],
+                Unopened::Newer("form of delivery"),
+            ),
+            (
+                vec![version, none, (1, 7), (0, 3), (11, 4)],
+                Unopened::Newer("scale"),
+            ),
+            (
+                vec![version, (31, 5), (1, 7), (0, 3)],
+                Unopened::OutOfRange("length"),
+            ),
+            // Weights that need eleven bits, written in fifteen.
+            (
+                vec![
+                    version,
+                    none,
+                    (1, 7),
+                    (0, 3),
+                    (3, 4),
+                    (1, 2),
+                    (648, 15),
+                    (302, 15),
+                    (0, 27),
+                ],
+                Unopened::OutOfRange("spelling"),
+            ),
+            (
+                vec![
+                    version,
+                    none,
+                    (1, 7),
+                    (0, 3),
+                    (8, 4),
+                    (2, 2),
+                    (1_000_000, 20),
+                    (1, 20),
+                ],
+                Unopened::OutOfRange("weights"),
+            ),
+            // A bit set after the last field.
+            (
+                [
+                    vec![version, none, (1, 7), (0, 3)],
+                    weights.to_vec(),
+                    vec![(0, 27), (1, 1)],
+                ]
+                .concat(),
+                Unopened::OutOfRange("spelling"),
+            ),
+            (
+                [
+                    vec![version, (8, 5), (1, 7), (0, 3)],
+                    weights.to_vec(),
+                    vec![(0, 27)],
+                ]
+                .concat(),
+                Unopened::OutOfRange("length"),
+            ),
+        ] {
+            assert_eq!(opens(&fields), why, "{fields:?}");
+        }
+    }
+
+    #[test]
+    fn what_a_code_can_t_carry_is_refused() {
+        let student = sample::full().student.unwrap();
+        for (sheet, said) in [
+            (
+                Sheet {
+                    portions: Some(64),
+                    ..sample::full()
+                },
+                "1 to 63 portions",
+            ),
+            (
+                Sheet {
+                    portions: Some(0),
+                    ..sample::full()
+                },
+                "1 to 63 portions",
+            ),
+            (
+                Sheet {
+                    count: 0,
+                    ..sample::full()
+                },
+                "1 to 32 fish",
+            ),
+            (
+                Sheet {
+                    count: 33,
+                    ..sample::full()
+                },
+                "1 to 32 fish",
+            ),
+            (
+                Sheet {
+                    student: Some(Student { test: 9, ..student }),
+                    ..sample::full()
+                },
+                "tests numbered 1 to 8",
+            ),
+            (
+                Sheet {
+                    student: Some(Student { test: 0, ..student }),
+                    ..sample::full()
+                },
+                "tests numbered 1 to 8",
+            ),
+            (
+                Sheet {
+                    scale: Scale {
+                        division: Mass::from_mg(3),
+                    },
+                    ..sample::full()
+                },
+                "scale's division",
+            ),
+            (
+                Sheet {
+                    weights: Weights {
+                        delivered: Mass::from_mg(100_000_001),
+                        ..sample::full().weights
+                    },
+                    ..sample::full()
+                },
+                "weight as heavy",
+            ),
+            (
+                Sheet {
+                    price: Some(
+                        MassPrice::new(Decimal::new(12_345, 3), Currency::Eur, PriceUnit::Kilo)
+                            .unwrap(),
+                    ),
+                    ..sample::full()
+                },
+                "too many figures",
+            ),
+        ] {
+            let refusal = Code::of(&sheet).unwrap_err().to_string();
+            assert!(refusal.contains(said), "{refusal}");
+        }
     }
 }

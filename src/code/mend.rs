@@ -179,7 +179,9 @@ fn locate(syndromes: &[Wide], length: usize, places: &mut Vec<usize>) -> Result<
         return Ok(());
     }
     let wrong = match (unread, rest.as_slice()) {
-        (0, [s0, s1, s2, s3, _]) => one(&rest).map_or_else(|| two(*s0, *s1, *s2, *s3), |x| Some(vec![x])),
+        (0, [s0, s1, s2, s3, _]) => {
+            one(&rest).map_or_else(|| two(*s0, *s1, *s2, *s3), |x| Some(vec![x]))
+        }
         (1 | 2, _) => one(&rest).map(|x| vec![x]),
         _ => None,
     };
@@ -194,7 +196,10 @@ fn locate(syndromes: &[Wide], length: usize, places: &mut Vec<usize>) -> Result<
 fn one(rest: &[Wide]) -> Option<Wide> {
     let [s0, s1, ..] = rest else { return None };
     let x = s1.over(*s0)?;
-    without(rest, x).iter().all(|s| *s == Wide::ZERO).then_some(x)
+    without(rest, x)
+        .iter()
+        .all(|s| *s == Wide::ZERO)
+        .then_some(x)
 }
 
 /// The locators of two wrong letters: the roots of z² + σ₁z + σ₂, where s₂ = σ₁s₁ + σ₂s₀ and s₃ = σ₁s₂ + σ₂s₁.
@@ -245,7 +250,10 @@ mod tests {
             let carried = carried(length - CHECKS);
             let word = seal(&carried).unwrap();
             let mended = mend(&read(&word)).unwrap();
-            assert_eq!((mended.carried, mended.word, mended.places), (carried, word, vec![]));
+            assert_eq!(
+                (mended.carried, mended.word, mended.places),
+                (carried, word, vec![])
+            );
         }
         assert_eq!(seal(&carried(15)), None);
         assert_eq!(seal(&carried(44)), None);

@@ -111,7 +111,8 @@ mod tests {
             ("250010", None),
             ("12.345", None),
         ] {
-            let given = MassPrice::new(amount.parse().unwrap(), Currency::Vnd, PriceUnit::Pound).unwrap();
+            let given =
+                MassPrice::new(amount.parse().unwrap(), Currency::Vnd, PriceUnit::Pound).unwrap();
             let priced = priced(given);
             assert_eq!(priced.map(|p| (p.figure, p.power)), expected, "{amount}");
             if let Some(priced) = priced {

@@ -132,13 +132,20 @@ impl Cooked {
     ///
     /// # Errors
     /// A sentence when the dish or a time is more than a code carries.
-    pub fn of(dish: u8, skin_side_secs: u32, finish_secs: u32, rest_secs: u32) -> Result<Self, Refusal> {
+    pub fn of(
+        dish: u8,
+        skin_side_secs: u32,
+        finish_secs: u32,
+        rest_secs: u32,
+    ) -> Result<Self, Refusal> {
         if dish > 15 {
             return Err(Refusal::new("A code carries dishes numbered up to 15."));
         }
         let mut steps = [0; 3];
         let secs = [skin_side_secs, finish_secs, rest_secs];
-        for (((kept, secs), step), most) in steps.iter_mut().zip(secs).zip(Self::STEPS).zip(Self::MOST) {
+        for (((kept, secs), step), most) in
+            steps.iter_mut().zip(secs).zip(Self::STEPS).zip(Self::MOST)
+        {
             *kept = u8::try_from(secs.saturating_add(step / 2) / step)
                 .ok()
                 .filter(|steps| *steps <= most)
@@ -182,7 +189,69 @@ impl Cooked {
     pub fn secs(self) -> [u32; 3] {
         let [skin_side, finish, rest] = self.steps().map(u32::from);
         let [skin_step, finish_step, rest_step] = Self::STEPS;
-        [skin_side * skin_step, finish * finish_step, rest * rest_step]
+        [
+            skin_side * skin_step,
+            finish * finish_step,
+            rest * rest_step,
+        ]
+    }
+}
+
+#[cfg(test)]
+pub(crate) mod sample {
+    use rust_decimal::Decimal;
+
+    use super::*;
+    use crate::trade::mass::Mass;
+    use crate::trade::money::{Currency, PriceUnit};
+
+    /// One fish with everything filled in.
+    pub(crate) fn full() -> Sheet {
+        let grams = |g: i64| Mass::from_mg(g * 1_000);
+        Sheet {
+            fish: Fish::of_key("gilthead_bream"),
+            form: DeliveryForm::GuttedScaled,
+            scale: Scale::ONE_GRAM,
+            weights: Weights {
+                delivered: grams(648),
+                off_bone: Some(grams(336)),
+                ready: grams(302),
+            },
+            price: MassPrice::new(Decimal::new(1_540, 2), Currency::Eur, PriceUnit::Kilo).ok(),
+            portions: Some(2),
+            count: 1,
+            missing: [
+                Kit::Pliers,
+                Kit::NonStickPan,
+                Kit::FlexibleKnife,
+                Kit::Probe,
+            ]
+            .into(),
+            technique: Technique {
+                skin_on: true,
+                pin_bones_cut: true,
+            },
+            day: Day::new(2_259).unwrap(),
+            student: Some(Student {
+                nickname: Nickname::parse("tern").unwrap(),
+                test: 1,
+            }),
+            cooked: Cooked::of(1, 150, 60, 240).ok(),
+        }
+    }
+
+    /// The least a sheet can hold.
+    pub(crate) fn bare() -> Sheet {
+        let mut sheet = Sheet {
+            price: None,
+            portions: None,
+            student: None,
+            cooked: None,
+            missing: BTreeSet::new(),
+            ..full()
+        };
+        sheet.weights.off_bone = None;
+        sheet
     }
 }
 
@@ -192,7 +261,14 @@ mod tests {
 
     #[test]
     fn nicknames_are_counted_without_a_gap() {
-        for (text, number) in [("a", 0), ("Z", 25), ("AA", 26), ("zz", 701), ("AAA", 702), ("ZZZZ", 475_253)] {
+        for (text, number) in [
+            ("a", 0),
+            ("Z", 25),
+            ("AA", 26),
+            ("zz", 701),
+            ("AAA", 702),
+            ("ZZZZ", 475_253),
+        ] {
             let nickname = Nickname::parse(text).unwrap();
             assert_eq!(nickname.number(), number, "{text}");
             assert_eq!(nickname.to_string(), text.to_uppercase());

@@ -72,4 +72,5 @@ def main():
             print(text(carried), text(word), text(heard), " ".join(map(str, places)), sep=",")
 
 
-main()
+if __name__ == "__main__":
+    main()
