@@ -14,9 +14,10 @@ use scaleside::code::day::Day;
 use scaleside::code::find::find;
 use scaleside::code::fish::Fish;
 use scaleside::code::grain::divisions;
-use scaleside::code::letters::{Code, open};
+use scaleside::code::letters::Code;
 use scaleside::code::link::open_link;
 use scaleside::code::mend::{CHECKS, LONGEST, SHORTEST, is_length, mend, seal};
+use scaleside::code::opening::open;
 use scaleside::code::sheet::{Cooked, Nickname, Sheet, Student, Technique};
 use scaleside::service::kit::Kit;
 use scaleside::trade::breakdown::{DeliveryForm, Weights};
@@ -294,9 +295,9 @@ proptest! {
     ) {
         let code = Code::of(&sheet).unwrap().to_string().replace('-', "");
         let (kept, longer) = if front {
-            (&code[cut..], format!("{extra}{code}"))
+            (code.split_at(cut).1, format!("{extra}{code}"))
         } else {
-            (&code[..code.len() - cut], format!("{code}{extra}"))
+            (code.split_at(code.len() - cut).0, format!("{code}{extra}"))
         };
         prop_assert!(open(kept).is_err(), "{}", kept);
         prop_assert!(open(&longer).is_err(), "{}", longer);

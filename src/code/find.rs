@@ -6,8 +6,9 @@
 //! word at most nine stretches of up to 48 letters are tried.
 
 use super::alphabet::{self, GROUP, Read};
-use super::letters::{Opened, Unopened, open, open_read};
 use super::mend::{LONGEST, SHORTEST, is_length};
+use super::opening::{Opened, open, open_read};
+use super::unopened::Unopened;
 
 /// Characters read of one text, about twenty thousand codes.
 pub const MOST_READ: usize = 1_000_000;
@@ -322,6 +323,8 @@ mod tests {
         let run = full.replace('-', "");
         let spaced = full.to_lowercase().replace('-', " ");
         let (head, tail) = full.split_at(20);
+        let spaced_head = head.to_lowercase().replace('-', " ");
+        let wrapped_head = format!("{}\n", spaced_head.trim_end());
         let fives: Vec<&str> = run
             .as_bytes()
             .chunks(5)
@@ -347,7 +350,7 @@ mod tests {
             (format!("{full} {bare}"), vec![1, 1]),
             (format!("{full}\n\n{bare}\n{full}"), vec![1, 3, 4]),
             (format!("{head}\n{tail}"), vec![1]),
-            (format!("{}\n{}", &spaced[..19], &spaced[20..]), vec![1]),
+            (spaced.replacen(&spaced_head, &wrapped_head, 1), vec![1]),
             (fives.join(" "), vec![1]),
             (format!("Tern, {}", fives.join("-")), vec![1]),
             (full.replace('-', "\u{2011}"), vec![1]),

@@ -1,6 +1,7 @@
 //! A code as the part of a link after `#`: it opens the installed app, and no server is ever sent it.
 
-use super::letters::{Opened, Unopened, open};
+use super::opening::{Opened, open};
+use super::unopened::Unopened;
 
 /// What stands before the letters in the part of a link after `#`.
 const PLACE: &str = "/c/";
