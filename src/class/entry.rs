@@ -1,0 +1,211 @@
+//! One student's result on the board: the readings of a code, and everything worked out from them again.
+
+use rust_decimal::Decimal;
+
+use crate::code::letters::Code;
+use crate::code::opening::Opened;
+use crate::code::sheet::Sheet;
+use crate::refusal::Refusal;
+use crate::trade::breakdown::{Breakdown, Loss};
+use crate::trade::money::Money;
+use crate::trade::plausible::{self, Verdict};
+use crate::trade::published;
+use crate::trade::reading::YieldReading;
+use crate::trade::species;
+use crate::trade::yields::YieldTest;
+
+/// A result on the board.
+#[derive(Clone, Debug)]
+pub struct Entry {
+    /// The code, as it should have been typed.
+    pub code: Code,
+    /// The readings in it.
+    pub sheet: Sheet,
+    /// Places in the code, from 0, of letters that were put right.
+    pub mended: Vec<usize>,
+    /// What the readings come to, or why they can't belong to one fish.
+    pub figures: Result<Figures, Refusal>,
+}
+
+/// What the readings of one result come to.
+#[derive(Clone, Debug)]
+pub struct Figures {
+    /// The weights, in an order that can be.
+    pub breakdown: Breakdown,
+    /// Ready to cook over as delivered, above 0 and at most 1.
+    pub yield_ratio: Decimal,
+    /// The doubt that the scale leaves in the yield.
+    pub reading: YieldReading,
+    /// What each stage took away.
+    pub losses: Vec<Loss>,
+    /// Whether the yield can be true for the form it was delivered in.
+    pub verdict: Verdict,
+    /// Where the yield lies against what is published for the species and form, if anything is.
+    pub published: Option<Beside>,
+    /// What it cost, if the code carries a price.
+    pub cost: Option<Cost>,
+}
+
+/// A yield beside the published range for its species and form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Beside {
+    /// The least published share, 0 to 1.
+    pub low: Decimal,
+    /// The greatest published share, 0 to 1.
+    pub high: Decimal,
+    /// Below, within or above them.
+    pub standing: Standing,
+}
+
+/// Where a yield lies against a range.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// Under the least.
+    Below,
+    /// From the least to the greatest.
+    Within,
+    /// Over the greatest.
+    Above,
+}
+
+/// What a fish cost.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Cost {
+    /// One usable kilogram.
+    pub per_kilo: Money,
+    /// Cost per usable kilogram over the price as purchased.
+    pub factor: Decimal,
+    /// One of the equal portions wanted, if the code says how many.
+    pub per_portion: Option<Money>,
+}
+
+impl Entry {
+    /// The entry of an opened code.
+    #[must_use]
+    pub fn of(opened: Opened) -> Self {
+        Self {
+            figures: Figures::of(&opened.sheet),
+            code: opened.code,
+            sheet: opened.sheet,
+            mended: opened.mended,
+        }
+    }
+
+    /// The name of the species.
+    #[must_use]
+    pub fn species(&self) -> &'static str {
+        self.sheet
+            .fish
+            .key()
+            .and_then(species::species)
+            .map_or("Other fish", |species| species.name.as_str())
+    }
+
+    /// Whose it is and which test, as `TERN 1`; a dash where the code says nothing.
+    #[must_use]
+    pub fn student(&self) -> String {
+        self.sheet.student.map_or_else(
+            || String::from("—"),
+            |student| format!("{} {}", student.nickname, student.test),
+        )
+    }
+}
+
+impl Figures {
+    /// Works everything out from the readings.
+    ///
+    /// # Errors
+    /// The sentence of [`Breakdown::of`] when the weights can't belong to one fish.
+    pub fn of(sheet: &Sheet) -> Result<Self, Refusal> {
+        let breakdown = Breakdown::of(sheet.weights)?;
+        let yield_ratio = breakdown.yield_ratio();
+        let cost = match sheet.price {
+            Some(price) => Some(Cost::of(
+                &YieldTest::of(breakdown, price, &[])?,
+                sheet.portions,
+            )),
+            None => None,
+        };
+        Ok(Self {
+            breakdown,
+            yield_ratio,
+            reading: YieldReading::of(&breakdown, sheet.scale),
+            losses: breakdown.losses(sheet.form),
+            verdict: plausible::plausible(sheet.form, yield_ratio),
+            published: sheet.fish.key().and_then(|key| {
+                let range = published::range_for(key, sheet.form)?;
+                Some(Beside::of(yield_ratio, range.low, range.high))
+            }),
+            cost,
+        })
+    }
+}
+
+impl Beside {
+    fn of(yield_ratio: Decimal, low: Decimal, high: Decimal) -> Self {
+        let standing = if yield_ratio < low {
+            Standing::Below
+        } else if yield_ratio > high {
+            Standing::Above
+        } else {
+            Standing::Within
+        };
+        Self {
+            low,
+            high,
+            standing,
+        }
+    }
+}
+
+impl Cost {
+    fn of(test: &YieldTest, portions: Option<u8>) -> Self {
+        let equal = portions.and_then(|count| test.divided_into(u32::from(count)));
+        Self {
+            per_kilo: test.cost_per_kilo(),
+            factor: test.cost_factor(),
+            per_portion: equal.map(|portion| portion.cost),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::code::opening::open;
+    use crate::code::sheet::sample;
+    use crate::trade::mass::Mass;
+    use crate::trade::rounding::{percent, written};
+
+    fn entry(sheet: &Sheet) -> Entry {
+        Entry::of(open(&Code::of(sheet).unwrap().to_string()).unwrap())
+    }
+
+    #[test]
+    fn the_tutor_s_figures_are_the_cook_s() {
+        let entry = entry(&sample::full());
+        assert_eq!(
+            (entry.student().as_str(), entry.species()),
+            ("TERN 1", "Gilthead bream")
+        );
+        let figures = entry.figures.unwrap();
+        assert_eq!(percent(figures.yield_ratio, 1), "46.6 %");
+        assert_eq!(figures.verdict, Verdict::Usual);
+        assert_eq!(
+            figures.published.map(|beside| beside.standing),
+            Some(Standing::Below)
+        );
+        assert_eq!(figures.losses.len(), 2);
+        let cost = figures.cost.unwrap();
+        assert_eq!(written(cost.factor, 4), "2.1457"); // 648 / 302
+        assert_eq!(cost.per_portion.unwrap().show(), "€4.99"); // 0.648 × 15.40 / 2
+    }
+
+    #[test]
+    fn readings_of_no_fish_are_kept_with_the_reason() {
+        let mut sheet = sample::full();
+        sheet.weights.ready = Mass::from_mg(700_000);
+        let refusal = entry(&sheet).figures.unwrap_err().to_string();
+        assert!(refusal.contains("weigh more than the fish"), "{refusal}");
+    }
+}

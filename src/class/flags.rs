@@ -1,0 +1,413 @@
+//! What makes a tutor look twice at a result, each with its reason in a sentence.
+
+use std::collections::HashMap;
+
+use rust_decimal::prelude::ToPrimitive;
+
+use super::entry::{Entry, Figures};
+use super::group::{By, Measure, groups};
+use super::roll::Row;
+use super::spread::Spread;
+use crate::trade::breakdown::{Breakdown, Weights};
+use crate::trade::mass::{Mass, Unit, show};
+use crate::trade::money::Currency;
+use crate::trade::plausible::{Verdict, plausible};
+use crate::trade::rounding::percent;
+
+/// Results of one species and form below which a class says nothing about one of them.
+pub const FEWEST: usize = 5;
+
+/// Robust deviations from the median past which a value is an outlier: Iglewicz and Hoaglin, *How to Detect
+/// and Handle Outliers*, 1993, as quoted in software documentation.
+pub const OUTLYING: f64 = 3.5;
+
+/// What most fish keep when cooked by dry heat, 76.8 to 84.0 % (protein raw over protein cooked, USDA National
+/// Nutrient Database, Standard Reference release 28), widened by about three points each way.
+const COOKED_KEEPS: std::ops::RangeInclusive<f64> = 0.73..=0.87;
+
+/// A reason to look twice.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Flag {
+    /// Two weights look changed over: the other way round they make the yield given, a share.
+    Swapped {
+        /// The yield the other way round, as shown.
+        yield_then: String,
+    },
+    /// The weights can't belong to one fish; why, in a sentence.
+    Impossible(String),
+    /// The fillets look weighed after cooking.
+    CookedLikely {
+        /// What was kept beside what the class keeps, as shown.
+        kept: String,
+    },
+    /// The price is off the class's by tens, as when a decimal mark slips.
+    PriceOff(PriceSlip),
+    /// A weight stands between two steps of the scale.
+    FinerThanScale {
+        /// The weight, as shown.
+        weight: String,
+        /// The scale's division, as shown.
+        division: String,
+    },
+    /// A yield so far from anything published that a slip is likely.
+    Implausible(Verdict),
+    /// The yield lies far from the rest of the class.
+    Outlier {
+        /// Robust deviations from the median, below it negative.
+        distance: f64,
+    },
+}
+
+/// How far a price is off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PriceSlip {
+    /// About a hundredth of the class's.
+    Hundredth,
+    /// About a tenth.
+    Tenth,
+    /// About ten times.
+    Ten,
+    /// About a hundred times.
+    Hundred,
+}
+
+impl PriceSlip {
+    fn words(self) -> &'static str {
+        match self {
+            Self::Hundredth => "a hundredth of",
+            Self::Tenth => "a tenth of",
+            Self::Ten => "ten times",
+            Self::Hundred => "a hundred times",
+        }
+    }
+}
+
+impl Flag {
+    /// The reason, as a sentence for the student.
+    #[must_use]
+    pub fn sentence(&self) -> String {
+        match self {
+            Self::Swapped { yield_then } => format!(
+                "Two weights look changed over: the other way round they make a yield of {yield_then}."
+            ),
+            Self::Impossible(why) => why.clone(),
+            Self::CookedLikely { kept } => format!(
+                "The fillets look weighed after cooking: they kept {kept} of what the class keeps, and a pan takes about a fifth. Weigh them raw."
+            ),
+            Self::PriceOff(slip) => format!(
+                "The price is about {} what the class paid: check the decimal mark.",
+                slip.words()
+            ),
+            Self::FinerThanScale { weight, division } => format!(
+                "A scale with a division of {division} can't show {weight}: check the weight, or the scale chosen."
+            ),
+            Self::Implausible(verdict) => verdict.sentence().to_owned(),
+            Self::Outlier { distance } => {
+                let side = if *distance < 0.0 { "below" } else { "above" };
+                format!(
+                    "The yield lies far {side} the rest of the class: weigh and work it through again."
+                )
+            }
+        }
+    }
+}
+
+/// The flags of every row, in the rows' order, the gravest first.
+#[must_use]
+pub fn flags(rows: &[Row]) -> Vec<Vec<Flag>> {
+    let standards: HashMap<String, Standard> = groups(rows, By::SpeciesAndForm)
+        .into_iter()
+        .map(|group| {
+            let standard = Standard::of(&group.entries);
+            (group.label, standard)
+        })
+        .collect();
+    rows.iter()
+        .map(|row| {
+            let label = By::SpeciesAndForm.label(&row.entry);
+            flags_of(&row.entry, standards.get(&label))
+        })
+        .collect()
+}
+
+/// What a group of one species and form has in common, where it is large enough to say.
+#[derive(Clone, Debug)]
+struct Standard {
+    yields: Option<Spread>,
+    kept: Option<Spread>,
+    prices: Vec<(Currency, Spread)>,
+}
+
+impl Standard {
+    fn of(entries: &[&Entry]) -> Self {
+        let enough = |measure: Measure| {
+            measure
+                .spread(entries.iter().copied())
+                .filter(|spread| spread.count >= FEWEST)
+        };
+        Self {
+            yields: enough(Measure::Yield),
+            kept: enough(Measure::KeptInTrimming),
+            prices: Currency::ALL
+                .into_iter()
+                .filter_map(|currency| Some((currency, enough(Measure::Price(currency))?)))
+                .collect(),
+        }
+    }
+}
+
+fn flags_of(entry: &Entry, standard: Option<&Standard>) -> Vec<Flag> {
+    let mut flags = Vec::new();
+    match &entry.figures {
+        Err(why) => flags.push(swapped(entry).unwrap_or_else(|| Flag::Impossible(why.to_string()))),
+        Ok(figures) => {
+            let cooked = standard.and_then(|standard| cooked_likely(entry, figures, standard));
+            let outlier = standard.and_then(|standard| outlier(figures, standard));
+            let slip = matches!(figures.verdict, Verdict::FarTooLow | Verdict::FarTooHigh);
+            // A cooked weight explains the other two.
+            match cooked {
+                Some(cooked) => flags.push(cooked),
+                None => {
+                    flags.extend(slip.then_some(Flag::Implausible(figures.verdict)));
+                    flags.extend(outlier);
+                }
+            }
+        }
+    }
+    flags.extend(standard.and_then(|standard| price_off(entry, standard)));
+    flags.extend(finer_than_scale(entry));
+    flags
+}
+
+/// Weights that can't be, but could with two of them changed over.
+fn swapped(entry: &Entry) -> Option<Flag> {
+    let Weights {
+        delivered,
+        off_bone,
+        ready,
+    } = entry.sheet.weights;
+    let ends = Weights {
+        delivered: ready,
+        off_bone,
+        ready: delivered,
+    };
+    let fillets = off_bone.map(|off_bone| Weights {
+        delivered,
+        off_bone: Some(ready),
+        ready: off_bone,
+    });
+    let first = off_bone.map(|off_bone| Weights {
+        delivered: off_bone,
+        off_bone: Some(delivered),
+        ready,
+    });
+    [Some(ends), fillets, first]
+        .into_iter()
+        .flatten()
+        .filter_map(|weights| Breakdown::of(weights).ok())
+        .map(|breakdown| breakdown.yield_ratio())
+        .find(|ratio| {
+            let verdict = plausible(entry.sheet.form, *ratio);
+            !matches!(verdict, Verdict::FarTooLow | Verdict::FarTooHigh)
+        })
+        .map(|ratio| Flag::Swapped {
+            yield_then: percent(ratio, 1),
+        })
+}
+
+/// An outlier below, in the fillets' own loss or else in the yield, of the size that cooking takes.
+fn cooked_likely(entry: &Entry, figures: &Figures, standard: &Standard) -> Option<Flag> {
+    let doubt = figures.reading.standard;
+    let measured = [
+        (Measure::KeptInTrimming, standard.kept),
+        (Measure::Yield, standard.yields),
+    ];
+    // The fillets' own loss says more than the yield, which a poor cut lowers just as well.
+    let (value, spread) = measured
+        .into_iter()
+        .find_map(|(measure, spread)| Some((measure.of(entry)?, spread?)))?;
+    let kept = value / spread.median;
+    let low = spread.distance(value, doubt)? < -OUTLYING;
+    (low && COOKED_KEEPS.contains(&kept)).then(|| Flag::CookedLikely {
+        kept: format!("{:.0} %", kept * 100.0),
+    })
+}
+
+fn outlier(figures: &Figures, standard: &Standard) -> Option<Flag> {
+    let distance = standard
+        .yields?
+        .distance(figures.yield_ratio.to_f64()?, figures.reading.standard)?;
+    (distance.abs() > OUTLYING).then_some(Flag::Outlier { distance })
+}
+
+/// A price within half as much again of ten or a hundred times the class median, or of a tenth or hundredth.
+fn price_off(entry: &Entry, standard: &Standard) -> Option<Flag> {
+    let currency = entry.sheet.price?.currency();
+    let (_, spread) = standard
+        .prices
+        .iter()
+        .find(|(known, _)| *known == currency)?;
+    let ratio = Measure::Price(currency).of(entry)? / spread.median;
+    [
+        (PriceSlip::Hundredth, 0.01),
+        (PriceSlip::Tenth, 0.1),
+        (PriceSlip::Ten, 10.0),
+        (PriceSlip::Hundred, 100.0),
+    ]
+    .into_iter()
+    .find(|(_, size)| (1.0 / 1.5..=1.5).contains(&(ratio / size)))
+    .map(|(slip, _)| Flag::PriceOff(slip))
+}
+
+fn finer_than_scale(entry: &Entry) -> Option<Flag> {
+    let Weights {
+        delivered,
+        off_bone,
+        ready,
+    } = entry.sheet.weights;
+    let scale = entry.sheet.scale;
+    let between: Mass = [Some(delivered), off_bone, Some(ready)]
+        .into_iter()
+        .flatten()
+        .find(|mass| !scale.on_a_step(*mass))?;
+    Some(Flag::FinerThanScale {
+        weight: show(between, Unit::Gram),
+        division: scale.name(),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::class::roll::Roll;
+    use crate::code::find::find;
+    use crate::code::letters::Code;
+    use crate::code::sheet::{Nickname, Sheet, Student, sample};
+    use crate::trade::money::{MassPrice, PriceUnit};
+    use rust_decimal::Decimal;
+
+    fn bream(delivered_g: i64, off_bone_g: Option<i64>, ready_g: i64, cents: i64) -> Sheet {
+        let grams = |g: i64| Mass::from_mg(g * 1_000);
+        Sheet {
+            weights: Weights {
+                delivered: grams(delivered_g),
+                off_bone: off_bone_g.map(grams),
+                ready: grams(ready_g),
+            },
+            price: MassPrice::new(Decimal::new(cents, 2), Currency::Eur, PriceUnit::Kilo).ok(),
+            ..sample::full()
+        }
+    }
+
+    /// The flags of `odd` in a class of `others` like fish of 44 to 48 %.
+    fn flagged(odd: Sheet, others: u8) -> Vec<Flag> {
+        let rest = (0..others).map(|nth| {
+            let grams = 280 + 20 * i64::from(nth % 5) / 4;
+            bream(640, Some(grams + 30), grams, 1_500 + i64::from(nth))
+        });
+        let text: String = (0..)
+            .zip(std::iter::once(odd).chain(rest))
+            .map(|(nth, mut sheet)| {
+                let nickname = Nickname::numbered(nth).unwrap();
+                sheet.student = Some(Student { nickname, test: 1 });
+                format!("{}\n", Code::of(&sheet).unwrap())
+            })
+            .collect();
+        let roll = Roll::of(find(&text).found);
+        assert_eq!(roll.rows().len(), usize::from(others) + 1);
+        let mut flags = flags(roll.rows()).into_iter();
+        let odd = flags.next().unwrap();
+        assert!(flags.all(|flags| flags.is_empty()), "none of the others");
+        odd
+    }
+
+    #[test]
+    fn a_slip_is_named_with_its_reason() {
+        for (sheet, others, said) in [
+            (bream(640, Some(320), 288, 1_500), 9, vec![]),
+            (
+                bream(288, Some(320), 640, 1_500),
+                0,
+                vec!["changed over: the other way round they make a yield of 45.0 %"],
+            ),
+            (
+                bream(640, Some(288), 320, 1_500),
+                0,
+                vec!["a yield of 45.0 %"],
+            ),
+            (
+                bream(320, Some(640), 288, 1_500),
+                0,
+                vec!["a yield of 45.0 %"],
+            ),
+            (
+                bream(64, None, 288, 1_500),
+                0,
+                vec!["weigh more than the fish"],
+            ),
+            (bream(0, None, 288, 1_500), 0, vec!["its weight is zero"]),
+            // Cooked: off the bone as the others, ready a fifth lighter.
+            (
+                bream(640, Some(318), 230, 1_500),
+                9,
+                vec!["weighed after cooking: they kept 80 %"],
+            ),
+            (
+                bream(640, None, 230, 1_500),
+                9,
+                vec!["weighed after cooking: they kept 80 %"],
+            ),
+            // Not the loss of a pan, and cut badly from the bone on.
+            (
+                bream(640, Some(230), 207, 1_500),
+                9,
+                vec!["far below the rest of the class"],
+            ),
+            (
+                bream(640, Some(160), 144, 1_500),
+                9,
+                vec!["So low that a slip is likely", "far below"],
+            ),
+            (
+                bream(640, Some(500), 470, 1_500),
+                9,
+                vec!["So high that a slip is likely", "far above"],
+            ),
+            (
+                bream(640, Some(500), 470, 1_500),
+                0,
+                vec!["So high that a slip is likely"],
+            ),
+            (
+                bream(640, Some(320), 288, 15_000),
+                9,
+                vec!["about ten times what"],
+            ),
+            (
+                bream(640, Some(320), 288, 149),
+                9,
+                vec!["about a tenth of what"],
+            ),
+            (
+                bream(640, Some(320), 288, 131_000),
+                9,
+                vec!["about a hundred times what"],
+            ),
+            (
+                bream(640, Some(320), 288, 15),
+                9,
+                vec!["about a hundredth of what"],
+            ),
+            (bream(640, Some(320), 288, 3_000), 9, vec![]),
+            (bream(640, Some(320), 288, 15_000), 3, vec![]),
+        ] {
+            let shown = format!("{sheet:?}");
+            let sentences: Vec<String> =
+                flagged(sheet, others).iter().map(Flag::sentence).collect();
+            assert_eq!(sentences.len(), said.len(), "{shown} {sentences:?}");
+            for (sentence, said) in sentences.iter().zip(said) {
+                assert!(sentence.contains(said), "{shown} {sentence}");
+            }
+        }
+    }
+}

@@ -1,0 +1,178 @@
+//! The class in groups: by species, by form, by kit, by technique, each with its spread.
+
+use rust_decimal::prelude::ToPrimitive;
+
+use super::entry::Entry;
+use super::roll::Row;
+use super::spread::Spread;
+use crate::service::kit::Kit;
+use crate::trade::breakdown::{Breakdown, DeliveryForm};
+use crate::trade::money::{Currency, Money};
+use crate::trade::pooled::Pooled;
+
+/// What is measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Measure {
+    /// Yield as a share of the delivered weight, 0 to 1.
+    Yield,
+    /// What came off up to the bone, as a share of the delivered weight; only where it was weighed.
+    OffTheBone,
+    /// What the fillets off the bone kept through trimming, as a share of them; only where they were weighed.
+    KeptInTrimming,
+    /// Cost of a usable kilogram in a currency.
+    CostPerKilo(Currency),
+    /// Cost of a portion in a currency.
+    CostPerPortion(Currency),
+    /// Price as purchased per kilogram in a currency.
+    Price(Currency),
+}
+
+impl Measure {
+    /// The value of one result; `None` where it has none.
+    #[must_use]
+    pub fn of(self, entry: &Entry) -> Option<f64> {
+        let figures = entry.figures.as_ref();
+        let in_currency =
+            |money: Money, currency| (money.currency == currency).then(|| money.amount.to_f64())?;
+        match self {
+            Self::Yield => figures.ok()?.yield_ratio.to_f64(),
+            Self::OffTheBone => {
+                let [to_the_bone, _] = figures.ok()?.losses.as_slice() else {
+                    return None;
+                };
+                to_the_bone.share.to_f64()
+            }
+            Self::KeptInTrimming => {
+                let weights = figures.ok()?.breakdown.weights();
+                let kept = weights
+                    .ready
+                    .in_kilos()
+                    .checked_div(weights.off_bone?.in_kilos())?;
+                kept.to_f64()
+            }
+            Self::CostPerKilo(currency) => in_currency(figures.ok()?.cost?.per_kilo, currency),
+            Self::CostPerPortion(currency) => {
+                in_currency(figures.ok()?.cost?.per_portion?, currency)
+            }
+            Self::Price(currency) => {
+                let price = entry
+                    .sheet
+                    .price
+                    .filter(|price| price.currency() == currency)?;
+                price.per_kilo().to_f64()
+            }
+        }
+    }
+
+    /// The spread of the results that have a value; `None` when none has.
+    #[must_use]
+    pub fn spread<'a>(self, entries: impl IntoIterator<Item = &'a Entry>) -> Option<Spread> {
+        let values: Vec<f64> = entries
+            .into_iter()
+            .filter_map(|entry| self.of(entry))
+            .collect();
+        Spread::of(&values)
+    }
+}
+
+/// What the class is parted by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum By {
+    /// The species.
+    Species,
+    /// The state the fish was bought in.
+    Form,
+    /// Species and form together: the only yields that compare.
+    SpeciesAndForm,
+    /// With and without a piece of kit.
+    Kit(Kit),
+    /// Skin left on or not.
+    Skin,
+    /// Pin bones pulled or cut out.
+    PinBones,
+}
+
+impl By {
+    /// The name of the group a result belongs to.
+    #[must_use]
+    pub fn label(self, entry: &Entry) -> String {
+        let sheet = &entry.sheet;
+        match self {
+            Self::Species => entry.species().to_owned(),
+            Self::Form => sheet.form.name().to_owned(),
+            Self::SpeciesAndForm => format!("{}, {}", entry.species(), sheet.form.name()),
+            Self::Kit(kit) if sheet.missing.contains(&kit) => format!("without {}", kit.name()),
+            Self::Kit(kit) => format!("with {}", kit.name()),
+            Self::Skin if sheet.technique.skin_on => "skin on".to_owned(),
+            Self::Skin => "skin off".to_owned(),
+            Self::PinBones if sheet.technique.pin_bones_cut => "pin bones cut out".to_owned(),
+            Self::PinBones => "pin bones pulled".to_owned(),
+        }
+    }
+
+    /// What sorts the groups.
+    fn key(self, entry: &Entry) -> (u8, usize) {
+        let sheet = &entry.sheet;
+        let form = DeliveryForm::ALL
+            .iter()
+            .position(|form| *form == sheet.form);
+        let form = form.unwrap_or_default();
+        match self {
+            Self::Species => (sheet.fish.number(), 0),
+            Self::Form => (0, form),
+            Self::SpeciesAndForm => (sheet.fish.number(), form),
+            Self::Kit(kit) => (0, usize::from(sheet.missing.contains(&kit))),
+            Self::Skin => (0, usize::from(!sheet.technique.skin_on)),
+            Self::PinBones => (0, usize::from(sheet.technique.pin_bones_cut)),
+        }
+    }
+}
+
+/// Some results that belong together.
+#[derive(Clone, Debug)]
+pub struct Group<'a> {
+    /// Its name.
+    pub label: String,
+    /// Its results, in the order of the roll.
+    pub entries: Vec<&'a Entry>,
+}
+
+impl Group<'_> {
+    /// The spread of a measure over the group; `None` when no result has a value.
+    #[must_use]
+    pub fn spread(&self, measure: Measure) -> Option<Spread> {
+        measure.spread(self.entries.iter().copied())
+    }
+
+    /// The group as one: totals over totals. `None` when no result has weights that can be.
+    #[must_use]
+    pub fn pooled(&self) -> Option<Pooled> {
+        let fish: Vec<Breakdown> = self
+            .entries
+            .iter()
+            .filter_map(|entry| entry.figures.as_ref().ok())
+            .map(|figures| figures.breakdown)
+            .collect();
+        Pooled::of(&fish)
+    }
+}
+
+/// The rows in groups: species by number (those not in the list first), forms in the order of the slip, with
+/// before without.
+#[must_use]
+pub fn groups(rows: &[Row], by: By) -> Vec<Group<'_>> {
+    let mut keyed: Vec<((u8, usize), &Entry)> = rows
+        .iter()
+        .map(|row| (by.key(&row.entry), &row.entry))
+        .collect();
+    keyed.sort_by_key(|(key, _)| *key);
+    keyed
+        .chunk_by(|(a, _), (b, _)| a == b)
+        .map(|chunk| Group {
+            label: chunk
+                .first()
+                .map_or_else(String::new, |(_, entry)| by.label(entry)),
+            entries: chunk.iter().map(|(_, entry)| *entry).collect(),
+        })
+        .collect()
+}

@@ -1,0 +1,11 @@
+//! Many results side by side: what a class tells, and what a tutor says back. Pure.
+//!
+//! A class is only codes: everything is worked out again from the readings in them.
+
+pub mod entry;
+pub mod feedback;
+pub mod flags;
+pub mod group;
+pub mod roll;
+pub mod sheet_csv;
+pub mod spread;

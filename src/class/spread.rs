@@ -1,0 +1,111 @@
+//! How a class spreads: median, quartiles, and measures that one wrong student can't move.
+
+/// Makes the median absolute deviation of normally spread values their standard deviation: 1 / Φ⁻¹(3/4).
+pub const MAD_SCALE: f64 = 1.482_602_218_505_602;
+
+/// The spread of some values, all in the unit of the values.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spread {
+    /// How many values.
+    pub count: usize,
+    /// The smallest.
+    pub least: f64,
+    /// A quarter lie below: type 7 of Hyndman and Fan (1996), linear between the order statistics.
+    pub lower_quartile: f64,
+    /// Half lie below.
+    pub median: f64,
+    /// Three quarters lie below, type 7.
+    pub upper_quartile: f64,
+    /// The largest.
+    pub most: f64,
+    /// The mean.
+    pub mean: f64,
+    /// The sample standard deviation (n − 1); `None` for one value.
+    pub deviation: Option<f64>,
+    /// The median distance from the median, times [`MAD_SCALE`].
+    pub robust_deviation: f64,
+}
+
+impl Spread {
+    /// The spread of `values`, leaving out any that is not finite; `None` when none is left.
+    #[must_use]
+    pub fn of(values: &[f64]) -> Option<Self> {
+        let values = sorted(values.iter().copied());
+        let median = quantile(&values, 0.5)?;
+        let distances = sorted(values.iter().map(|value| (value - median).abs()));
+        let (mean, deviation) = moments(&values);
+        Some(Self {
+            count: values.len(),
+            least: *values.first()?,
+            lower_quartile: quantile(&values, 0.25)?,
+            median,
+            upper_quartile: quantile(&values, 0.75)?,
+            most: *values.last()?,
+            mean,
+            deviation,
+            robust_deviation: quantile(&distances, 0.5)? * MAD_SCALE,
+        })
+    }
+
+    /// How many robust deviations `value` lies from the median, below it negative; `None` when there is no
+    /// spread to measure by. `floor` is the least deviation that means anything, such as a scale's doubt.
+    #[must_use]
+    pub fn distance(&self, value: f64, floor: f64) -> Option<f64> {
+        let deviation = self.robust_deviation.max(floor);
+        (deviation > 0.0).then(|| (value - self.median) / deviation)
+    }
+}
+
+fn sorted(values: impl Iterator<Item = f64>) -> Vec<f64> {
+    let mut finite: Vec<f64> = values.filter(|value| value.is_finite()).collect();
+    finite.sort_by(f64::total_cmp);
+    finite
+}
+
+/// The quantile of sorted values at `share` (0 to 1), type 7: at rank (n − 1)·share, counted from 0.
+#[expect(
+    clippy::cast_precision_loss,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a rank lies between 0 and the number of values, far below 2^52"
+)]
+fn quantile(sorted: &[f64], share: f64) -> Option<f64> {
+    let rank = sorted.len().checked_sub(1)? as f64 * share;
+    let below = *sorted.get(rank.floor() as usize)?;
+    let above = *sorted.get(rank.ceil() as usize)?;
+    Some(below + (above - below) * rank.fract())
+}
+
+#[expect(clippy::cast_precision_loss, reason = "a class is far below 2^52")]
+fn moments(values: &[f64]) -> (f64, Option<f64>) {
+    let count = values.len() as f64;
+    let mean = values.iter().sum::<f64>() / count;
+    let squares: f64 = values.iter().map(|value| (value - mean).powi(2)).sum();
+    let deviation = (values.len() > 1).then(|| (squares / (count - 1.0)).sqrt());
+    (mean, deviation)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn one_wrong_student_moves_the_mean_and_not_the_median() {
+        let right = Spread::of(&[44.0, 45.0, 46.0, 47.0, 48.0]).unwrap();
+        let wrong = Spread::of(&[44.0, 45.0, 46.0, 47.0, 480.0]).unwrap();
+        assert_eq!((right.median, wrong.median), (46.0, 46.0));
+        assert_eq!(right.robust_deviation, wrong.robust_deviation);
+        assert!(wrong.mean > 130.0);
+        assert!(wrong.distance(480.0, 0.0).unwrap() > 200.0);
+    }
+
+    #[test]
+    fn few_values_and_no_values_are_told_apart() {
+        assert_eq!(Spread::of(&[]), None);
+        assert_eq!(Spread::of(&[f64::NAN, f64::INFINITY]), None);
+        let one = Spread::of(&[3.0, f64::NAN]).unwrap();
+        assert_eq!((one.count, one.median, one.deviation), (1, 3.0, None));
+        assert_eq!(one.distance(3.0, 0.0), None);
+        assert_eq!(one.distance(4.0, 0.5), Some(2.0));
+    }
+}

@@ -1,0 +1,19 @@
+//! A result as a short code, and back: read aloud, typed, pasted or sent as a link. Pure.
+//!
+//! The code carries the readings, not the answers: whoever opens it works everything out again.
+
+pub mod alphabet;
+pub mod bits;
+pub mod day;
+pub mod find;
+pub mod fish;
+mod galois;
+pub mod grain;
+pub mod layout;
+pub mod letters;
+pub mod link;
+pub mod mend;
+pub mod opening;
+pub mod price;
+pub mod sheet;
+pub mod unopened;
