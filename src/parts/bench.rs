@@ -55,6 +55,8 @@ pub struct Bench {
     pub notice: RwSignal<Option<Notice>>,
     /// Whether a newer build waits.
     pub update_ready: RwSignal<bool>,
+    /// Whether a timer's end can be heard: not before the page has been touched.
+    pub armed: RwSignal<bool>,
     /// Whether the screen is kept awake.
     pub wake: RwSignal<Wake>,
     fish: StoredValue<BTreeMap<String, InHand>>,
@@ -74,6 +76,7 @@ impl Bench {
             settings: RwSignal::new(Settings::default()),
             notice: RwSignal::new(None),
             update_ready: RwSignal::new(false),
+            armed: RwSignal::new(false),
             wake: RwSignal::new(Wake::Dropped),
             fish: StoredValue::new(BTreeMap::new()),
             store: StoredValue::new(Store::new("fish", build::number())),

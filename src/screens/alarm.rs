@@ -62,6 +62,15 @@ pub fn keep(bench: Bench) {
             wake::hold(move |state| bench.wake.set(state));
         }
     });
+    for touch in ["pointerup", "keyup"] {
+        let handle = window_event_listener_untyped(touch, move |_| {
+            if !bench.cooking.with_untracked(Vec::is_empty) && !bench.armed.get_untracked() {
+                bell::arm();
+                bench.armed.set(bell::is_armed());
+            }
+        });
+        std::mem::forget(handle);
+    }
     let handle = window_event_listener_untyped("visibilitychange", move |_| {
         // The browser drops the lock whenever the page is hidden.
         if !bench.cooking.with_untracked(Vec::is_empty) {
