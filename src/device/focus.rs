@@ -30,3 +30,18 @@ pub fn to_fault() {
         }
     });
 }
+
+/// Brings the row of a table that was just opened into sight, once it is on the page.
+pub fn to_opened() {
+    leptos::prelude::request_animation_frame(|| {
+        let opener = document().query_selector(".opener[aria-expanded=true]");
+        if let Some(opener) = opener
+            .ok()
+            .flatten()
+            .and_then(|opener| opener.dyn_into::<HtmlElement>().ok())
+        {
+            opener.scroll_into_view();
+            let _ = opener.focus();
+        }
+    });
+}

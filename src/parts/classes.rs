@@ -150,7 +150,8 @@ impl Classes {
     }
 
     fn sort(self) {
-        self.held
-            .update(|held| held.sort_by(|a, b| (b.record.begun, &b.id).cmp(&(a.record.begun, &a.id))));
+        self.held.update(|held| {
+            held.sort_by(|a, b| (b.record.begun, &b.id).cmp(&(a.record.begun, &a.id)))
+        });
     }
 }

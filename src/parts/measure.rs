@@ -10,17 +10,16 @@ use crate::trade::money::{Currency, Money};
 /// The measures of a class that was paid for in these currencies.
 #[must_use]
 pub fn measures(currencies: &[Currency]) -> Vec<Measure> {
-    let costs = currencies
-        .iter()
-        .flat_map(|currency| [Measure::CostPerPortion(*currency), Measure::CostPerKilo(*currency)]);
-    [
-        Measure::Yield,
-        Measure::OffTheBone,
-        Measure::KeptInTrimming,
-    ]
-    .into_iter()
-    .chain(costs)
-    .collect()
+    let costs = currencies.iter().flat_map(|currency| {
+        [
+            Measure::CostPerPortion(*currency),
+            Measure::CostPerKilo(*currency),
+        ]
+    });
+    [Measure::Yield, Measure::OffTheBone, Measure::KeptInTrimming]
+        .into_iter()
+        .chain(costs)
+        .collect()
 }
 
 /// The name of a measure.

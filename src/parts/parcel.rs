@@ -31,6 +31,8 @@ fn said(sent: Sent) -> &'static str {
     match sent {
         Sent::Copied => "Copied: paste it into a message.",
         Sent::Shared => "Handed on.",
-        Sent::Refused => "The browser did not take it: hold a finger on the text and copy it yourself.",
+        Sent::Refused => {
+            "The browser did not take it: hold a finger on the text and copy it yourself."
+        }
     }
 }

@@ -13,6 +13,7 @@ mod chrome;
 mod site;
 
 mod abort;
+mod class;
 mod faults;
 mod offline;
 mod shell;

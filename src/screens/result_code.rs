@@ -1,0 +1,133 @@
+//! The result of one fish as a code: to read aloud, copy, share, or show to another phone.
+
+use leptos::prelude::*;
+
+use super::Hand;
+use crate::code::letters::Code;
+use crate::code::sheet::Nickname;
+use crate::device::{address, clock};
+use crate::parts::choice::fault;
+use crate::parts::page::{Page, back_to};
+use crate::parts::{parcel, qr};
+use crate::place::Stage;
+use crate::record::action::Action;
+use crate::refusal::Refusal;
+
+/// The result code.
+pub fn screen(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    let code = Memo::new(move |_| {
+        fish.with(|fish| {
+            let offset = clock::offset_minutes(fish.begun);
+            let number = hand.bench.test_number(fish);
+            let nickname = hand
+                .bench
+                .settings
+                .with(|settings| settings.nickname.clone());
+            fish.carried(&nickname, number, offset)
+                .and_then(|sheet| Code::of(&sheet))
+        })
+    });
+    view! {
+        <Page
+            title="Result code"
+            above=hand.name()
+            demo=hand.demo()
+            dock=move || back_to(&hand.at(Stage::Summary))
+        >
+            <p class="soft">"The code carries your readings. Your tutor's phone works everything out from them again; nothing is sent until you send it."</p>
+            {whose(hand)}
+            {move || code.with(shown)}
+            {move || fish.with(|fish| !fish.kept.is_empty()).then(|| view! {
+                <p class="soft small">"Parts kept for another dish stay out of the code: your tutor sees the cost before they are taken off."</p>
+            })}
+        </Page>
+    }
+    .into_any()
+}
+
+fn whose(hand: Hand) -> AnyView {
+    let bench = hand.bench;
+    let typed = RwSignal::new(
+        bench
+            .settings
+            .with_untracked(|settings| settings.nickname.clone()),
+    );
+    let refused = RwSignal::new(None::<String>);
+    let take = move |text: String| {
+        typed.set(text.clone());
+        let outcome = match text.trim() {
+            "" => Ok(()),
+            letters => Nickname::parse(letters).map(|_| ()),
+        };
+        match outcome {
+            Ok(()) => {
+                refused.set(None);
+                let letters = text.trim().to_uppercase();
+                bench.prefer(move |settings| settings.nickname.clone_from(&letters));
+            }
+            Err(refusal) => refused.set(Some(refusal.to_string())),
+        }
+    };
+    let wrong = RwSignal::new(None);
+    let number = move || hand.fish.with(|fish| bench.test_number(fish)).to_string();
+    view! {
+        <div class="row">
+            <div class="field grow">
+                <label for="nickname">"Nickname, up to four letters"</label>
+                <input id="nickname" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false"
+                    aria-describedby="nickname-fault" prop:value=move || typed.get()
+                    on:input:target=move |event| take(event.target().value())/>
+            </div>
+            <div class="field grow">
+                <label for="test">"Your test of this fish, number"</label>
+                <select id="test" prop:value=number
+                    on:change:target=move |event| {
+                        if let Ok(number) = event.target().value().parse() {
+                            hand.send(Action::Test(number), wrong);
+                        }
+                    }>
+                    {(1..=8u8).map(|choice| view! {
+                        <option value=choice.to_string() selected={move || number() == choice.to_string()}>{choice.to_string()}</option>
+                    }).collect_view()}
+                </select>
+            </div>
+        </div>
+        {fault("nickname-fault", move || refused.get().or(wrong.get()))}
+        <p class="hint soft small">"Use the letters your class agreed on, and no name. Sent again with the same letters and number, a code takes the place of the one before."</p>
+    }
+    .into_any()
+}
+
+fn shown(code: &Result<Code, Refusal>) -> AnyView {
+    let code = match code {
+        Ok(code) => code,
+        Err(refusal) => return view! { <p class="fault">{refusal.to_string()}</p> }.into_any(),
+    };
+    let written = code.to_string();
+    let link = format!("{}{}", address::app(), code.link());
+    let (text, address, href) = (
+        StoredValue::new(written.clone()),
+        StoredValue::new(link.clone()),
+        link.clone(),
+    );
+    view! {
+        <section class="sheet">
+            <h2>"Read it out"</h2>
+            <ol class="groups">
+                {written.split('-').zip(code.spoken()).map(|(letters, words)| view! {
+                    <li><b>{letters.to_owned()}</b><small>{words}</small></li>
+                }).collect_view()}
+            </ol>
+            {parcel::buttons("Copy the code", move || text.get_value(), move || Some(address.get_value()))}
+        </section>
+        <section class="sheet">
+            <h2>"Show it, or send the link"</h2>
+            {qr::picture(&link, "QR code of the link to this result")}
+            <p class="small"><a class="link" href=href>{link}</a></p>
+            {parcel::buttons("Copy the link", move || address.get_value(), || None)}
+            <p class="soft small">"The link opens Scaleside with this result, without a signal where it is installed. What stands after # is never sent to the host."</p>
+        </section>
+    }
+    .into_any()
+}
