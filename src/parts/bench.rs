@@ -135,8 +135,24 @@ impl Bench {
     /// One fish, as a signal that changes with every tap.
     #[must_use]
     pub fn fish(self, id: &str) -> Option<RwSignal<Fish>> {
+        self.signal(id).map(RwSignal::from)
+    }
+
+    /// Reads one fish without a handle of its own, for what looks many times a second.
+    pub fn look<T>(self, id: &str, read: impl FnOnce(&Fish) -> T) -> Option<T> {
+        let signal = self.signal(id)?;
+        Some(signal.with_untracked(read))
+    }
+
+    /// Reads one fish and follows its changes.
+    pub fn follow<T>(self, id: &str, read: impl FnOnce(&Fish) -> T) -> Option<T> {
+        let signal = self.signal(id)?;
+        Some(signal.with(read))
+    }
+
+    fn signal(self, id: &str) -> Option<ArcRwSignal<Fish>> {
         self.fish
-            .with_value(|fish| fish.get(id).map(|hand| RwSignal::from(hand.signal.clone())))
+            .with_value(|fish| fish.get(id).map(|hand| hand.signal.clone()))
     }
 
     /// Does what was tapped, and keeps it before the screen shows it.

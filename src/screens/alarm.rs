@@ -85,8 +85,7 @@ fn ringing(bench: Bench, cooking: &[String]) -> BTreeSet<String> {
     let now = bench.now.get_untracked();
     let mut ringing = BTreeSet::new();
     for id in cooking {
-        let Some(fish) = bench.fish(id) else { continue };
-        fish.with_untracked(|fish| {
+        bench.look(id, |fish| {
             let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
                 return;
             };
@@ -118,10 +117,7 @@ fn said(bench: Bench, ended: bool) -> String {
     let now = bench.now.get();
     let mut sentences = Vec::new();
     for id in bench.cooking.get() {
-        let Some(fish) = bench.fish(&id) else {
-            continue;
-        };
-        fish.with(|fish| {
+        bench.follow(&id, |fish| {
             let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
                 return;
             };
