@@ -45,3 +45,15 @@ pub fn to_opened() {
         }
     });
 }
+
+/// Unfolds what has the identity `fold` and puts the focus on a field in it.
+pub fn to_field(fold: &str, field: &str) {
+    if let Some(fold) = document().get_element_by_id(fold) {
+        // A fold that stays shut still shows its summary.
+        let _ = fold.set_attribute("open", "");
+    }
+    let field = document().get_element_by_id(field);
+    if let Some(field) = field.and_then(|field| field.dyn_into::<HtmlElement>().ok()) {
+        let _ = field.focus();
+    }
+}

@@ -79,14 +79,9 @@ impl View {
             (sort, true) if sort == by => "descending",
             _ => "none",
         };
-        let arrow = move || match self.sort.get() {
-            (sort, false) if sort == by => " ▲",
-            (sort, true) if sort == by => " ▼",
-            _ => "",
-        };
         view! {
             <th scope="col" aria-sort=direction>
-                <button class="sorter" on:click=move |_| self.sort_by(by)>{words}<span aria-hidden="true">{arrow}</span></button>
+                <button class="sorter" on:click=move |_| self.sort_by(by)>{words}</button>
             </th>
         }
         .into_any()
@@ -120,7 +115,7 @@ pub fn of_class(view: View) -> AnyView {
                 <thead><tr>
                     {view.head(Sort::Student, || "Student".to_owned())}
                     {view.head(Sort::Value, move || name(view.measure.get()))}
-                    {view.head(Sort::Flags, || "Again".to_owned())}
+                    {view.head(Sort::Flags, || "Look again".to_owned())}
                 </tr></thead>
                 <tbody>
                     {move || {

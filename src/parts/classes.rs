@@ -59,6 +59,11 @@ impl Classes {
         })
     }
 
+    /// Reads one class as it is now, without following its changes.
+    pub fn with_untracked<T>(self, id: &str, read: impl FnOnce(&Class) -> T) -> Option<T> {
+        untrack(|| self.with(id, read))
+    }
+
     /// A new class. Returns its identity.
     ///
     /// # Errors

@@ -45,10 +45,10 @@ pub fn of_class(classes: Classes, id: StoredValue<String>) -> AnyView {
         });
     };
     let empty = classes
-        .with(&id.get_value(), |class| class.codes.is_empty())
+        .with_untracked(&id.get_value(), |class| class.codes.is_empty())
         .unwrap_or(true);
     view! {
-        <details class="sheet noprint" open=empty>
+        <details id="adding" class="sheet noprint" open=empty>
             <summary>"Add codes"</summary>
             <div class="stack">
                 <div class="field">
@@ -91,7 +91,10 @@ impl Desk {
 
     fn take(self, findings: Findings) {
         let id = self.id.get_value();
-        let Some(intake) = self.classes.with(&id, |class| class.intake(findings)) else {
+        let Some(intake) = self
+            .classes
+            .with_untracked(&id, |class| class.intake(findings))
+        else {
             return;
         };
         match self

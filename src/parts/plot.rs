@@ -39,6 +39,17 @@ impl Axis {
         }
     }
 
+    /// Which way the picture lies from a value past its edge, as the width of an arrow; 0 within.
+    fn inwards(self, value: f64) -> i8 {
+        if value < self.least {
+            5
+        } else if value > self.most {
+            -5
+        } else {
+            0
+        }
+    }
+
     fn at(self, value: f64) -> f64 {
         let share = (value - self.least) / (self.most - self.least).max(f64::MIN_POSITIVE);
         FROM + (TO - FROM) * share.clamp(0.0, 1.0)
@@ -51,8 +62,8 @@ pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
         return view! { <p class="soft">"No result here has this figure."</p> }.into_any();
     };
     let axis = Axis::of(&spread);
-    let (mut names, mut bands, mut dots, mut marks) =
-        (Vec::new(), String::new(), String::new(), String::new());
+    let mut names = Vec::new();
+    let [mut bands, mut dots, mut marks, mut beyond] = [const { String::new() }; 4];
     let mut y = HEAD + LINE / 2.0;
     for nth in order {
         let Some(row) = board.rows().get(*nth) else {
@@ -64,9 +75,17 @@ pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
             let _ = write!(bands, "M{low:.1} {:.1}H{high:.1}v10H{low:.1}z", y - 5.0);
         }
         if let Some(value) = measure.of(&row.entry) {
-            let x = axis.at(value);
+            let (x, inwards) = (axis.at(value), axis.inwards(value));
             // A text can always be written to.
-            let _ = if board.flags_of(*nth).is_empty() {
+            let _ = if inwards != 0 {
+                write!(
+                    beyond,
+                    "M{:.1} {:.1}l{} 5l{inwards} 5",
+                    x + f64::from(inwards),
+                    y - 5.0,
+                    -inwards
+                )
+            } else if board.flags_of(*nth).is_empty() {
                 write!(
                     dots,
                     "M{:.1} {y:.1}a4.5 4.5 0 1 0 9 0a4.5 4.5 0 1 0 -9 0z",
@@ -81,6 +100,7 @@ pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
     let foot = y - LINE / 2.0;
     let height = foot + FOOT;
     let median = axis.at(spread.median);
+    let strays = (!beyond.is_empty()).then_some(" An arrow points to one too far off to be drawn.");
     view! {
         <svg class="picture plot" viewBox=format!("0 0 {WIDTH} {height:.0}") aria-hidden="true">
             <path class="band" d=bands/>
@@ -88,6 +108,7 @@ pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
             <path class="median" d=format!("M{median:.1} {HEAD}V{foot:.1}")/>
             <path class="dot" d=dots/>
             <path class="mark" d=marks/>
+            <path class="beyond" d=beyond/>
             {names.into_iter().map(|(y, name)| view! { <text x="0" y=y>{name}</text> }).collect_view()}
             <text x=FROM y=foot + 16.0>{measure::written(measure, axis.least)}</text>
             <text x=median y=foot + 16.0 text-anchor="middle">{(FROM + 60.0..TO - 60.0).contains(&median).then(|| measure::written(measure, spread.median))}</text>
@@ -96,6 +117,7 @@ pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
         <p class="soft small">
             {format!("A dot is one result; a triangle is one to look at again. The line is the median, {}.", measure::written(measure, spread.median))}
             {(measure == Measure::Yield).then_some(" The bar behind is what is published for that fish and form.")}
+            {strays}
         </p>
     }
     .into_any()

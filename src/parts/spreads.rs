@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::measure::{measures, name, written};
+use super::measure::{measures, short, written};
 use crate::class::board::Board;
 use crate::class::group::{By, Group, Measure};
 use crate::trade::published;
@@ -42,6 +42,7 @@ fn of_group(group: &Group<'_>, by: By, measures: &[Measure]) -> AnyView {
                 rounding::percent(range.high, 1)
             )
         });
+    let all = group.entries.len();
     let lines: Vec<AnyView> = measures
         .iter()
         .filter_map(|measure| Some((*measure, group.spread(*measure)?)))
@@ -49,7 +50,7 @@ fn of_group(group: &Group<'_>, by: By, measures: &[Measure]) -> AnyView {
             let figure = |value| view! { <td class="num">{written(measure, value)}</td> };
             view! {
                 <tr>
-                    <th scope="row">{name(measure)}<small class="soft">{format!(" of {}", spread.count)}</small></th>
+                    <th scope="row">{short(measure)}{(spread.count < all).then(|| view! { <small class="soft">{format!("{} of them", spread.count)}</small> })}</th>
                     {figure(spread.lower_quartile)}
                     {figure(spread.median)}
                     {figure(spread.upper_quartile)}
@@ -63,8 +64,7 @@ fn of_group(group: &Group<'_>, by: By, measures: &[Measure]) -> AnyView {
         <div class="group">
             <h3>{label}<span class="soft small">{format!(" · {count}")}</span></h3>
             <p class="small">{pooled}" "{published}</p>
-            <div class="across" tabindex="0" role="region" aria-label=format!("Figures of {}", group.label)>
-                <table class="small">
+            <table class="spreads small">
                     <thead><tr>
                         <th scope="col"><span class="unseen">"Figure"</span></th>
                         <th scope="col" class="num">"Low"</th>
@@ -73,8 +73,7 @@ fn of_group(group: &Group<'_>, by: By, measures: &[Measure]) -> AnyView {
                         <th scope="col" class="num">"Spread"</th>
                     </tr></thead>
                     <tbody>{lines}</tbody>
-                </table>
-            </div>
+            </table>
         </div>
     }
     .into_any()

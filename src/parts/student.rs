@@ -5,7 +5,8 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::classes::Classes;
-use super::{parcel, result};
+use super::parcel::Parcel;
+use super::result;
 use crate::class::board::Board;
 use crate::class::entry::Entry;
 use crate::record::class_list::{ClassAction, letters};
@@ -21,7 +22,7 @@ pub fn of_row(
     let (Some(row), Some(feedback)) = (board.rows().get(nth), board.feedback(nth)) else {
         return ().into_any();
     };
-    let text = StoredValue::new(feedback.clone());
+    let parcel = Parcel::new(feedback.clone(), None);
     let code = letters(&row.entry.code);
     let refused = RwSignal::new(None::<String>);
     let take_out = move |_| {
@@ -34,7 +35,7 @@ pub fn of_row(
             <div>
                 <h3>"To send back"</h3>
                 <p class="quote">{feedback}</p>
-                {parcel::buttons("Copy it", move || text.get_value(), || None)}
+                {parcel.buttons("Copy it")}
             </div>
             {board.flags_of(nth).iter().skip(1).map(|flag| view! { <p class="care">{flag.sentence()}</p> }).collect_view()}
             {earlier(&row.earlier)}

@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use crate::class::board::Board;
 use crate::class::group::By;
 use crate::class::sheet_csv::sheet_csv;
-use crate::device::{address, download, turns};
+use crate::device::{address, download, focus, turns};
 use crate::parts::board_table::{self, View};
 use crate::parts::choice::fault;
 use crate::parts::classes::Classes;
@@ -31,7 +31,7 @@ struct Desk {
 
 /// The class `id`.
 pub fn screen(classes: Classes, id: &str) -> AnyView {
-    if classes.with(id, |_| ()).is_none() {
+    if classes.with_untracked(id, |_| ()).is_none() {
         return not_found();
     }
     let desk = Desk {
@@ -48,7 +48,10 @@ pub fn screen(classes: Classes, id: &str) -> AnyView {
     let filled = Memo::new(move |_| desk.board.with(|board| !board.rows().is_empty()));
     let view = View::new(classes, desk.id, desk.board);
     view! {
-        <Page title=name above="Class" dock=|| back_to(&Place::Classes)>
+        <Page title=name above="Class" dock=|| view! {
+            {back_to(&Place::Classes)}
+            <button class="btn main tall next" on:click=|_| focus::to_field("adding", "pasted")>"Add codes"</button>
+        }>
             {intake::of_class(classes, desk.id)}
             {move || desk.opening.get().map(|(done, of)| view! {
                 <p class="soft" role="status">{format!("Opening {done} of {of} codes…")}</p>
@@ -229,7 +232,7 @@ fn sheet(desk: Desk, view: View) -> AnyView {
             .with_untracked(|board| sheet_csv(board.rows(), board.flags()));
         let name = desk
             .classes
-            .with(&desk.id.get_value(), |class| file_name(&class.name));
+            .with_untracked(&desk.id.get_value(), |class| file_name(&class.name));
         refused.set(match written {
             Ok(text) if download::table(&name.unwrap_or_default(), &text) => None,
             Ok(_) => Some("The browser did not take the file.".to_owned()),

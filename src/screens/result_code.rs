@@ -8,10 +8,10 @@ use crate::code::sheet::Nickname;
 use crate::device::{address, clock};
 use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
-use crate::parts::{parcel, qr};
+use crate::parts::parcel::{self, Parcel};
+use crate::parts::qr;
 use crate::place::Stage;
 use crate::record::action::Action;
-use crate::refusal::Refusal;
 
 /// The result code.
 pub fn screen(hand: Hand) -> AnyView {
@@ -28,16 +28,26 @@ pub fn screen(hand: Hand) -> AnyView {
                 .and_then(|sheet| Code::of(&sheet))
         })
     });
+    let ready = Memo::new(move |_| code.with(|code| code.as_ref().ok().map(Ready::of)));
     view! {
         <Page
             title="Result code"
             above=hand.name()
             demo=hand.demo()
-            dock=move || back_to(&hand.at(Stage::Summary))
+            dock=move || view! {
+                {back_to(&hand.at(Stage::Summary))}
+                {move || ready.get().map(|ready| view! {
+                    <button class="btn main tall next" on:click=move |_| ready.code.send()>{parcel::send_words()}</button>
+                })}
+            }
         >
             <p class="soft">"The code carries your readings. Your tutor's phone works everything out from them again; nothing is sent until you send it."</p>
             {whose(hand)}
-            {move || code.with(shown)}
+            {move || code.with(|code| match (code, ready.get()) {
+                (Ok(code), Some(ready)) => shown(code, ready),
+                (Err(refusal), _) => view! { <p class="fault">{refusal.to_string()}</p> }.into_any(),
+                (Ok(_), None) => ().into_any(),
+            })}
             {move || fish.with(|fish| !fish.kept.is_empty()).then(|| view! {
                 <p class="soft small">"Parts kept for another dish stay out of the code: your tutor sees the cost before they are taken off."</p>
             })}
@@ -99,18 +109,30 @@ fn whose(hand: Hand) -> AnyView {
     .into_any()
 }
 
-fn shown(code: &Result<Code, Refusal>) -> AnyView {
-    let code = match code {
-        Ok(code) => code,
-        Err(refusal) => return view! { <p class="fault">{refusal.to_string()}</p> }.into_any(),
-    };
-    let written = code.to_string();
-    let link = format!("{}{}", address::app(), code.link());
-    let (text, address, href) = (
-        StoredValue::new(written.clone()),
-        StoredValue::new(link.clone()),
-        link.clone(),
-    );
+/// A code ready to go: written, with its link.
+#[derive(Clone, Copy, PartialEq)]
+struct Ready {
+    code: Parcel,
+    link: Parcel,
+}
+
+impl Ready {
+    fn of(code: &Code) -> Self {
+        let link = link(code);
+        Self {
+            code: Parcel::new(code.to_string(), Some(link.clone())),
+            link: Parcel::new(link, None),
+        }
+    }
+}
+
+fn link(code: &Code) -> String {
+    format!("{}{}", address::app(), code.link())
+}
+
+fn shown(code: &Code, ready: Ready) -> AnyView {
+    let (written, link) = (code.to_string(), link(code));
+    let href = link.clone();
     view! {
         <section class="sheet">
             <h2>"Read it out"</h2>
@@ -119,13 +141,13 @@ fn shown(code: &Result<Code, Refusal>) -> AnyView {
                     <li><b>{letters.to_owned()}</b><small>{words}</small></li>
                 }).collect_view()}
             </ol>
-            {parcel::buttons("Copy the code", move || text.get_value(), move || Some(address.get_value()))}
+            {ready.code.buttons("Copy the code")}
         </section>
         <section class="sheet">
             <h2>"Show it, or send the link"</h2>
             {qr::picture(&link, "QR code of the link to this result")}
             <p class="small"><a class="link" href=href>{link}</a></p>
-            {parcel::buttons("Copy the link", move || address.get_value(), || None)}
+            {ready.link.buttons("Copy the link")}
             <p class="soft small">"The link opens Scaleside with this result, without a signal where it is installed. What stands after # is never sent to the host."</p>
         </section>
     }
