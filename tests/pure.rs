@@ -15,6 +15,7 @@ use std::path::{Path, PathBuf};
 const BROWSER: &[&str] = &["device", "parts", "screens"];
 
 const TOP: &[&str] = &[
+    ".cargo",
     ".ci",
     ".clippy.toml",
     ".gitignore",
@@ -58,7 +59,6 @@ fn foreign(code: &str) -> Vec<String> {
         "js_sys",
         "wasm_bindgen",
         "leptos",
-        "rand",
         "getrandom",
         "fastrand",
         "SystemTime",
@@ -68,6 +68,10 @@ fn foreign(code: &str) -> Vec<String> {
         .filter(|word| CRATES.contains(word) || word.starts_with("gloo"))
         .map(str::to_owned)
         .collect();
+    // Also the name of a currency, so only as the head of a path.
+    if code.contains("rand::") {
+        found.push("rand".to_owned());
+    }
     let clock = code
         .split("std::time")
         .skip(1)

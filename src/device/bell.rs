@@ -23,6 +23,12 @@ pub fn arm() {
     });
 }
 
+/// Whether a ring can be heard; after a reload only once the page has been touched.
+#[must_use]
+pub fn is_armed() -> bool {
+    AUDIO.with_borrow(Option::is_some)
+}
+
 /// Three rising notes, twice.
 pub fn ring() {
     AUDIO.with_borrow(|audio| {

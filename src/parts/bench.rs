@@ -55,6 +55,8 @@ pub struct Bench {
     pub notice: RwSignal<Option<Notice>>,
     /// Whether a newer build waits.
     pub update_ready: RwSignal<bool>,
+    /// Whether a timer's end can be heard: not before the page has been touched.
+    pub armed: RwSignal<bool>,
     /// Whether the screen is kept awake.
     pub wake: RwSignal<Wake>,
     fish: StoredValue<BTreeMap<String, InHand>>,
@@ -74,6 +76,7 @@ impl Bench {
             settings: RwSignal::new(Settings::default()),
             notice: RwSignal::new(None),
             update_ready: RwSignal::new(false),
+            armed: RwSignal::new(false),
             wake: RwSignal::new(Wake::Dropped),
             fish: StoredValue::new(BTreeMap::new()),
             store: StoredValue::new(Store::new("fish", build::number())),
@@ -122,8 +125,24 @@ impl Bench {
     /// One fish, as a signal that changes with every tap.
     #[must_use]
     pub fn fish(self, id: &str) -> Option<RwSignal<Fish>> {
+        self.signal(id).map(RwSignal::from)
+    }
+
+    /// Reads one fish without a handle of its own, for what looks many times a second.
+    pub fn look<T>(self, id: &str, read: impl FnOnce(&Fish) -> T) -> Option<T> {
+        let signal = self.signal(id)?;
+        Some(signal.with_untracked(read))
+    }
+
+    /// Reads one fish and follows its changes.
+    pub fn follow<T>(self, id: &str, read: impl FnOnce(&Fish) -> T) -> Option<T> {
+        let signal = self.signal(id)?;
+        Some(signal.with(read))
+    }
+
+    fn signal(self, id: &str) -> Option<ArcRwSignal<Fish>> {
         self.fish
-            .with_value(|fish| fish.get(id).map(|hand| RwSignal::from(hand.signal.clone())))
+            .with_value(|fish| fish.get(id).map(|hand| hand.signal.clone()))
     }
 
     /// Does what was tapped, and keeps it before the screen shows it.

@@ -2,6 +2,7 @@
 
 pub mod bench;
 pub mod choice;
+pub mod cold;
 pub mod keypad;
 pub mod page;
 pub mod picture;

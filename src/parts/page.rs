@@ -113,13 +113,22 @@ fn NoticeBar() -> impl IntoView {
                     </div>
                 }.into_any(),
             })}
-            {move || bench.update_ready.get().then(|| view! {
-                <div class="notice">
-                    <p>"A new version is ready. It starts when you choose, never under a running timer."</p>
-                    <div class="row">
-                        <button class="btn" on:click=move |_| update::take()>"Start the new version"</button>
+            {move || bench.update_ready.get().then(|| {
+                let cooking = !bench.cooking.with(Vec::is_empty);
+                view! {
+                    <div class="notice">
+                        <p>{if cooking {
+                            "A new version is ready. It waits until the service is over."
+                        } else {
+                            "A new version is ready. Nothing changes until you choose."
+                        }}</p>
+                        {(!cooking).then(|| view! {
+                            <div class="row">
+                                <button class="btn" on:click=move |_| update::take()>"Start the new version"</button>
+                            </div>
+                        })}
                     </div>
-                </div>
+                }
             })}
         </div>
     }

@@ -21,7 +21,12 @@ pub fn of_fish(fish: &Fish) -> AnyView {
     let ratio = breakdown.yield_ratio();
     let key = fish.slip.species.as_ref().and_then(|species| species.key());
     let range = key.and_then(|key| published::range_for(key, form));
-    let verdict = plausible::plausible(form, ratio);
+    let verdict = match (&range, plausible::plausible(form, ratio)) {
+        // Under or over its own kind, a fish calls for the same questions, whatever others give.
+        (Some(range), Verdict::Usual) if ratio < range.low => Verdict::Low,
+        (Some(range), Verdict::Usual) if ratio > range.high => Verdict::High,
+        (_, verdict) => verdict,
+    };
     view! {
         <section class="sheet">
             <h2>"Beside what is published"</h2>
@@ -31,7 +36,7 @@ pub fn of_fish(fish: &Fish) -> AnyView {
                     <p>{format!("No figure is published here for this fish, {}. Most fish from whole give 34 to 62 %.", form.name().to_lowercase())}</p>
                 }.into_any(),
             }}
-            <p class=if matches!(verdict, Verdict::Usual) { "soft" } else { "care" }>{verdict.sentence()}</p>
+            <p class=if verdict == Verdict::Usual { "soft" } else { "care" }>{verdict.sentence()}</p>
             {range.map(|range| sources(&range))}
         </section>
     }
@@ -63,6 +68,7 @@ fn with_range(range: &PublishedRange, ratio: Decimal) -> AnyView {
         <p>
             <b>{format!("Published: {} to {}. ", rounding::percent(range.low, 1), rounding::percent(range.high, 1))}</b>
             {sentence}
+            {range.derived.is_some().then_some(" The range is worked out from figures for whole fish.")}
         </p>
     }
     .into_any()

@@ -62,6 +62,15 @@ pub fn keep(bench: Bench) {
             wake::hold(move |state| bench.wake.set(state));
         }
     });
+    for touch in ["pointerup", "keyup"] {
+        let handle = window_event_listener_untyped(touch, move |_| {
+            if !bench.cooking.with_untracked(Vec::is_empty) && !bench.armed.get_untracked() {
+                bell::arm();
+                bench.armed.set(bell::is_armed());
+            }
+        });
+        std::mem::forget(handle);
+    }
     let handle = window_event_listener_untyped("visibilitychange", move |_| {
         // The browser drops the lock whenever the page is hidden.
         if !bench.cooking.with_untracked(Vec::is_empty) {
@@ -76,8 +85,7 @@ fn ringing(bench: Bench, cooking: &[String]) -> BTreeSet<String> {
     let now = bench.now.get_untracked();
     let mut ringing = BTreeSet::new();
     for id in cooking {
-        let Some(fish) = bench.fish(id) else { continue };
-        fish.with_untracked(|fish| {
+        bench.look(id, |fish| {
             let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
                 return;
             };
@@ -109,10 +117,7 @@ fn said(bench: Bench, ended: bool) -> String {
     let now = bench.now.get();
     let mut sentences = Vec::new();
     for id in bench.cooking.get() {
-        let Some(fish) = bench.fish(&id) else {
-            continue;
-        };
-        fish.with(|fish| {
+        bench.follow(&id, |fish| {
             let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
                 return;
             };

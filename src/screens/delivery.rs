@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::Hand;
 use crate::parts::choice::{fault, one_of, tick};
+use crate::parts::cold;
 use crate::parts::page::{Page, back_to};
 use crate::parts::words;
 use crate::place::{Place, Stage};
@@ -149,6 +150,7 @@ fn which_fish(
                     on:input:target=move |event| send(Action::Species(Species::Other(event.target().value())))/>
             })}
             {fault("species-fault", said)}
+            {move || fish.with(|fish| cold::caution(fish.slip.species.as_ref()))}
         </div>
     }
     .into_any()

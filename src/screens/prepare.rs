@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::Hand;
 use crate::device::{bell, clock, focus};
 use crate::parts::choice::tick;
+use crate::parts::cold;
 use crate::parts::page::{Page, back_to};
 use crate::parts::words;
 use crate::place::Stage;
@@ -24,6 +25,7 @@ pub fn screen(hand: Hand) -> AnyView {
     let start = move |insist: bool| {
         // The sound may only be made ready inside a tap.
         bell::arm();
+        hand.bench.armed.set(bell::is_armed());
         if hand.send(Action::Start { insist }, refused) {
             hand.go(Stage::Service);
         } else {
@@ -46,6 +48,7 @@ pub fn screen(hand: Hand) -> AnyView {
             }
         >
             {chill(hand, refused)}
+            {move || hand.fish.with(|fish| cold::caution(fish.slip.species.as_ref()))}
             <section>
                 <h2>{format!("Mise en place: {}", dish.name)}</h2>
                 <p class="soft" aria-live="polite">{move || match open.get() {

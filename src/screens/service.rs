@@ -3,8 +3,8 @@
 use leptos::prelude::*;
 
 use super::Hand;
+use crate::device::clock;
 use crate::device::wake::Wake;
-use crate::device::{bell, clock};
 use crate::parts::page::{Page, back_to};
 use crate::parts::timer;
 use crate::place::Stage;
@@ -42,7 +42,6 @@ pub fn screen(hand: Hand) -> AnyView {
         })
     });
     let tap = Callback::new(move |tap: Tap| {
-        bell::arm();
         hand.bench.now.set(clock::now());
         hand.send(Action::Serve(tap), refused);
     });
@@ -72,6 +71,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 <summary>"Done"</summary>
                 {cards(hand, dish, faces, tap, Group::Done)}
             </details>
+            {reminders(hand)}
             {start_again(hand, refused)}
         </Page>
     }
@@ -95,11 +95,6 @@ fn plate_line(hand: Hand, dish: &'static Dish) -> AnyView {
                 <span>"Now "<b>{move || now.get()}</b></span>
                 <span>"Plate about "<b>{move || plate.get().unwrap_or_default()}</b></span>
             </p>
-            <p class="small soft">{move || match hand.bench.wake.get() {
-                Wake::Held => "The screen stays on while you cook.",
-                Wake::Dropped => "The screen may switch off: touch it now and then.",
-                Wake::Unknown => "This browser can't keep the screen on: set the phone not to lock.",
-            }}" An alarm may come late while the phone is locked."</p>
         </div>
     }
     .into_any()
@@ -146,6 +141,24 @@ fn cards(
                 }
             </For>
         </div>
+    }
+    .into_any()
+}
+
+/// What the phone can and can't do for the alarms just now.
+fn reminders(hand: Hand) -> AnyView {
+    view! {
+        <section class="sheet small">
+            {move || (!hand.bench.armed.get()).then(|| view! { <p><b>"Touch the screen once, so that the alarms can be heard."</b></p> })}
+            <p class="soft">
+                {move || match hand.bench.wake.get() {
+                    Wake::Held => "The screen stays on while you cook.",
+                    Wake::Dropped => "The screen may switch off: touch it now and then.",
+                    Wake::Unknown => "This browser can't keep the screen on: set the phone not to lock.",
+                }}
+                " An alarm may come late while the phone is locked."
+            </p>
+        </section>
     }
     .into_any()
 }

@@ -7,3 +7,4 @@ pub mod filleting;
 pub mod kit;
 pub mod run;
 pub mod step;
+pub mod step_run;

@@ -92,6 +92,19 @@ fn with_both_copies_damaged_the_record_in_hand_is_stored_and_both_are_kept() {
 }
 
 #[test]
+fn with_the_newest_copy_damaged_the_record_in_hand_is_stored_not_the_older_copy() {
+    for damage in ["", "damaged"] {
+        let shelf = HostileShelf::kind();
+        let held = on_shelf(&shelf, &["weighed"]);
+        shelf.set(B, damage);
+        let held = kept(shop().commit(&shelf, &held, NOW, tap("filleted")));
+        assert_eq!((held.counter, taps(&shelf)), (3, held.record.taps.clone()));
+        assert_eq!(held.record.taps, ["weighed", "filleted"]);
+        assert_eq!(shelf.text(&aside_of(B, 0)).as_deref(), Some(damage));
+    }
+}
+
+#[test]
 fn two_texts_set_aside_in_one_moment_do_not_meet() {
     let shelf = HostileShelf::kind();
     on_shelf(&shelf, &[]);

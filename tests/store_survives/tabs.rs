@@ -93,8 +93,8 @@ fn a_shelf_that_another_tab_overwrites_every_time_is_given_up_with_a_sentence() 
 fn rival(number: u64) -> Box<dyn FnOnce(&HostileShelf)> {
     Box::new(move |shelf| {
         let key = shelf.touched.borrow().last().unwrap().clone();
-        let rival = crate::bench::fish(&["rival"]);
-        let text = scaleside::record::envelope::seal(&rival, 100 + number, crate::bench::BUILD);
+        let theirs = crate::bench::fish(&["rival"]);
+        let text = scaleside::record::envelope::seal(&theirs, 100 + number, crate::bench::BUILD);
         shelf.set(&key, &text.unwrap());
         shelf.meanwhile.replace(Some(rival(number + 1)));
     })
