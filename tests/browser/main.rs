@@ -10,10 +10,19 @@
 
 mod bench;
 mod chrome;
+mod cook;
+mod hour;
 mod site;
 
 mod abort;
+mod demo;
 mod faults;
+mod keyboard;
+mod looks;
 mod offline;
+mod own_fish;
 mod shell;
+mod storage_faults;
+mod timers;
+mod two_tabs;
 mod update;
