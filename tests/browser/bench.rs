@@ -102,8 +102,15 @@ impl Bench {
 
     /// One Chrome DevTools Protocol command.
     #[track_caller]
-    fn command(&self, name: &str, parameters: Value) -> Value {
+    pub fn command(&self, name: &str, parameters: Value) -> Value {
         self.wait(self.browser().cdp().send_raw(name, parameters))
+    }
+
+    /// Goes on in another colour scheme.
+    #[track_caller]
+    pub fn show_in(&mut self, scheme: Scheme) {
+        self.scheme = scheme;
+        self.show_scheme();
     }
 
     fn show_scheme(&self) {
@@ -142,6 +149,18 @@ impl Bench {
         self.show_scheme();
         self.go("");
         tab
+    }
+
+    /// Ends this tab as a phone does that is short of memory, and opens the app in another.
+    #[track_caller]
+    pub fn killed_tab(&self) {
+        let gone = self.this_tab();
+        let fresh = self.wait(self.browser().new_tab());
+        self.turn_to(&gone);
+        self.wait(self.browser().close_window());
+        self.turn_to(&fresh);
+        self.show_scheme();
+        self.go("");
     }
 
     #[track_caller]
@@ -246,22 +265,37 @@ impl Bench {
     /// Taps what can be tapped and is called `name`: by that name exactly, else by a name that holds it.
     #[track_caller]
     pub fn tap(&self, name: &str) {
-        self.tap_found(name, include_str!("scripts/named.js"));
+        self.tap_in("html", name);
+    }
+
+    /// As [`Bench::tap`], inside the part of the screen that a selector finds.
+    #[track_caller]
+    pub fn tap_in(&self, part: &str, name: &str) {
+        self.tap_found(
+            &[json!(name), json!(part)],
+            include_str!("scripts/named.js"),
+        );
     }
 
     #[track_caller]
     pub fn tap_css(&self, selector: &str) {
         self.tap_found(
-            selector,
+            &[json!(selector)],
             "return document.querySelector(arguments[0] + ':not(:disabled)')",
         );
     }
 
     #[track_caller]
-    fn tap_found(&self, wanted: &str, finder: &str) {
+    fn tap_found(&self, wanted: &[Value], finder: &str) {
+        // As a thumb would: out from under the dock first.
+        let finder = format!(
+            "const found = (function () {{ {finder} }})(...arguments);
+            found?.scrollIntoView({{ block: 'center' }});
+            return found;"
+        );
         let outcome: WebDriverResult<()> = patiently(|| {
             self.runtime.block_on(async {
-                let found = self.browser().execute(finder, vec![json!(wanted)]).await?;
+                let found = self.browser().execute(&finder, wanted.to_vec()).await?;
                 found.element()?.click().await
             })
         });

@@ -10,11 +10,20 @@
 
 mod bench;
 mod chrome;
+mod cook;
+mod hour;
 mod site;
 
 mod abort;
 mod class;
+mod demo;
 mod faults;
+mod keyboard;
+mod looks;
 mod offline;
+mod own_fish;
 mod shell;
+mod storage_faults;
+mod timers;
+mod two_tabs;
 mod update;

@@ -1,0 +1,78 @@
+//! The clock as the page reads it, moved on; the real one is never waited for.
+
+use serde_json::json;
+
+use crate::bench::Bench;
+
+impl Bench {
+    /// Moves the page's clock on by so many seconds from the real one, here and after every reload of this tab.
+    #[track_caller]
+    pub fn clock_ahead(&self, seconds: i64) {
+        let script = format!(
+            "Date.real ??= Date.now; Date.now = () => Date.real() + {};",
+            seconds * 1000
+        );
+        self.command("Page.enable", json!({}));
+        self.before_each_load(&script);
+        self.run(&script, &[]);
+    }
+
+    /// Runs a script in this tab before the page's own, from the next load on.
+    #[track_caller]
+    pub fn before_each_load(&self, script: &str) {
+        self.command(
+            "Page.addScriptToEvaluateOnNewDocument",
+            json!({ "source": script }),
+        );
+    }
+
+    /// Takes this tab to another time zone, by its name in the IANA database.
+    #[track_caller]
+    pub fn time_zone(&self, name: &str) {
+        self.command(
+            "Emulation.setTimezoneOverride",
+            json!({ "timezoneId": name }),
+        );
+    }
+
+    /// The seconds on the face of a step's timer; past its end, the seconds since, below zero.
+    #[track_caller]
+    pub fn left(&self, step: &str) -> i64 {
+        let face = self.on_card(step, ".left");
+        let (sign, face) = match face.strip_prefix('+') {
+            Some(over) => (-1, over.to_owned()),
+            None => (1, face),
+        };
+        sign * face
+            .split(':')
+            .fold(0, |sum, part| sum * 60 + part.parse::<i64>().unwrap())
+    }
+
+    /// The minute of the day that a step's card says its timer runs until.
+    #[track_caller]
+    pub fn until_minute(&self, step: &str) -> i64 {
+        let until = self.on_card(step, ".face .num");
+        let (hour, minute) = until
+            .strip_prefix("until ")
+            .unwrap()
+            .split_once(':')
+            .unwrap();
+        hour.parse::<i64>().unwrap() * 60 + minute.parse::<i64>().unwrap()
+    }
+
+    /// What a part of a step's card reads.
+    #[track_caller]
+    fn on_card(&self, step: &str, part: &str) -> String {
+        let selector = format!("article[aria-label=\"{step}\"] {part}");
+        self.until(
+            format!("nothing at {selector}"),
+            "return Boolean(document.querySelector(arguments[0])?.innerText)",
+            &[json!(selector)],
+        );
+        let text = self.run(
+            "return document.querySelector(arguments[0]).innerText",
+            &[json!(selector)],
+        );
+        text.as_str().unwrap().to_owned()
+    }
+}

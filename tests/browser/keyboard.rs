@@ -1,0 +1,115 @@
+//! Without a finger on the glass: everything is reached, seen and done from a keyboard.
+
+use std::collections::BTreeMap;
+
+use serde_json::json;
+use thirtyfour::Key;
+
+use crate::bench::{Bench, PHONE, Scheme};
+
+/// Most stops of the Tab key on one screen, far more than there are.
+const MOST_STOPS: usize = 200;
+
+impl Bench {
+    /// What the Tab key stops at, from the heading to the end of the page, each by name and whether it is in sight.
+    #[track_caller]
+    fn stops(&self) -> BTreeMap<String, bool> {
+        self.run("document.querySelector('.page h1').focus()", &[]);
+        let mut stops = BTreeMap::new();
+        for _ in 0..MOST_STOPS {
+            self.type_keys(Key::Tab);
+            let stop: Option<(String, bool)> =
+                serde_json::from_value(self.run(include_str!("scripts/stop.js"), &[])).unwrap();
+            match stop {
+                Some((name, _)) if stops.contains_key(&name) => break,
+                Some((name, in_sight)) => stops.insert(name, in_sight),
+                None => None,
+            };
+        }
+        stops
+    }
+
+    /// Presses Tab until a button or link of this name has the focus.
+    #[track_caller]
+    fn tab_to(&self, name: &str) {
+        let here = "return document.activeElement.matches('a, button') && document.activeElement.innerText.trim() === arguments[0]";
+        for _ in 0..MOST_STOPS {
+            if self.run(here, &[json!(name)]) == json!(true) {
+                return;
+            }
+            self.type_keys(Key::Tab);
+        }
+        panic!("Tab never came to {name:?}");
+    }
+
+    #[track_caller]
+    fn heading_has_focus(&self, title: &str) {
+        self.until(
+            format!("the focus is not on the heading {title:?}"),
+            "return document.activeElement.matches('.page h1') && document.activeElement.innerText === arguments[0]",
+            &[json!(title)],
+        );
+    }
+}
+
+#[test]
+fn tab_reaches_everything_and_nothing_is_hidden_under_the_dock() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.demo_weighed();
+    let fish = bench.fish_place();
+    let mut faults = Vec::new();
+    for place in [
+        "#/",
+        "#/settings",
+        &format!("{fish}/delivery"),
+        &format!("{fish}/yield"),
+        &format!("{fish}/prepare"),
+    ] {
+        bench.go(place);
+        bench.at(place);
+        let stops = bench.stops();
+        let controls = bench.run(include_str!("scripts/controls.js"), &[]);
+        let controls: Vec<String> = serde_json::from_value(controls).unwrap();
+        assert!(!controls.is_empty());
+        for control in controls {
+            match stops.get(&control) {
+                Some(true) => {}
+                Some(false) => {
+                    faults.push(format!("{place}: {control} has the focus out of sight"))
+                }
+                None => faults.push(format!("{place}: Tab never came to {control}")),
+            }
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+#[test]
+fn a_weight_is_keyed_and_taken_from_a_keyboard() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.started();
+    bench.tab_to("Open the demo");
+    bench.type_keys(Key::Enter);
+    bench.at_stage("weigh-whole");
+    bench.heading_has_focus("Weigh it as delivered");
+    bench.type_keys(Key::Delete);
+    bench.reads("0 g");
+    bench.type_keys("6499");
+    bench.type_keys(Key::Backspace);
+    bench.type_keys(Key::Backspace + "8");
+    bench.reads("648 g");
+    bench.tab_to("Take this weight");
+    bench.type_keys(Key::Enter);
+    bench.at_stage("fillet/1");
+    bench.heading_has_focus("Steady board, cold fish");
+    bench.tab_to("Next");
+    bench.type_keys(Key::Enter);
+    bench.at_stage("fillet/2");
+    bench.heading_has_focus("Spines and fins off first");
+    bench.tab_to("Back");
+    bench.type_keys(Key::Enter);
+    bench.at_stage("fillet/1");
+    bench.back();
+    bench.at_stage("fillet/2");
+    bench.heading_has_focus("Spines and fins off first");
+}

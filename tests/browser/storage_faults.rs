@@ -1,0 +1,180 @@
+//! Local storage that is damaged, full or refused: the app says so, works on, and loses nothing that was kept.
+
+use serde_json::{Value, json};
+
+use crate::bench::{Bench, PHONE, Scheme};
+use crate::cook::{DEMO_STEPS, SNAPPER};
+
+/// Ways a stored text can go bad, each as a function in the page.
+const DAMAGE: [(&str, &str); 4] = [
+    ("cut off", "(text) => text.slice(0, text.length / 2)"),
+    (
+        "one letter changed",
+        "(text) => text.replace('gilthead', 'gilthaed')",
+    ),
+    ("foreign", "() => '<html>not ours</html>'"),
+    ("emptied", "() => ''"),
+];
+
+/// The stored copies of a fish, the newest first, as pairs of key and text.
+const COPIES: &str = "return Object.entries(localStorage)
+    .filter(([key]) => key.includes(`/fish/${arguments[0]}/`) && !key.includes('/aside/'))
+    .sort(([, one], [, other]) => JSON.parse(other).counter - JSON.parse(one).counter)";
+
+impl Bench {
+    #[track_caller]
+    fn id(&self) -> String {
+        self.fish_place().rsplit('/').next().unwrap().to_owned()
+    }
+
+    #[track_caller]
+    fn copies(&self, id: &str) -> Value {
+        self.run(COPIES, &[json!(id)])
+    }
+
+    /// Damages the newest so many copies of a fish; returns what stands there now, by key.
+    #[track_caller]
+    fn damage(&self, id: &str, copies: usize, how: &str) -> Vec<(String, String)> {
+        let script = format!(
+            "{} .slice(0, arguments[1]).map(([key, text]) => {{
+                const bad = ({how})(text);
+                localStorage.setItem(key, bad);
+                return [key, bad];
+            }})",
+            COPIES
+        );
+        let damaged = self.run(&script, &[json!(id), json!(copies)]);
+        serde_json::from_value(damaged).unwrap()
+    }
+
+    /// The texts that are set aside, by the key they were found under.
+    #[track_caller]
+    fn aside(&self) -> Vec<(String, String)> {
+        let aside = "return Object.entries(localStorage)
+            .filter(([key]) => key.startsWith('scaleside/aside/'))
+            .map(([key, text]) => [key.split('/').slice(3).join('/'), text])";
+        serde_json::from_value(self.run(aside, &[])).unwrap()
+    }
+}
+
+#[test]
+fn what_is_damaged_is_set_aside_and_the_rest_untouched() {
+    for (kind, how) in DAMAGE {
+        for copies in [1, 2] {
+            println!("{copies} copies {kind}");
+            let bench = Bench::open(PHONE, Scheme::Light);
+            bench.start_fish(&SNAPPER);
+            let own = bench.id();
+            bench.tap("All fish");
+            bench.tap("Open the demo");
+            bench.at_stage("weigh-whole");
+            bench.key("<5");
+            bench.reads("645 g");
+            let demo = bench.id();
+            let untouched = bench.copies(&own);
+
+            let mut damaged = bench.damage(&demo, copies, how);
+            assert_eq!(damaged.len(), copies);
+            bench.go("#/");
+            bench.reload();
+            bench.started();
+            bench.see("It was set aside whole, and nothing else was touched.");
+            bench.see("Snapper");
+            let mut aside = bench.aside();
+            aside.sort();
+            damaged.sort();
+            assert_eq!(aside, damaged);
+            assert_eq!(bench.copies(&own), untouched);
+            if copies == 1 {
+                // The older copy is one tap behind.
+                bench.tap("Gilthead bream");
+                bench.at_stage("weigh-whole");
+                bench.reads("64 g");
+                bench.key("8");
+                bench.reads("648 g");
+                bench.tap("All right");
+                bench.reload();
+                bench.reads("648 g");
+                bench.not_see("set aside");
+            } else {
+                bench.not_see("Gilthead bream");
+                bench.tap("Snapper");
+                bench.at_stage("weigh-whole");
+                bench.key("7");
+                bench.reload();
+                bench.reads("7 g");
+            }
+            assert_eq!(bench.console_errors(), [""; 0]);
+        }
+    }
+}
+
+#[test]
+fn a_full_phone_keeps_the_entries_on_the_screen() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.demo_weighed();
+    bench.tap("Chill and prepare");
+    bench.at_stage("prepare");
+    let id = bench.id();
+    let fill = "let size = 1 << 23, text = '';
+        while (size >= 1) {
+            try { localStorage.setItem('others', text + 'x'.repeat(size)); text += 'x'.repeat(size); }
+            catch { size = Math.floor(size / 2); }
+        }
+        return text.length > 0";
+    assert_eq!(bench.run(fill, &[]), json!(true));
+    let before = bench.copies(&id);
+    let line = |line: usize| format!("main .choices.one > label:nth-of-type({line})");
+    bench.tap_css(&line(1));
+    bench.see("Not kept");
+    bench.see("This phone has no room left for your entries.");
+    bench.tap_css(&line(2));
+    bench.see("6 lines are open.");
+    bench.see("Not kept");
+    assert_eq!(bench.copies(&id), before, "what was kept is still there");
+    assert_eq!(bench.axe(), [""; 0]);
+    bench.shot("full");
+
+    bench.run("localStorage.removeItem('others')", &[]);
+    bench.tap_css(&line(3));
+    bench.not_see("Not kept");
+    bench.see("5 lines are open.");
+    bench.reload();
+    bench.see("5 lines are open.");
+    assert_eq!(bench.console_errors(), [""; 0]);
+}
+
+#[test]
+fn a_fish_is_worked_through_where_storage_is_refused() {
+    for (how, script) in [
+        (
+            "the browser refuses",
+            "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } });",
+        ),
+        (
+            "there is none",
+            "Object.defineProperty(window, 'localStorage', { get() { return null; } });",
+        ),
+        (
+            "every write is refused",
+            "Storage.prototype.setItem = () => { throw new DOMException('no', 'QuotaExceededError'); };",
+        ),
+    ] {
+        println!("{how}");
+        let bench = Bench::open(PHONE, Scheme::Light);
+        bench.command("Page.enable", json!({}));
+        bench.before_each_load(script);
+        bench.reload();
+        bench.started();
+        bench.demo_weighed();
+        bench.see("Not kept");
+        bench.see("Yield from gutted and scaled 46.6 %");
+        bench.start_anyway();
+        bench.serve(&DEMO_STEPS);
+        bench.tap("Check the plate");
+        bench.pass();
+        bench.tap("All fish");
+        bench.see("finished Demo 46.6 %");
+        assert_eq!(bench.console_errors(), [""; 0]);
+    }
+}
