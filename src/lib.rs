@@ -3,6 +3,7 @@
 //! Arrows go one way: `screens → parts → record → service, trade`, and `screens → device`.
 //! What a cook works out knows nothing of browsers, clocks or signals.
 
+pub mod heat;
 pub mod instant;
 pub mod place;
 pub mod record;
