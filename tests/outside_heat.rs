@@ -524,5 +524,10 @@ fn safety_rules_are_those_published() {
         assert!(a.reached);
         assert_eq!(a.safety.met, met, "{core_c} °C, {rule:?}");
         assert_eq!(a.safety.sentence.contains("decides"), met.is_some());
+        let sure = met.is_some_and(|(temp, _)| a.core_peak_c.low >= temp);
+        assert_eq!(
+            (a.safety.sure, a.safety.sentence.contains("as low as")),
+            (sure, met.is_some() && !sure)
+        );
     }
 }

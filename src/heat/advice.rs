@@ -115,6 +115,7 @@ pub fn advise_from(
         core.widen(pair.map(|s| peak(&s, best)));
     }
 
+    let core_peak_c = core.band();
     let mut tips = Vec::new();
     if !reached {
         tips.push(unreached(best, target.core_c));
@@ -124,11 +125,13 @@ pub fn advise_from(
         finish_secs: finish.secs(best.lift - best.turn),
         lift_at: lift.secs(best.lift),
         rest_secs: peak_at.saturating_sub(best.lift).max(REST_LEAST),
-        core_peak_c: core.band(),
+        core_peak_c,
         peak_at,
         skin_share: f64::from(best.turn) / f64::from(best.lift.max(1)),
         reached,
-        safety: Verdict::of(target.rule, peak_c, |temp| record.held(temp)),
+        safety: Verdict::of(target.rule, peak_c, core_peak_c.low, |temp| {
+            record.held(temp)
+        }),
         thin_end: fillet
             .thin_end_mm
             .map(|mm| thin_end(&setup, mm, aim, best, peak_c)),

@@ -76,23 +76,31 @@ pub struct Verdict {
     pub rule: Rule,
     /// The line that is met in every part of the thickness: °C and s.
     pub met: Option<(f64, u32)>,
-    /// One sentence for the screen.
+    /// The low end of the band reaches that line's temperature too.
+    pub sure: bool,
+    /// One or two sentences for the screen.
     pub sentence: String,
 }
 
 impl Verdict {
     /// Looks at `rule`, where `held` gives the seconds that the coldest part spends at or above a
-    /// temperature without a break, and `peak_c` is the highest it reaches.
+    /// temperature without a break, `peak_c` is the highest it reaches, and `low_c` that peak at the
+    /// low end of its band.
     #[must_use]
-    pub fn of(rule: Rule, peak_c: f64, held: impl Fn(f64) -> u32) -> Self {
+    pub fn of(rule: Rule, peak_c: f64, low_c: f64, held: impl Fn(f64) -> u32) -> Self {
         let met = rule
             .lines()
             .iter()
             .copied()
             .find(|(temp, secs)| held(*temp) >= *secs);
+        let sure = met.is_some_and(|(temp, _)| low_c >= temp);
         let sentence = match (met, rule.lines().first()) {
-            (Some((temp, secs)), _) => format!(
+            (Some((temp, secs)), _) if sure => format!(
                 "By estimate every part holds {temp:.0} °C for {secs} seconds: {}. The probe decides.",
+                rule.source()
+            ),
+            (Some((temp, secs)), _) => format!(
+                "By estimate every part holds {temp:.0} °C for {secs} seconds: {}. It may peak as low as {low_c:.0} °C: the probe decides.",
                 rule.source()
             ),
             (None, Some(_)) => format!(
@@ -106,6 +114,7 @@ impl Verdict {
         Self {
             rule,
             met,
+            sure,
             sentence,
         }
     }
