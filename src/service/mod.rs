@@ -3,5 +3,6 @@
 pub mod dish;
 pub mod filleting;
 pub mod kit;
+pub mod plan;
 pub mod run;
 pub mod step;
