@@ -78,6 +78,8 @@ pub enum Action {
     StartAgain,
     /// A question of the plate check was answered.
     Plate(String, bool),
+    /// The student said which of their tests of this species it is, 1 to 8.
+    Test(u8),
     /// The note was typed.
     Note(String),
     /// The fish was called finished, or opened again.
@@ -163,6 +165,12 @@ impl Fish {
             }
             Action::Tick(line, false) => {
                 next.ticked.remove(line);
+            }
+            Action::Test(number @ 1..=8) => next.test = Some(*number),
+            Action::Test(_) => {
+                return Err(Refusal::new(
+                    "A code counts your tests of one fish from 1 to 8.",
+                ));
             }
             Action::Start { insist } => {
                 let dish = self.dish()?;
