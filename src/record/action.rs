@@ -178,7 +178,7 @@ impl Fish {
                 if self.run.is_none() {
                     if !open.is_empty() && !insist {
                         return Err(Refusal::new(format!(
-                            "{} of the mise en place is still open: finish it, or start anyway.",
+                            "{} of the mise en place still open: finish it, or start anyway.",
                             match open.len() {
                                 1 => "One line".to_owned(),
                                 lines => format!("{lines} lines"),
