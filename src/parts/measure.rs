@@ -35,19 +35,6 @@ pub fn name(measure: Measure) -> String {
     }
 }
 
-/// The name of a measure where there is little room; its values name the currency.
-#[must_use]
-pub fn short(measure: Measure) -> &'static str {
-    match measure {
-        Measure::Yield => "Yield",
-        Measure::OffTheBone => "Lost to the bone",
-        Measure::KeptInTrimming => "Kept, trimmed",
-        Measure::CostPerPortion(_) => "A portion",
-        Measure::CostPerKilo(_) => "Usable kilo",
-        Measure::Price(_) => "Price a kilo",
-    }
-}
-
 /// A value of a measure as it is read.
 #[must_use]
 pub fn written(measure: Measure, value: f64) -> String {

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::measure::{measures, short, written};
+use super::measure::{measures, name, written};
 use crate::class::board::Board;
 use crate::class::group::{By, Group, Measure};
 use crate::trade::published;
@@ -49,13 +49,20 @@ fn of_group(group: &Group<'_>, by: By, measures: &[Measure]) -> AnyView {
         .map(|(measure, spread)| {
             let figure = |value| view! { <td class="num">{written(measure, value)}</td> };
             view! {
-                <tr>
-                    <th scope="row">{short(measure)}{(spread.count < all).then(|| view! { <small class="soft">{format!("{} of them", spread.count)}</small> })}</th>
-                    {figure(spread.lower_quartile)}
-                    {figure(spread.median)}
-                    {figure(spread.upper_quartile)}
-                    {figure(spread.robust_deviation)}
-                </tr>
+                <tbody>
+                    <tr>
+                        <th colspan="4" scope="rowgroup">
+                            {name(measure)}
+                            {(spread.count < all).then(|| view! { <span class="soft small">{format!(" · {} of them", spread.count)}</span> })}
+                        </th>
+                    </tr>
+                    <tr>
+                        {figure(spread.lower_quartile)}
+                        {figure(spread.median)}
+                        {figure(spread.upper_quartile)}
+                        {figure(spread.robust_deviation)}
+                    </tr>
+                </tbody>
             }
             .into_any()
         })
@@ -66,13 +73,12 @@ fn of_group(group: &Group<'_>, by: By, measures: &[Measure]) -> AnyView {
             <p class="small">{pooled}" "{published}</p>
             <table class="spreads small">
                     <thead><tr>
-                        <th scope="col"><span class="unseen">"Figure"</span></th>
                         <th scope="col" class="num">"Low"</th>
                         <th scope="col" class="num">"Median"</th>
                         <th scope="col" class="num">"High"</th>
                         <th scope="col" class="num">"Spread"</th>
                     </tr></thead>
-                    <tbody>{lines}</tbody>
+                    {lines}
             </table>
         </div>
     }
