@@ -170,10 +170,10 @@ impl Fish {
                 if self.run.is_none() {
                     if !open.is_empty() && !insist {
                         return Err(Refusal::new(format!(
-                            "{} of the mise en place is still open: finish it, or start anyway.",
+                            "{} still open: finish the mise en place, or start anyway.",
                             match open.len() {
-                                1 => "One line".to_owned(),
-                                lines => format!("{lines} lines"),
+                                1 => "One line is".to_owned(),
+                                lines => format!("{lines} lines are"),
                             }
                         )));
                     }
