@@ -62,7 +62,10 @@ pub fn screen(hand: Hand) -> AnyView {
         >
             {plate_line(hand, dish)}
             {move || refused.get().map(|sentence: String| view! { <p class="fault" role="alert">{sentence}</p> })}
-            <section aria-label="Now">{cards(hand, dish, faces, tap, Group::Now)}</section>
+            <section>
+                <h2 class="unseen">"Now"</h2>
+                {cards(hand, dish, faces, tap, Group::Now)}
+            </section>
             <section>
                 <h2>"Coming"</h2>
                 {cards(hand, dish, faces, tap, Group::Coming)}
