@@ -5,6 +5,7 @@
 
 pub mod class;
 pub mod code;
+pub mod heat;
 pub mod instant;
 pub mod place;
 pub mod record;

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use crate::code::link;
+
 /// A screen. Anything that can't be read as one is [`Place::Home`]: a mistyped address loses nothing.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Place {
@@ -9,6 +11,12 @@ pub enum Place {
     Home,
     /// One fish, at one stage of the job.
     Fish(String, Stage),
+    /// A result code that came as a link, its letters as they came.
+    Code(String),
+    /// The tutor's classes.
+    Classes,
+    /// One class on the board.
+    Class(String),
     /// Units, sound and what is kept on this phone.
     Settings,
     /// What the app promises, its cautions and its sources.
@@ -38,6 +46,8 @@ pub enum Stage {
     Service,
     /// The plate checked before it leaves.
     Pass,
+    /// The result as a code to send.
+    Code,
 }
 
 impl Stage {
@@ -68,6 +78,7 @@ impl Stage {
             Self::Prepare => "Chill and prepare",
             Self::Service => "Service",
             Self::Pass => "At the pass",
+            Self::Code => "Result code",
         }
     }
 
@@ -82,6 +93,7 @@ impl Stage {
             "prepare" => Self::Prepare,
             "service" => Self::Service,
             "pass" => Self::Pass,
+            "code" => Self::Code,
             _ => return None,
         })
     }
@@ -100,6 +112,7 @@ impl fmt::Display for Stage {
             Self::Prepare => f.write_str("/prepare"),
             Self::Service => f.write_str("/service"),
             Self::Pass => f.write_str("/pass"),
+            Self::Code => f.write_str("/code"),
         }
     }
 }
@@ -112,10 +125,18 @@ impl Place {
     }
 
     fn read(hash: &str) -> Option<Self> {
+        if let Some(letters) = link::parse(hash) {
+            return Some(Self::Code(letters.to_owned()));
+        }
         let mut parts = hash.strip_prefix("#/")?.split('/');
         match parts.next()? {
             "settings" => Some(Self::Settings),
             "about" => Some(Self::About),
+            "classes" => Some(Self::Classes),
+            "class" => {
+                let id = parts.next().filter(|id| is_id(id))?;
+                Some(Self::Class(id.to_owned()))
+            }
             "fish" => {
                 let id = parts.next().filter(|id| is_id(id))?.to_owned();
                 let stage = match parts.next() {
@@ -136,6 +157,9 @@ impl fmt::Display for Place {
             Self::Fish(id, stage) => write!(f, "#/fish/{id}{stage}"),
             Self::Settings => f.write_str("#/settings"),
             Self::About => f.write_str("#/about"),
+            Self::Code(letters) => write!(f, "#/c/{letters}"),
+            Self::Classes => f.write_str("#/classes"),
+            Self::Class(id) => write!(f, "#/class/{id}"),
         }
     }
 }
@@ -157,9 +181,18 @@ mod tests {
     fn every_screen_is_found_again_by_its_address() {
         let stages = Stage::JOB
             .into_iter()
-            .chain([Stage::Summary, Stage::Fillet(11)]);
+            .chain([Stage::Summary, Stage::Fillet(11), Stage::Code]);
         let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));
-        for place in fish.chain([Place::Home, Place::Settings, Place::About]) {
+        let others = [
+            Place::Home,
+            Place::Settings,
+            Place::About,
+            Place::Classes,
+            Place::Class("k3f9".into()),
+            Place::Code("3M7N9Q".into()),
+            Place::Code(String::new()),
+        ];
+        for place in fish.chain(others) {
             assert_eq!(Place::parse(&place.to_string()), place);
         }
     }
@@ -179,6 +212,9 @@ mod tests {
             "#/fish/a/fillet/0",
             "#/fish/a/fillet/99999999999999999999999",
             "#/fish/a/whatever",
+            "#/class",
+            "#/class/UPPER",
+            "#/c",
         ] {
             assert_eq!(Place::parse(hash), Place::Home, "{hash}");
         }

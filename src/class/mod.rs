@@ -2,6 +2,7 @@
 //!
 //! A class is only codes: everything is worked out again from the readings in them.
 
+pub mod board;
 pub mod entry;
 pub mod feedback;
 pub mod flags;

@@ -5,13 +5,11 @@
 //! one of three lists; none is dropped. The work grows with the length of the text and no faster: from each
 //! word at most nine stretches of up to 48 letters are tried.
 
-use super::alphabet::{self, GROUP, Read};
+use super::alphabet::GROUP;
 use super::mend::{LONGEST, SHORTEST, is_length};
 use super::opening::{Opened, open, open_read};
+use super::pieces::{self, Joint, Piece};
 use super::unopened::Unopened;
-
-/// Characters read of one text, about twenty thousand codes.
-pub const MOST_READ: usize = 1_000_000;
 
 /// A code that opened, and the line it starts on.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -42,131 +40,76 @@ pub struct Findings {
     pub refused: Vec<Refused>,
     /// Lines, from 1, with words but nothing like a code.
     pub plain: Vec<usize>,
-    /// The first line that was not read to its end, for a text past [`MOST_READ`] characters.
+    /// The first line that was not read to its end, for a text past [`MOST_READ`](pieces::MOST_READ) characters.
     pub unread_from: Option<usize>,
-}
-
-/// How a piece follows the one before.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Joint {
-    Hyphen,
-    Space,
-    Line,
-    /// Anything that no code runs across: a comma, a bar, a letter of another alphabet, a tab.
-    Wall,
-}
-
-/// A run of letters and digits without a break.
-#[derive(Clone, Debug)]
-struct Piece {
-    joint: Joint,
-    line: usize,
-    letters: Vec<Option<u8>>,
-    text: String,
-    opened: bool,
-}
-
-impl Piece {
-    fn has_digit(&self) -> bool {
-        self.text.contains(|c: char| c.is_ascii_digit())
-    }
-
-    fn has_letter(&self) -> bool {
-        self.text.contains(|c: char| c.is_ascii_alphabetic())
-    }
 }
 
 /// Reads every code out of a text.
 #[must_use]
 pub fn find(text: &str) -> Findings {
-    let (mut pieces, unread_from) = pieces(text);
-    let mut findings = Findings {
-        unread_from,
-        ..Findings::default()
-    };
-    let mut at = 0;
-    while let Some((first, rest)) = pieces.get(at..).and_then(<[Piece]>::split_first) {
-        let line = first.line;
-        match open_from(first, rest) {
-            Some((count, outcome)) => {
-                match outcome {
-                    Ok(opened) => findings.found.push(Found { line, opened }),
-                    Err(why) => findings.refused.push(Refused {
-                        line,
-                        text: joined(pieces.get(at..at + count).unwrap_or_default()),
-                        why,
-                    }),
-                }
-                for piece in pieces.iter_mut().skip(at).take(count) {
-                    piece.opened = true;
-                }
-                at += count;
-            }
-            None => at += 1,
-        }
-    }
-    sort_lines(&pieces, &mut findings);
-    findings
+    let mut search = Search::of(text);
+    while search.go_on(usize::MAX) {}
+    search.findings()
 }
 
-/// Cuts a text into pieces; a line number if it was too long to be read whole.
-fn pieces(text: &str) -> (Vec<Piece>, Option<usize>) {
-    let mut pieces: Vec<Piece> = Vec::new();
-    let mut joint = Some(Joint::Wall);
-    let mut line = 1;
-    for (nth, character) in text.chars().enumerate() {
-        if nth == MOST_READ {
-            return (pieces, Some(line));
-        }
-        let letter = match alphabet::read(character) {
-            Read::Letter(value) => Some(value),
-            Read::Unread => None,
-            Read::Gap if alphabet::is_invisible(character) => continue,
-            gap => {
-                let next = match (gap, character) {
-                    (_, '\n') => Joint::Line,
-                    (Read::Gap, '\t') | (Read::Foreign, _) => Joint::Wall,
-                    (_, space) if space.is_whitespace() => Joint::Space,
-                    _ => Joint::Hyphen,
-                };
-                line += usize::from(next == Joint::Line);
-                joint = Some(stronger(joint, next));
-                continue;
-            }
+/// A search that can be put down and taken up again, so that a long text keeps no screen waiting.
+#[derive(Clone, Debug)]
+pub struct Search {
+    pieces: Vec<Piece>,
+    at: usize,
+    findings: Findings,
+}
+
+impl Search {
+    /// A search that has not begun.
+    #[must_use]
+    pub fn of(text: &str) -> Self {
+        let (pieces, unread_from) = pieces::pieces(text);
+        let findings = Findings {
+            unread_from,
+            ..Findings::default()
         };
-        match (joint.take(), pieces.last_mut()) {
-            (None, Some(piece)) => {
-                piece.letters.push(letter);
-                piece.text.push(character);
-            }
-            (joint, _) => pieces.push(Piece {
-                joint: joint.unwrap_or(Joint::Wall),
-                line,
-                letters: vec![letter],
-                text: character.into(),
-                opened: false,
-            }),
+        Self {
+            pieces,
+            at: 0,
+            findings,
         }
     }
-    pieces.iter_mut().for_each(drop_question_mark);
-    (pieces, None)
-}
 
-/// The break that counts when several stand together; a hyphen before a line end is a wrapped code.
-fn stronger(before: Option<Joint>, next: Joint) -> Joint {
-    match (before, next) {
-        (Some(Joint::Wall), _) | (_, Joint::Wall) => Joint::Wall,
-        (Some(Joint::Line), _) | (_, Joint::Line) => Joint::Line,
-        (Some(Joint::Space), _) | (_, Joint::Space) => Joint::Space,
-        _ => Joint::Hyphen,
+    /// Looks for a code at each of the next `words` words. False once the text has come to its end.
+    pub fn go_on(&mut self, words: usize) -> bool {
+        for _ in 0..words {
+            let ahead = self.pieces.get(self.at..).and_then(<[Piece]>::split_first);
+            let Some((first, rest)) = ahead else {
+                return false;
+            };
+            let line = first.line;
+            let Some((count, outcome)) = open_from(first, rest) else {
+                self.at += 1;
+                continue;
+            };
+            let end = self.at + count;
+            match outcome {
+                Ok(opened) => self.findings.found.push(Found { line, opened }),
+                Err(why) => self.findings.refused.push(Refused {
+                    line,
+                    text: joined(self.pieces.get(self.at..end).unwrap_or_default()),
+                    why,
+                }),
+            }
+            for piece in self.pieces.iter_mut().skip(self.at).take(count) {
+                piece.opened = true;
+            }
+            self.at = end;
+        }
+        true
     }
-}
 
-/// A question mark after a whole group ends a sentence and stands for no letter.
-fn drop_question_mark(piece: &mut Piece) {
-    if piece.text.ends_with('?') && piece.letters.len() % GROUP == 1 {
-        piece.letters.pop();
-        piece.text.pop();
+    /// What has been found, every line of the text in its list: asked for at the end.
+    #[must_use]
+    pub fn findings(mut self) -> Findings {
+        sort_lines(&self.pieces, &mut self.findings);
+        self.findings
     }
 }
 

@@ -14,6 +14,7 @@ pub mod letters;
 pub mod link;
 pub mod mend;
 pub mod opening;
+pub mod pieces;
 pub mod price;
 pub mod sheet;
 pub mod unopened;

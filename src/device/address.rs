@@ -10,6 +10,13 @@ pub fn place() -> Place {
     Place::parse(&window().location().hash().unwrap_or_default())
 }
 
+/// The address of the app itself, up to where a place begins.
+#[must_use]
+pub fn app() -> String {
+    let whole = window().location().href().unwrap_or_default();
+    whole.split('#').next().unwrap_or_default().to_owned()
+}
+
 /// Goes to a screen, so that Back comes back from it.
 pub fn go(place: &Place) {
     // A refused change of address leaves the cook on the screen that works.

@@ -37,6 +37,13 @@ pub fn day(at: Instant) -> String {
     format!("{} {month} {}", date.get_date(), date.get_full_year())
 }
 
+/// How far this phone's clock was ahead of UTC at a moment, in minutes.
+#[must_use]
+#[allow(clippy::cast_possible_truncation)]
+pub fn offset_minutes(at: Instant) -> i32 {
+    -(local(at).get_timezone_offset() as i32)
+}
+
 /// A few figures that differ from one call to the next, for identities.
 #[must_use]
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]

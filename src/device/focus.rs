@@ -36,3 +36,30 @@ pub fn to_fault() {
         }
     });
 }
+
+/// Brings the row of a table that was just opened into sight, once it is on the page.
+pub fn to_opened() {
+    leptos::prelude::request_animation_frame(|| {
+        let opener = document().query_selector(".opener[aria-expanded=true]");
+        if let Some(opener) = opener
+            .ok()
+            .flatten()
+            .and_then(|opener| opener.dyn_into::<HtmlElement>().ok())
+        {
+            opener.scroll_into_view();
+            let _ = opener.focus();
+        }
+    });
+}
+
+/// Unfolds what has the identity `fold` and puts the focus on a field in it.
+pub fn to_field(fold: &str, field: &str) {
+    if let Some(fold) = document().get_element_by_id(fold) {
+        // A fold that stays shut still shows its summary.
+        let _ = fold.set_attribute("open", "");
+    }
+    let field = document().get_element_by_id(field);
+    if let Some(field) = field.and_then(|field| field.dyn_into::<HtmlElement>().ok()) {
+        let _ = field.focus();
+    }
+}

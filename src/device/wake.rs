@@ -2,10 +2,12 @@
 
 use std::cell::RefCell;
 
-use js_sys::{Function, Promise, Reflect};
+use js_sys::Reflect;
 use leptos::prelude::window;
-use wasm_bindgen::{JsCast, JsValue};
-use wasm_bindgen_futures::{JsFuture, spawn_local};
+use wasm_bindgen::JsValue;
+use wasm_bindgen_futures::spawn_local;
+
+use super::named::{ask, call, named};
 
 /// Whether the screen is kept awake.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -43,27 +45,15 @@ pub fn hold(report: impl Fn(Wake) + 'static) {
 /// Lets the screen sleep again.
 pub fn release() {
     if let Some(lock) = LOCK.take() {
-        let _ = call(&lock, "release", None);
+        let _ = call(&lock, "release", &[]);
     }
 }
 
 async fn request() -> Result<JsValue, Option<JsValue>> {
-    let keeper = Reflect::get(&window().navigator(), &JsValue::from_str("wakeLock"))
-        .ok()
-        .filter(JsValue::is_object)
-        .ok_or(None)?;
-    let promise = call(&keeper, "request", Some(&JsValue::from_str("screen"))).map_err(Some)?;
-    JsFuture::from(promise.unchecked_into::<Promise>())
+    let keeper = named(&window().navigator(), "wakeLock").ok_or(None)?;
+    ask(&keeper, "request", &[JsValue::from_str("screen")])
         .await
         .map_err(Some)
-}
-
-fn call(on: &JsValue, name: &str, with: Option<&JsValue>) -> Result<JsValue, JsValue> {
-    let function: Function = Reflect::get(on, &JsValue::from_str(name))?.dyn_into()?;
-    match with {
-        Some(argument) => function.call1(on, argument),
-        None => function.call0(on),
-    }
 }
 
 fn released(lock: &JsValue) -> bool {

@@ -122,6 +122,16 @@ impl Bench {
         }
     }
 
+    /// Which of the student's tests of its species a fish is, 1 to 8.
+    #[must_use]
+    pub fn test_number(self, fish: &Fish) -> u8 {
+        let all: Vec<Fish> = self.fish.with_value(|all| {
+            let hands = all.values();
+            hands.map(|hand| hand.signal.get_untracked()).collect()
+        });
+        fish.test_number(&all)
+    }
+
     /// One fish, as a signal that changes with every tap.
     #[must_use]
     pub fn fish(self, id: &str) -> Option<RwSignal<Fish>> {
@@ -174,11 +184,7 @@ impl Bench {
         make: impl FnOnce(String, Instant, &Settings) -> Fish,
     ) -> Result<Place, Refusal> {
         let now = clock::now();
-        let id = format!(
-            "{}{}",
-            base36(now.0.unsigned_abs()),
-            base36(u64::from(clock::chance()))
-        );
+        let id = identity(now);
         let fish = self
             .settings
             .with_untracked(|settings| make(id.clone(), now, settings));
@@ -311,7 +317,8 @@ impl Bench {
         }
     }
 
-    fn tell_fault(self, fault: &Fault) {
+    /// Says what could not be kept or read.
+    pub fn tell_fault(self, fault: &Fault) {
         self.notice.set(Some(match fault {
             Fault::ReadOnly(_) => Notice::OlderBuild(fault.to_string()),
             _ => Notice::NotKept(format!(
@@ -372,6 +379,16 @@ impl Bench {
             .update_value(|(_, counter)| *counter = held.counter);
         self.settings.set(held.record);
     }
+}
+
+/// A name for a new record that no other has.
+#[must_use]
+pub fn identity(now: Instant) -> String {
+    format!(
+        "{}{}",
+        base36(now.0.unsigned_abs()),
+        base36(u64::from(clock::chance()))
+    )
 }
 
 fn base36(mut number: u64) -> String {

@@ -1,11 +1,22 @@
 //! Pieces of screen used by several screens.
 
 pub mod bench;
+pub mod board_table;
 pub mod choice;
+pub mod classes;
 pub mod cold;
+pub mod intake;
 pub mod keypad;
+pub mod measure;
 pub mod page;
+pub mod parcel;
 pub mod picture;
+pub mod plot;
+pub mod qr;
 pub mod range;
+pub mod result;
+pub mod spreads;
+pub mod student;
 pub mod timer;
+pub mod typed;
 pub mod words;

@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use crate::record::fish::Fish;
+use crate::trade::breakdown::DeliveryForm;
 use crate::trade::plausible::{self, Verdict};
 use crate::trade::published::{self, PublishedRange};
 use crate::trade::rounding;
@@ -18,8 +19,12 @@ pub fn of_fish(fish: &Fish) -> AnyView {
     let (Some(Ok(breakdown)), Some(form)) = (fish.breakdown(), fish.slip.form) else {
         return ().into_any();
     };
-    let ratio = breakdown.yield_ratio();
     let key = fish.slip.species.as_ref().and_then(|species| species.key());
+    beside(key, form, breakdown.yield_ratio())
+}
+
+/// The published range for a species (by its key) and form, with a yield marked.
+pub fn beside(key: Option<&str>, form: DeliveryForm, ratio: Decimal) -> AnyView {
     let range = key.and_then(|key| published::range_for(key, form));
     let verdict = match (&range, plausible::plausible(form, ratio)) {
         // Under or over its own kind, a fish calls for the same questions, whatever others give.

@@ -78,6 +78,8 @@ pub enum Action {
     StartAgain,
     /// A question of the plate check was answered.
     Plate(String, bool),
+    /// The student said which of their tests of this species it is, 1 to 8.
+    Test(u8),
     /// The note was typed.
     Note(String),
     /// The fish was called finished, or opened again.
@@ -164,16 +166,22 @@ impl Fish {
             Action::Tick(line, false) => {
                 next.ticked.remove(line);
             }
+            Action::Test(number @ 1..=8) => next.test = Some(*number),
+            Action::Test(_) => {
+                return Err(Refusal::new(
+                    "A code counts your tests of one fish from 1 to 8.",
+                ));
+            }
             Action::Start { insist } => {
                 let dish = self.dish()?;
                 let open = self.open_lines(dish);
                 if self.run.is_none() {
                     if !open.is_empty() && !insist {
                         return Err(Refusal::new(format!(
-                            "{} still open: finish the mise en place, or start anyway.",
+                            "{} of the mise en place still open: finish it, or start anyway.",
                             match open.len() {
-                                1 => "One line is".to_owned(),
-                                lines => format!("{lines} lines are"),
+                                1 => "One line".to_owned(),
+                                lines => format!("{lines} lines"),
                             }
                         )));
                     }

@@ -69,6 +69,9 @@ pub struct Fish {
     pub run: Option<Run>,
     /// The answers of the plate check.
     pub plate: BTreeMap<String, bool>,
+    /// Which of the student's tests of this species it is, 1 to 8, once they have said so.
+    #[serde(default)]
+    pub test: Option<u8>,
     /// What the cook wants to remember.
     pub note: String,
     /// When the cook called it finished.
@@ -107,6 +110,7 @@ impl Fish {
             insisted: false,
             run: None,
             plate: BTreeMap::new(),
+            test: None,
             note: String::new(),
             finished: None,
         }

@@ -1,6 +1,8 @@
 //! What is kept, and how a tap changes it. Pure: the store writes through a trait.
 
 pub mod action;
+pub mod carried;
+pub mod class_list;
 pub mod demo;
 pub mod envelope;
 pub mod fish;

@@ -11,6 +11,8 @@ impl Fish {
     pub fn is_done(&self, stage: Stage) -> bool {
         match stage {
             Stage::Summary => self.finished.is_some(),
+            // A code can be sent as often as anyone asks.
+            Stage::Code => false,
             Stage::Delivery => self.slip.read().is_ok(),
             Stage::WeighWhole => self.reading(Which::Whole).taken,
             Stage::Fillet(_) => self.cut >= self.cuts() && self.cut > 0,
@@ -86,6 +88,7 @@ impl Fish {
             Stage::WeighOffBone => Stage::Fillet(trimming.saturating_sub(1)),
             Stage::WeighReady => Stage::Fillet(self.cuts().saturating_sub(1)),
             Stage::Yield => Stage::WeighReady,
+            Stage::Code => Stage::Yield,
             Stage::Prepare => Stage::Yield,
             Stage::Service => Stage::Prepare,
             Stage::Pass => Stage::Service,
@@ -109,7 +112,7 @@ impl Fish {
             Stage::Yield => Stage::Prepare,
             Stage::Prepare => Stage::Service,
             Stage::Service => Stage::Pass,
-            Stage::Pass | Stage::Summary => Stage::Summary,
+            Stage::Pass | Stage::Code | Stage::Summary => Stage::Summary,
         }
     }
 

@@ -21,6 +21,8 @@ pub struct Settings {
     pub sound: bool,
     /// Whether a timer's end is felt.
     pub buzz: bool,
+    /// Up to four letters that go into result codes; empty for none.
+    pub nickname: String,
 }
 
 impl Default for Settings {
@@ -32,6 +34,7 @@ impl Default for Settings {
             scale: Scale::default(),
             sound: true,
             buzz: true,
+            nickname: String::new(),
         }
     }
 }

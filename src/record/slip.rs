@@ -148,7 +148,7 @@ impl Slip {
     }
 }
 
-fn read_portions(text: &str) -> Result<u32, Refusal> {
+pub(super) fn read_portions(text: &str) -> Result<u32, Refusal> {
     let text = text.trim();
     if text.is_empty() {
         return Err(Refusal::new(

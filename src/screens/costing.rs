@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::Hand;
+use super::{Hand, summary};
 use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::range;
@@ -34,6 +34,7 @@ pub fn screen(hand: Hand) -> AnyView {
             {move || fish.with(portions)}
             {move || fish.with(range::of_fish)}
             {kept(hand)}
+            {summary::send_result(hand)}
         </Page>
     }
     .into_any()

@@ -2,12 +2,16 @@
 
 mod about;
 mod alarm;
+mod board;
+mod classes;
 mod costing;
 mod delivery;
 mod fillet;
 mod home;
 mod pass;
 mod prepare;
+mod received;
+mod result_code;
 mod service;
 mod settings;
 mod summary;
@@ -17,6 +21,7 @@ use leptos::prelude::*;
 
 use crate::device::{address, focus, tabs, update};
 use crate::parts::bench::Bench;
+use crate::parts::classes::Classes;
 use crate::place::{Place, Stage};
 use crate::record::weighing::Which;
 
@@ -31,8 +36,13 @@ fn App() -> impl IntoView {
     let bench = Bench::empty();
     provide_context(bench);
     bench.load();
+    let classes = Classes::none(bench);
+    classes.load();
     // Without the listener a change of another tab is still merged in at the next tap.
-    if let Ok(listener) = tabs::on_other_tab(move |key| bench.changed_elsewhere(key.as_deref())) {
+    if let Ok(listener) = tabs::on_other_tab(move |key| {
+        bench.changed_elsewhere(key.as_deref());
+        classes.changed_elsewhere(key.as_deref());
+    }) {
         std::mem::forget(listener);
     }
     address::on_change(move |place| bench.place.set(place));
@@ -47,16 +57,19 @@ fn App() -> impl IntoView {
         place
     });
     view! {
-        {move || screen(bench, &bench.place.get())}
+        {move || screen(bench, classes, &bench.place.get())}
         <alarm::Announcer/>
     }
 }
 
-fn screen(bench: Bench, place: &Place) -> AnyView {
+fn screen(bench: Bench, classes: Classes, place: &Place) -> AnyView {
     match place {
         Place::Home => home::screen(bench),
         Place::Settings => settings::screen(bench),
         Place::About => about::screen(),
+        Place::Code(letters) => received::screen(classes, letters),
+        Place::Classes => classes::screen(classes),
+        Place::Class(id) => board::screen(classes, id),
         Place::Fish(id, stage) => match bench.fish(id) {
             None => home::not_found(),
             Some(fish) => {
@@ -76,6 +89,7 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
                     Stage::Prepare => prepare::screen(hand),
                     Stage::Service => service::screen(hand),
                     Stage::Pass => pass::screen(hand),
+                    Stage::Code => result_code::screen(hand),
                 }
             }
         },

@@ -37,6 +37,7 @@ pub fn screen(hand: Hand) -> AnyView {
             {move || fish.with(|fish| (!fish.note.trim().is_empty()).then(|| view! {
                 <section class="sheet"><h2>"Next time"</h2><p>{fish.note.clone()}</p></section>
             }))}
+            {send_result(hand)}
             {remove(hand)}
         </Page>
     }
@@ -85,7 +86,7 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
         Stage::Pass => fish.finished.map_or_else(String::new, |at| {
             format!("finished {}", clock::time_of_day(at))
         }),
-        Stage::Yield | Stage::Summary => String::new(),
+        Stage::Yield | Stage::Code | Stage::Summary => String::new(),
     }
 }
 
@@ -118,6 +119,17 @@ fn plate(fish: &Fish) -> AnyView {
                 </tbody>
             </table>
         </section>
+    }
+    .into_any()
+}
+
+/// The way to the result code, once there is a yield to send.
+pub fn send_result(hand: Hand) -> AnyView {
+    let href = hand.at(Stage::Code).to_string();
+    view! {
+        {move || hand.fish.with(|fish| fish.ready.taken).then(|| view! {
+            <a class="btn" href=href.clone()>"Send the result"</a>
+        })}
     }
     .into_any()
 }

@@ -5,6 +5,7 @@ pub mod dish;
 pub mod face;
 pub mod filleting;
 pub mod kit;
+pub mod plan;
 pub mod run;
 pub mod step;
 pub mod step_run;

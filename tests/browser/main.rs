@@ -15,6 +15,7 @@ mod hour;
 mod site;
 
 mod abort;
+mod class;
 mod demo;
 mod faults;
 mod keyboard;

@@ -3,6 +3,7 @@
 use super::super::letters::Code;
 use super::super::sheet::{Sheet, sample};
 use super::*;
+use crate::code::pieces::MOST_READ;
 
 fn codes() -> [String; 2] {
     [sample::full(), sample::bare()].map(|sheet| Code::of(&sheet).unwrap().to_string())
@@ -111,6 +112,13 @@ fn two_thousand_codes_are_all_found() {
         })
         .collect();
     let findings = find(&text);
+    let mut search = Search::of(&text);
+    let mut turns = 1;
+    while search.go_on(100) {
+        turns += 1;
+    }
+    assert!(turns > 50, "{turns}");
+    assert_eq!(search.findings(), findings);
     assert_eq!(findings.found.len(), 2_000);
     assert!(findings.refused.is_empty() && findings.plain.is_empty());
 }

@@ -1,0 +1,42 @@
+//! A file for the phone to keep, and a page for its printer.
+
+use js_sys::Array;
+use leptos::prelude::{document, set_timeout, window};
+use std::time::Duration;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
+
+/// How long the browser may take to fetch the file from memory.
+const KEPT_FOR: Duration = Duration::from_secs(60);
+
+/// Saves a table under `name`. False where the browser refuses.
+pub fn table(name: &str, text: &str) -> bool {
+    save(name, text).is_ok()
+}
+
+fn save(name: &str, text: &str) -> Result<(), JsValue> {
+    let kind = BlobPropertyBag::new();
+    kind.set_type("text/csv;charset=utf-8");
+    // A spreadsheet takes the text for UTF-8 only with this mark at its head.
+    let parts = Array::of2(&JsValue::from_str("\u{feff}"), &JsValue::from_str(text));
+    let blob = Blob::new_with_str_sequence_and_options(&parts, &kind)?;
+    let url = Url::create_object_url_with_blob(&blob)?;
+    let link: HtmlAnchorElement = document().create_element("a")?.dyn_into()?;
+    link.set_href(&url);
+    link.set_download(name);
+    link.click();
+    set_timeout(
+        move || {
+            // An address that is gone already needs no taking back.
+            let _ = Url::revoke_object_url(&url);
+        },
+        KEPT_FOR,
+    );
+    Ok(())
+}
+
+/// Opens the browser's own print sheet.
+pub fn print() {
+    // Where there is no printing nothing happens, and the page stays as it is.
+    let _ = window().print();
+}

@@ -1,0 +1,232 @@
+//! What the cook is told: times, core and rest with their bands, the thin end, the safety rule.
+
+use super::band::{Banded, Spread};
+use super::bench::{Bench, Fillet, Setup, Target};
+use super::cook::{FINISH_MOST, REST_LEAST, REST_MOST, SKIN_MOST, SoFar, times};
+use super::course::{Course, Goal, Times};
+use super::food;
+use super::history::{Moment, Record};
+use super::safety::Verdict;
+use crate::refusal::Refusal;
+
+/// How far off a thickness may be measured, mm.
+pub const THICKNESS_MM: f64 = 1.0;
+/// How far off the contact may be, as a share.
+pub const CONDUCTANCE: f64 = 0.4;
+/// How far off the start may be, K.
+pub const START_K: f64 = 2.0;
+/// The search aims this much hotter and longer than asked, for the steps it takes are not quite those
+/// of the course that is shown, K and s.
+const SPARE_K: f64 = 0.1;
+const SPARE_SECS: u32 = 5;
+/// From here flesh is dry: inside the 58 to 68 °C in which cod's actin comes apart (Skipnes et
+/// al. 2008, *J. Food Eng.* 85:51-58).
+pub const DRY_C: f64 = 65.0;
+
+/// What becomes of the thin end at the thick part's times.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ThinEnd {
+    /// Its own core's peak, °C.
+    pub core_peak_c: f64,
+    /// It dries out.
+    pub overcooked: bool,
+    /// What to do about it.
+    pub tip: Option<String>,
+}
+
+/// The advice for one fillet. An estimate: see `safety::ESTIMATE`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Advice {
+    /// Skin side down, s; this is when to turn.
+    pub skin_secs: Banded<u32>,
+    /// Turned and off the heat, s.
+    pub finish_secs: Banded<u32>,
+    /// Lifted, s after it went in.
+    pub lift_at: Banded<u32>,
+    /// Rest until the core peaks, at least a minute, s.
+    pub rest_secs: u32,
+    /// Highest temperature of the coldest part, °C. The band is that of the core when the advised
+    /// times are kept.
+    pub core_peak_c: Banded<f64>,
+    /// When that comes, s after it went in.
+    pub peak_at: u32,
+    /// Skin side down as a share of pan time.
+    pub skin_share: f64,
+    /// The wanted core is reached (and held, where the rule asks) within the rest.
+    pub reached: bool,
+    /// How it stands against the rule.
+    pub safety: Verdict,
+    /// The thin end, when it was measured.
+    pub thin_end: Option<ThinEnd>,
+    /// The fish whose composition stands in for this one.
+    pub stand_in: Option<String>,
+    /// Sentences for the cook.
+    pub tips: Vec<String>,
+    /// The course, step by step, to the end of the longest rest.
+    pub course: Vec<Moment>,
+}
+
+/// Advises on a fillet that is about to go in.
+///
+/// # Errors
+/// One sentence about the first figure that can't be right.
+pub fn advise(fillet: &Fillet, bench: &Bench, target: &Target) -> Result<Advice, Refusal> {
+    advise_from(fillet, bench, target, SoFar::default())
+}
+
+/// Advises on the rest of a course of which some is done.
+///
+/// # Errors
+/// As `advise`; and when what was done is out of order.
+pub fn advise_from(
+    fillet: &Fillet,
+    bench: &Bench,
+    target: &Target,
+    so_far: SoFar,
+) -> Result<Advice, Refusal> {
+    let setup = Setup::new(fillet, bench)?;
+    let target = target.checked()?;
+    let so_far = so_far.checked()?;
+    let goal = Goal {
+        core_c: target.core_c,
+        hold: target.rule.aimed_at(target.core_c),
+    };
+    let aim = Goal {
+        core_c: goal.core_c + SPARE_K,
+        hold: goal.hold.map(|(temp, secs)| (temp, secs + SPARE_SECS)),
+    };
+    let best = times(&setup, aim, so_far);
+    let record = Record::of(&setup, best, so_far);
+    let (peak_c, peak_at) = record.core();
+    let reached = peak_c >= goal.core_c
+        && goal
+            .hold
+            .is_none_or(|(temp, secs)| record.held(temp) >= secs);
+
+    let mut skin = Spread::around(f64::from(best.turn));
+    let mut finish = Spread::around(f64::from(best.lift - best.turn));
+    let mut lift = Spread::around(f64::from(best.lift));
+    let mut core = Spread::around(peak_c);
+    for pair in setup.variants() {
+        let other = pair.map(|s| times(&s, aim, so_far));
+        skin.widen(other.map(|t| f64::from(t.turn)));
+        finish.widen(other.map(|t| f64::from(t.lift - t.turn)));
+        lift.widen(other.map(|t| f64::from(t.lift)));
+        core.widen(pair.map(|s| peak(&s, best)));
+    }
+
+    let core_peak_c = core.band();
+    let mut tips = Vec::new();
+    if !reached {
+        tips.push(unreached(best, target.core_c));
+    }
+    Ok(Advice {
+        skin_secs: skin.secs(best.turn),
+        finish_secs: finish.secs(best.lift - best.turn),
+        lift_at: lift.secs(best.lift),
+        rest_secs: peak_at.saturating_sub(best.lift).max(REST_LEAST),
+        core_peak_c,
+        peak_at,
+        skin_share: f64::from(best.turn) / f64::from(best.lift.max(1)),
+        reached,
+        safety: Verdict::of(target.rule, peak_c, core_peak_c.low, |temp| {
+            record.held(temp)
+        }),
+        thin_end: fillet
+            .thin_end_mm
+            .map(|mm| thin_end(&setup, mm, aim, best, peak_c)),
+        stand_in: food::fish(&fillet.species)?.stand_in,
+        tips,
+        course: record.moments,
+    })
+}
+
+impl SoFar {
+    /// The same, checked.
+    ///
+    /// # Errors
+    /// When the moments are out of order or lie hours apart.
+    pub fn checked(self) -> Result<Self, Refusal> {
+        let turned = self.turned_at.unwrap_or(self.now);
+        let lifted = self.lifted_at.unwrap_or(self.now);
+        if self.lifted_at.is_some() && self.turned_at.is_none() {
+            return Err(Refusal::new(
+                "The fish is lifted but was never turned: enter when it was turned.",
+            ));
+        }
+        if turned > lifted || lifted > self.now {
+            return Err(Refusal::new(
+                "The fish is turned first, then lifted, and neither lies ahead of now.",
+            ));
+        }
+        if self.now > 2 * (SKIN_MOST + FINISH_MOST + REST_MOST) {
+            return Err(Refusal::new(
+                "The fish went in too long ago for the estimate to say anything: use the probe.",
+            ));
+        }
+        Ok(self)
+    }
+}
+
+fn peak(setup: &Setup, times: Times) -> f64 {
+    let mut course = Course::start(setup, f64::INFINITY);
+    course.follow(times, times.lift + REST_MOST);
+    course.core().0
+}
+
+fn unreached(best: Times, core_c: f64) -> String {
+    let pan = (best.lift - best.turn) / 60;
+    format!(
+        "The pan alone does not bring the core to {core_c:.0} °C within {} minutes skin side down and {pan} after the turn: leave the heat on low after the turn, or finish it in the oven, and go by the probe.",
+        best.turn.div_ceil(60)
+    )
+}
+
+fn thin_end(setup: &Setup, mm: f64, goal: Goal, best: Times, core_c: f64) -> ThinEnd {
+    let thin = Setup {
+        thickness: mm / 1000.0,
+        ..*setup
+    };
+    let core_peak_c = peak(&thin, best);
+    let own = times(&thin, goal, SoFar::default());
+    let overcooked = core_peak_c >= DRY_C && core_peak_c > core_c + 1.0;
+    let later = best.lift.saturating_sub(own.lift);
+    let tip = overcooked.then(|| {
+        format!(
+            "The thin end reaches about {core_peak_c:.0} °C while the thick part reaches {core_c:.0} °C: fold it under to even the thickness, or trim it off and lay it in {} min {:02} s later.",
+            later / 60,
+            later % 60,
+        )
+    });
+    ThinEnd {
+        core_peak_c,
+        overcooked,
+        tip,
+    }
+}
+
+impl Setup {
+    /// Thickness, contact and start, each too low and too high by its uncertainty.
+    fn variants(&self) -> [[Self; 2]; 3] {
+        let thickness = |mm: f64| Self {
+            thickness: (self.thickness + mm / 1000.0).max(0.002),
+            ..*self
+        };
+        let conductance = |share: f64| Self {
+            conductance: self.conductance * share,
+            ..*self
+        };
+        let start = |k: f64| Self {
+            start_c: (self.start_c + k).max(0.0),
+            ..*self
+        };
+        [
+            [thickness(-THICKNESS_MM), thickness(THICKNESS_MM)],
+            [
+                conductance(1.0 - CONDUCTANCE),
+                conductance(1.0 + CONDUCTANCE),
+            ],
+            [start(-START_K), start(START_K)],
+        ]
+    }
+}

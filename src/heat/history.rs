@@ -1,0 +1,88 @@
+//! A course with every depth kept: what a picture shows, and how long each part was hot.
+
+use super::bench::Setup;
+use super::cook::{REST_MOST, SoFar};
+use super::course::{Course, Stage, Times};
+
+/// The fillet at one moment of the advised course.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Moment {
+    /// Since it went in, s.
+    pub secs: u32,
+    /// Where it is.
+    pub stage: Stage,
+    /// What it lies on, °C.
+    pub base_c: f64,
+    /// Skin side face, °C.
+    pub skin_c: f64,
+    /// Midway through the thickness, °C.
+    pub middle_c: f64,
+    /// Flesh side face, °C.
+    pub flesh_c: f64,
+}
+
+/// A course with every depth kept, skin side first.
+pub(super) struct Record {
+    pub(super) moments: Vec<Moment>,
+    depths: Vec<Vec<f64>>,
+    core: (f64, u32),
+}
+
+impl Record {
+    pub(super) fn of(setup: &Setup, times: Times, so_far: SoFar) -> Self {
+        let mut course = Course::start(setup, f64::INFINITY);
+        let mut record = Self {
+            moments: Vec::new(),
+            depths: Vec::new(),
+            core: course.core(),
+        };
+        record.keep(&course);
+        let end = times.lift + REST_MOST;
+        // Stopping where the search began keeps to its steps.
+        for until in [so_far.now.min(end), end] {
+            while course.step_by(times, until) {
+                record.keep(&course);
+            }
+        }
+        record.keep(&course);
+        record.core = course.core();
+        record
+    }
+
+    fn keep(&mut self, course: &Course<'_>) {
+        let mut temps = course.slab().temps().to_vec();
+        if course.stage() != Stage::Skin {
+            temps.reverse();
+        }
+        self.moments.push(Moment {
+            secs: course.secs(),
+            stage: course.stage(),
+            base_c: course.slab().base_c(),
+            skin_c: temps.first().copied().unwrap_or_default(),
+            middle_c: course.middle(),
+            flesh_c: temps.last().copied().unwrap_or_default(),
+        });
+        self.depths.push(temps);
+    }
+
+    pub(super) fn core(&self) -> (f64, u32) {
+        self.core
+    }
+
+    /// The shortest time any depth spends at or above `temp` without a break, s.
+    pub(super) fn held(&self, temp: f64) -> u32 {
+        let count = self.depths.first().map_or(0, Vec::len);
+        (0..count)
+            .map(|depth| {
+                let (mut since, mut longest) = (None, 0);
+                for (temps, moment) in self.depths.iter().zip(&self.moments) {
+                    let hot = temps.get(depth).is_some_and(|t| *t >= temp);
+                    since = hot.then(|| since.unwrap_or(moment.secs));
+                    longest = longest.max(since.map_or(0, |s| moment.secs - s));
+                }
+                longest
+            })
+            .min()
+            .unwrap_or_default()
+    }
+}

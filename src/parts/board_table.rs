@@ -1,0 +1,190 @@
+//! The results of a class as dots and as a table that sort together; a row opens under the finger.
+
+use std::sync::Arc;
+
+use leptos::prelude::*;
+
+use super::classes::Classes;
+use super::measure::{measures, name, written};
+use super::{plot, student};
+use crate::class::board::{Board, Sort};
+use crate::class::group::Measure;
+use crate::device::focus;
+
+/// How many rows are shown before more are asked for.
+const FIRST: usize = 50;
+
+/// How the board is looked at.
+#[derive(Clone, Copy)]
+pub struct View {
+    classes: Classes,
+    id: StoredValue<String>,
+    board: RwSignal<Arc<Board>>,
+    measure: RwSignal<Measure>,
+    sort: RwSignal<(Sort, bool)>,
+    shown: RwSignal<usize>,
+    opened: RwSignal<Option<usize>>,
+    order: Memo<Vec<usize>>,
+}
+
+impl View {
+    /// A first look at the board of class `id`, as the codes came.
+    #[must_use]
+    pub fn new(classes: Classes, id: StoredValue<String>, board: RwSignal<Arc<Board>>) -> Self {
+        let measure = RwSignal::new(Measure::Yield);
+        let sort = RwSignal::new((Sort::Came, false));
+        let order = Memo::new(move |_| {
+            let (sort, down) = sort.get();
+            board.with(|board| board.order(sort, down, measure.get()))
+        });
+        Self {
+            classes,
+            id,
+            board,
+            measure,
+            sort,
+            shown: RwSignal::new(FIRST),
+            opened: RwSignal::new(None),
+            order,
+        }
+    }
+
+    /// Opens a row and brings it into sight.
+    pub fn show(self, nth: usize) {
+        let place = self
+            .order
+            .with_untracked(|order| order.iter().position(|row| *row == nth));
+        if let Some(place) = place {
+            self.shown.update(|shown| *shown = (*shown).max(place + 1));
+        }
+        self.opened.set(Some(nth));
+        focus::to_opened();
+    }
+
+    /// Shows every row.
+    pub fn show_all(self) {
+        self.shown.set(usize::MAX);
+    }
+
+    fn sort_by(self, by: Sort) {
+        self.sort.update(|(sort, down)| {
+            *down = *sort == by && !*down;
+            *sort = by;
+        });
+    }
+
+    fn head(self, by: Sort, words: impl Fn() -> String + Send + Sync + 'static) -> AnyView {
+        let direction = move || match self.sort.get() {
+            (sort, false) if sort == by => "ascending",
+            (sort, true) if sort == by => "descending",
+            _ => "none",
+        };
+        view! {
+            <th scope="col" aria-sort=direction>
+                <button class="sorter" on:click=move |_| self.sort_by(by)>{words}</button>
+            </th>
+        }
+        .into_any()
+    }
+}
+
+/// The dots and the table.
+pub fn of_class(view: View) -> AnyView {
+    let rows = move || {
+        let shown = view.shown.get();
+        view.order
+            .with(|order| order.iter().take(shown).copied().collect::<Vec<_>>())
+    };
+    let more = move || {
+        let left = view.order.with(Vec::len).saturating_sub(view.shown.get());
+        (left > 0).then(|| format!("Show more: {left} left"))
+    };
+    let dots = move || {
+        view.board
+            .with(|board| plot::picture(board, &rows(), view.measure.get()))
+    };
+    view! {
+        <section class="sheet results">
+            <h2>{move || view.board.with(|board| match board.rows().len() {
+                1 => "1 result".to_owned(),
+                count => format!("{count} results"),
+            })}</h2>
+            {measure_field(view)}
+            {dots}
+            <table class="board">
+                <thead><tr>
+                    {view.head(Sort::Student, || "Student".to_owned())}
+                    {view.head(Sort::Value, move || name(view.measure.get()))}
+                    {view.head(Sort::Flags, || "Look again".to_owned())}
+                </tr></thead>
+                <tbody>
+                    {move || {
+                        let (board, measure) = (view.board.get(), view.measure.get());
+                        rows().into_iter().map(|nth| row(view, &board, nth, measure)).collect_view()
+                    }}
+                </tbody>
+            </table>
+            {move || more().map(|words| view! {
+                <button class="btn plain noprint" on:click=move |_| view.shown.update(|shown| *shown = shown.saturating_add(FIRST))>{words}</button>
+            })}
+        </section>
+    }
+    .into_any()
+}
+
+fn measure_field(view: View) -> AnyView {
+    let choices = Memo::new(move |_| view.board.with(|board| measures(&board.currencies())));
+    let choose = move |text: String| {
+        let chosen = text
+            .parse()
+            .ok()
+            .and_then(|nth: usize| choices.with_untracked(|choices| choices.get(nth).copied()));
+        if let Some(chosen) = chosen {
+            view.measure.set(chosen);
+        }
+    };
+    view! {
+        <div class="field noprint">
+            <label for="measure">"Figure"</label>
+            <select id="measure" on:change:target=move |event| choose(event.target().value())>
+                {move || choices.get().into_iter().enumerate().map(|(nth, measure)| view! {
+                    <option value=nth.to_string() selected={view.measure.get_untracked() == measure}>{name(measure)}</option>
+                }).collect_view()}
+            </select>
+        </div>
+    }
+    .into_any()
+}
+
+fn row(view: View, board: &Arc<Board>, nth: usize, measure: Measure) -> AnyView {
+    let Some(row) = board.rows().get(nth) else {
+        return ().into_any();
+    };
+    let (student, species) = (row.entry.student(), row.entry.species());
+    let corrected = (!row.earlier.is_empty()).then_some("corrected");
+    let value = measure
+        .of(&row.entry)
+        .map_or_else(|| "—".to_owned(), |value| written(measure, value));
+    let flags = match board.flags_of(nth).len() {
+        0 => String::new(),
+        count => format!("▲ {count}"),
+    };
+    let open = Memo::new(move |_| view.opened.get() == Some(nth));
+    let turn = move |_| view.opened.set((!open.get_untracked()).then_some(nth));
+    let board = Arc::clone(board);
+    view! {
+        <tr>
+            <th scope="row">
+                <button class="opener" aria-expanded=move || open.get().to_string() on:click=turn>
+                    <b>{student}</b><small>{species}{corrected.map(|word| format!(" · {word}"))}</small>
+                </button>
+            </th>
+            <td class="num">{value}</td>
+            <td class="num again">{flags}</td>
+        </tr>
+        {move || open.get().then(|| view! {
+            <tr class="more"><td colspan="3">{student::of_row(view.classes, view.id, &board, nth)}</td></tr>
+        })}
+    }
+    .into_any()
+}

@@ -1,0 +1,196 @@
+//! Bringing codes to a class: pasted, typed, or read from a photo; and what came of each line.
+
+use leptos::prelude::*;
+
+use super::classes::Classes;
+use super::typed;
+use crate::code::find::{Findings, Found, Search};
+use crate::device::{photo, turns};
+use crate::record::class_list::{ClassAction, Intake};
+
+/// Words of a text looked at in one turn: about a hundredth of a second on a slow phone.
+const WORDS: usize = 30;
+
+/// What the intake of a class is doing.
+#[derive(Clone, Copy)]
+struct Desk {
+    classes: Classes,
+    id: StoredValue<String>,
+    report: RwSignal<Option<Intake>>,
+    refused: RwSignal<Option<String>>,
+    reading: RwSignal<bool>,
+}
+
+/// The ways to bring codes to the class `id`.
+pub fn of_class(classes: Classes, id: StoredValue<String>) -> AnyView {
+    let desk = Desk {
+        classes,
+        id,
+        report: RwSignal::new(None),
+        refused: RwSignal::new(None),
+        reading: RwSignal::new(false),
+    };
+    let pasted = RwSignal::new(String::new());
+    let read = move |_| {
+        let text = pasted.get_untracked();
+        if !text.trim().is_empty() && !desk.reading.get_untracked() {
+            pasted.set(String::new());
+            desk.read(&text);
+        }
+    };
+    let typed = move |opened| {
+        desk.take(Findings {
+            found: vec![Found { line: 1, opened }],
+            ..Findings::default()
+        });
+    };
+    let empty = classes
+        .with_untracked(&id.get_value(), |class| class.codes.is_empty())
+        .unwrap_or(true);
+    view! {
+        <details id="adding" class="sheet noprint" open=empty>
+            <summary>"Add codes"</summary>
+            <div class="stack">
+                <div class="field">
+                    <label for="pasted">"Paste messages, mails or a table"</label>
+                    <p class="hint">"The codes are found in any text, one or two thousand at once."</p>
+                    <textarea id="pasted" autocomplete="off" spellcheck="false" prop:value=move || pasted.get()
+                        on:input:target=move |event| pasted.set(event.target().value())></textarea>
+                </div>
+                <button class="btn main" on:click=read>{move || if desk.reading.get() { "Reading…" } else { "Add what is pasted" }}</button>
+                {typed::field(typed)}
+                {from_photo(desk)}
+            </div>
+        </details>
+        <div role="status" class="noprint">
+            {move || desk.refused.get().map(|sentence| view! { <p class="fault">{sentence}</p> })}
+            {move || desk.report.with(|report| report.as_ref().map(told))}
+        </div>
+    }
+    .into_any()
+}
+
+impl Desk {
+    /// Reads a text a few words a turn.
+    fn read(self, text: &str) {
+        let mut search = Search::of(text);
+        self.reading.set(true);
+        turns::each(move || {
+            // The screen may have gone meanwhile.
+            let there = self.reading.try_get_untracked().is_some();
+            if there && search.go_on(WORDS) {
+                return true;
+            }
+            if there {
+                self.reading.set(false);
+                self.take(std::mem::replace(&mut search, Search::of("")).findings());
+            }
+            false
+        });
+    }
+
+    fn take(self, findings: Findings) {
+        let id = self.id.get_value();
+        let Some(intake) = self
+            .classes
+            .with_untracked(&id, |class| class.intake(findings))
+        else {
+            return;
+        };
+        match self
+            .classes
+            .act(&id, ClassAction::Add(intake.codes.clone()))
+        {
+            Ok(()) => {
+                self.refused.set(None);
+                self.report.set(Some(intake));
+            }
+            Err(refusal) => self.refused.set(Some(refusal.to_string())),
+        }
+    }
+}
+
+fn from_photo(desk: Desk) -> AnyView {
+    if !photo::can_read() {
+        return view! { <p class="soft small">"This browser can't read a QR code from a photo: open the phone's camera on it, or type the code."</p> }.into_any();
+    }
+    let read = move |field: web_sys::HtmlInputElement| {
+        let Some(file) = photo::chosen(&field) else {
+            return;
+        };
+        photo::read(file, move |texts| {
+            if texts.is_empty() {
+                let _ = desk.refused.try_set(Some("No QR code was found in this photo: take it again, closer and with more light.".to_owned()));
+            } else if desk.reading.try_get_untracked().is_some() {
+                desk.read(&texts.join("\n"));
+            }
+        });
+    };
+    view! {
+        <label class="btn plain pick">
+            <input type="file" accept="image/*" capture="environment" on:change:target=move |event| read(event.target())/>
+            "Read a QR code from a photo"
+        </label>
+    }
+    .into_any()
+}
+
+/// What came of a text, line by line; nothing is dropped without a word.
+fn told(intake: &Intake) -> AnyView {
+    let new = match intake.new {
+        0 => "No new code in it.".to_owned(),
+        1 => "1 code added.".to_owned(),
+        count => format!("{count} codes added."),
+    };
+    let repeated = match intake.repeated.as_slice() {
+        [] => None,
+        [line] => Some(format!("1 code was here already: line {line}.")),
+        lines => Some(format!(
+            "{} codes were here already: lines {}.",
+            lines.len(),
+            listed(lines)
+        )),
+    };
+    let plain = match intake.plain {
+        0 => None,
+        1 => Some("1 line holds no code.".to_owned()),
+        count => Some(format!("{count} lines hold no code.")),
+    };
+    let unread = intake.unread_from.map(|line| {
+        format!("The text was too long: it was read up to line {line}. Paste the rest from there.")
+    });
+    view! {
+        <div class="notice">
+            <b>{new}</b>
+            {repeated.map(|sentence| view! { <p>{sentence}</p> })}
+            {plain.map(|sentence| view! { <p>{sentence}</p> })}
+            {unread.map(|sentence| view! { <p class="fault">{sentence}</p> })}
+            {list("Put right", intake.mended.iter().map(|(line, sentence)| format!("Line {line}: {sentence}")).collect())}
+            {list("Not read", intake.refused.iter().map(|refused| format!("Line {}: {} {}", refused.line, refused.text, refused.why)).collect())}
+        </div>
+    }
+    .into_any()
+}
+
+fn listed(lines: &[usize]) -> String {
+    const MOST: usize = 12;
+    let mut numbers: Vec<String> = lines.iter().take(MOST).map(ToString::to_string).collect();
+    if lines.len() > MOST {
+        numbers.push("and so on".to_owned());
+    }
+    numbers.join(", ")
+}
+
+fn list(title: &'static str, lines: Vec<String>) -> AnyView {
+    if lines.is_empty() {
+        return ().into_any();
+    }
+    let (title, brief) = (format!("{title}: {}", lines.len()), lines.len() <= 5);
+    view! {
+        <details open=brief>
+            <summary>{title}</summary>
+            <ul class="plain-list small">{lines.into_iter().map(|line| view! { <li class="breaks">{line}</li> }).collect_view()}</ul>
+        </details>
+    }
+    .into_any()
+}

@@ -1,0 +1,106 @@
+//! One student's result as a tutor sees it: the readings of a code, and the figures worked out again.
+
+use leptos::prelude::*;
+
+use super::range;
+use crate::class::entry::{Cost, Entry, Figures};
+use crate::trade::mass::{self, Unit};
+use crate::trade::rounding;
+
+/// Readings and figures of a result.
+pub fn of_entry(entry: &Entry) -> AnyView {
+    let figures = match &entry.figures {
+        Ok(figures) => worked(entry, figures),
+        Err(why) => view! { <p class="fault">{why.to_string()}</p> }.into_any(),
+    };
+    view! { {figures} {readings(entry)} }.into_any()
+}
+
+fn worked(entry: &Entry, figures: &Figures) -> AnyView {
+    let decimals = figures.reading.percent_decimals();
+    let doubt = figures.reading.standard * 100.0;
+    view! {
+        <dl class="figures">
+            <div class="figure first wide">
+                <dt>{format!("Yield from {}", entry.sheet.form.name().to_lowercase())}</dt>
+                <dd>{rounding::percent(figures.yield_ratio, decimals)}
+                    <small>{format!("± {doubt:.2} %: what a scale that steps in {} leaves open", entry.sheet.scale.name())}</small>
+                </dd>
+            </div>
+            {figures.losses.iter().map(|loss| view! {
+                <div class="figure">
+                    <dt>{format!("− {}", loss.name)}</dt>
+                    <dd>{rounding::percent(loss.share, decimals)}<small>{mass::show(loss.mass, Unit::Gram)}</small></dd>
+                </div>
+            }).collect_view()}
+            {figures.cost.map(costs)}
+        </dl>
+        {range::beside(entry.sheet.fish.key(), entry.sheet.form, figures.yield_ratio)}
+    }
+    .into_any()
+}
+
+fn costs(cost: Cost) -> AnyView {
+    view! {
+        <div class="figure">
+            <dt>"Cost per usable kilogram"</dt>
+            <dd>{cost.per_kilo.show()}<small>{format!("{} times the price", rounding::written(cost.factor, 3))}</small></dd>
+        </div>
+        {cost.per_portion.map(|portion| view! {
+            <div class="figure">
+                <dt>"Cost of the fish in a portion"</dt>
+                <dd>{portion.show()}<small>"divided equally"</small></dd>
+            </div>
+        })}
+    }
+    .into_any()
+}
+
+fn readings(entry: &Entry) -> AnyView {
+    let sheet = &entry.sheet;
+    let grams = |weight| mass::show(weight, Unit::Gram);
+    let kit: Vec<&str> = sheet.missing.iter().map(|kit| kit.name()).collect();
+    let cooked = sheet.cooked.map(|cooked| {
+        let [skin, finish, rest] = cooked.secs();
+        format!("{skin} s skin side down, {finish} s to finish, {rest} s rest")
+    });
+    let technique = match (sheet.technique.skin_on, sheet.technique.pin_bones_cut) {
+        (true, true) => "skin on, pin bones cut out",
+        (true, false) => "skin on, pin bones pulled",
+        (false, true) => "skin off, pin bones cut out",
+        (false, false) => "skin off, pin bones pulled",
+    };
+    let lines = [
+        ("Fish", Some(entry.species().to_owned())),
+        ("Delivered", Some(sheet.form.name().to_owned())),
+        ("As delivered", Some(grams(sheet.weights.delivered))),
+        ("Off the bone", sheet.weights.off_bone.map(grams)),
+        ("Ready to cook", Some(grams(sheet.weights.ready))),
+        ("Scale steps in", Some(sheet.scale.name())),
+        (
+            "Fish together",
+            (sheet.count > 1).then(|| sheet.count.to_string()),
+        ),
+        ("Price", sheet.price.map(|price| price.show())),
+        ("Portions", sheet.portions.map(|count| count.to_string())),
+        ("Kit missing", (!kit.is_empty()).then(|| kit.join(", "))),
+        ("Fillets", Some(technique.to_owned())),
+        ("Cooked", cooked),
+        ("Day", Some(sheet.day.to_string())),
+        ("Student and test", sheet.student.map(|_| entry.student())),
+        ("Code", Some(entry.code.to_string())),
+    ];
+    view! {
+        <details>
+            <summary>"The readings in the code"</summary>
+            <table class="small">
+                <tbody>
+                    {lines.into_iter().filter_map(|(name, value)| Some((name, value?))).map(|(name, value)| view! {
+                        <tr><th scope="row">{name}</th><td class="breaks">{value}</td></tr>
+                    }).collect_view()}
+                </tbody>
+            </table>
+        </details>
+    }
+    .into_any()
+}

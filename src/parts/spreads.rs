@@ -1,0 +1,80 @@
+//! How the class spreads: median, quartiles and spread of every measure, group by group.
+
+use leptos::prelude::*;
+
+use super::measure::{measures, short, written};
+use crate::class::board::Board;
+use crate::class::group::{By, Group, Measure};
+use crate::trade::published;
+use crate::trade::rounding;
+
+/// The groups of the board, parted by `by`.
+pub fn of_board(board: &Board, by: By) -> AnyView {
+    let measures = measures(&board.currencies());
+    view! {
+        {board.groups(by).iter().map(|group| of_group(group, by, &measures)).collect_view()}
+        <p class="soft small">"A quarter of the results lie below the low figure and a quarter above the high one. The spread is the median distance from the median, times 1.48: one wrong result does not move it."</p>
+    }
+    .into_any()
+}
+
+fn of_group(group: &Group<'_>, by: By, measures: &[Measure]) -> AnyView {
+    let label = super::words::capital(&group.label);
+    let count = match group.entries.len() {
+        1 => "1 result".to_owned(),
+        count => format!("{count} results"),
+    };
+    let pooled = group.pooled().map(|pooled| {
+        format!(
+            "All weighed together: {}.",
+            rounding::percent(pooled.yield_ratio, 1)
+        )
+    });
+    let published = group
+        .entries
+        .first()
+        .filter(|_| by == By::SpeciesAndForm)
+        .and_then(|entry| published::range_for(entry.sheet.fish.key()?, entry.sheet.form))
+        .map(|range| {
+            format!(
+                "Published: {} to {}.",
+                rounding::percent(range.low, 1),
+                rounding::percent(range.high, 1)
+            )
+        });
+    let all = group.entries.len();
+    let lines: Vec<AnyView> = measures
+        .iter()
+        .filter_map(|measure| Some((*measure, group.spread(*measure)?)))
+        .map(|(measure, spread)| {
+            let figure = |value| view! { <td class="num">{written(measure, value)}</td> };
+            view! {
+                <tr>
+                    <th scope="row">{short(measure)}{(spread.count < all).then(|| view! { <small class="soft">{format!("{} of them", spread.count)}</small> })}</th>
+                    {figure(spread.lower_quartile)}
+                    {figure(spread.median)}
+                    {figure(spread.upper_quartile)}
+                    {figure(spread.robust_deviation)}
+                </tr>
+            }
+            .into_any()
+        })
+        .collect();
+    view! {
+        <div class="group">
+            <h3>{label}<span class="soft small">{format!(" · {count}")}</span></h3>
+            <p class="small">{pooled}" "{published}</p>
+            <table class="spreads small">
+                    <thead><tr>
+                        <th scope="col"><span class="unseen">"Figure"</span></th>
+                        <th scope="col" class="num">"Low"</th>
+                        <th scope="col" class="num">"Median"</th>
+                        <th scope="col" class="num">"High"</th>
+                        <th scope="col" class="num">"Spread"</th>
+                    </tr></thead>
+                    <tbody>{lines}</tbody>
+            </table>
+        </div>
+    }
+    .into_any()
+}

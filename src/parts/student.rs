@@ -1,0 +1,73 @@
+//! One row of the board opened: why it is flagged, what to send back, its figures and earlier tries.
+
+use std::sync::Arc;
+
+use leptos::prelude::*;
+
+use super::classes::Classes;
+use super::parcel::Parcel;
+use super::result;
+use crate::class::board::Board;
+use crate::class::entry::Entry;
+use crate::record::class_list::{ClassAction, letters};
+use crate::trade::rounding;
+
+/// The row `nth` of the board of class `id`.
+pub fn of_row(
+    classes: Classes,
+    id: StoredValue<String>,
+    board: &Arc<Board>,
+    nth: usize,
+) -> AnyView {
+    let (Some(row), Some(feedback)) = (board.rows().get(nth), board.feedback(nth)) else {
+        return ().into_any();
+    };
+    let parcel = Parcel::new(feedback.clone(), None);
+    let code = letters(&row.entry.code);
+    let refused = RwSignal::new(None::<String>);
+    let take_out = move |_| {
+        if let Err(refusal) = classes.act(&id.get_value(), ClassAction::Drop(code.clone())) {
+            refused.set(Some(refusal.to_string()));
+        }
+    };
+    view! {
+        <div class="stack opened">
+            <div>
+                <h3>"To send back"</h3>
+                <p class="quote">{feedback}</p>
+                {parcel.buttons("Copy it")}
+            </div>
+            {board.flags_of(nth).iter().skip(1).map(|flag| view! { <p class="care">{flag.sentence()}</p> }).collect_view()}
+            {earlier(&row.earlier)}
+            {result::of_entry(&row.entry)}
+            {move || refused.get().map(|sentence| view! { <p class="fault">{sentence}</p> })}
+            <button class="btn bare noprint" on:click=take_out>"Take this code out of the class"</button>
+        </div>
+    }
+    .into_any()
+}
+
+fn earlier(entries: &[Entry]) -> AnyView {
+    if entries.is_empty() {
+        return ().into_any();
+    }
+    view! {
+        <div>
+            <h3>"Corrected: earlier tries"</h3>
+            <ul class="plain-list small">
+                {entries.iter().map(|entry| view! { <li>{said_of(entry)}</li> }).collect_view()}
+            </ul>
+        </div>
+    }
+    .into_any()
+}
+
+/// A try that was corrected, in a line.
+#[must_use]
+pub fn said_of(entry: &Entry) -> String {
+    let yielded = match &entry.figures {
+        Ok(figures) => rounding::percent(figures.yield_ratio, figures.reading.percent_decimals()),
+        Err(why) => why.to_string(),
+    };
+    format!("{}: {yielded}", entry.sheet.day)
+}

@@ -1,0 +1,86 @@
+//! A plan as lanes: what each cook and each place at a station is busy with, and when.
+
+use super::check::MOST_PLACES;
+use super::kitchen::Kitchen;
+use super::outcome::Plan;
+
+/// One cook, or one place at a station.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Lane {
+    /// The station's id; none for a cook's hands.
+    pub station: Option<String>,
+    /// Which of its kind, from 1.
+    pub number: usize,
+    /// What is done there, by its start; no two overlap, unless the cook has in fact put more there than it holds.
+    pub turns: Vec<Turn>,
+}
+
+/// One stretch in a lane, in whole seconds of the plan's clock.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Turn {
+    /// The task's id.
+    pub task: String,
+    /// When it begins.
+    pub from: i64,
+    /// When it is over.
+    pub to: i64,
+}
+
+/// The lanes of the cooks, then of each station in the kitchen's order.
+#[must_use]
+pub fn lanes(kitchen: &Kitchen, plan: &Plan) -> Vec<Lane> {
+    let mut hands = Vec::new();
+    let mut at_stations: Vec<Vec<Turn>> = vec![Vec::new(); kitchen.stations.len()];
+    for task in &kitchen.tasks {
+        let Some(slot) = plan.slot(&task.id) else {
+            continue;
+        };
+        let turn = |from: i64, to: i64| Turn {
+            task: task.id.clone(),
+            from,
+            to,
+        };
+        let first_done = slot.start.saturating_add(task.hands_first).min(slot.end);
+        let last_begun = slot.end.saturating_sub(task.hands_last).max(first_done);
+        if first_done == last_begun {
+            hands.push(turn(slot.start, slot.end));
+        } else {
+            hands.push(turn(slot.start, first_done));
+            hands.push(turn(last_begun, slot.end));
+        }
+        for need in &task.needs {
+            let at = kitchen.stations.iter().position(|s| s.id == need.station);
+            if let Some(turns) = at.and_then(|k| at_stations.get_mut(k)) {
+                turns.extend((0..need.places.min(MOST_PLACES)).map(|_| turn(slot.start, slot.end)));
+            }
+        }
+    }
+    let mut found = share(None, kitchen.cooks, hands);
+    for (station, turns) in kitchen.stations.iter().zip(at_stations) {
+        found.extend(share(Some(&station.id), station.places, turns));
+    }
+    found
+}
+
+/// Each turn, by its start, to the first lane that is free: no more lanes are used than turns overlap.
+fn share(station: Option<&str>, places: u32, mut turns: Vec<Turn>) -> Vec<Lane> {
+    turns.retain(|t| t.from < t.to);
+    turns.sort_by_key(|t| (t.from, t.to));
+    let mut lanes: Vec<Lane> = (0..usize::try_from(places).unwrap_or(0))
+        .take(turns.len().max(1))
+        .map(|k| Lane {
+            station: station.map(str::to_owned),
+            number: k + 1,
+            turns: Vec::new(),
+        })
+        .collect();
+    for turn in turns {
+        let free = lanes
+            .iter()
+            .position(|l| l.turns.last().is_none_or(|last| last.to <= turn.from));
+        if let Some(lane) = lanes.get_mut(free.unwrap_or(0)) {
+            lane.turns.push(turn);
+        }
+    }
+    lanes
+}

@@ -1,0 +1,228 @@
+//! A result goes from a cook's phone to the tutor's board: as letters, as a picture, as a link.
+
+use std::process::Command;
+
+use scaleside::code::day::Day;
+use scaleside::code::letters::Code;
+use scaleside::code::opening::open;
+use scaleside::code::sheet::{Nickname, Sheet, Student};
+use serde_json::json;
+
+use crate::bench::{Bench, PHONE, Scheme};
+
+const THIRTY: &str = include_str!("../vectors/class_thirty.txt");
+
+/// Puts a text into a field as a paste does.
+fn paste(bench: &Bench, selector: &str, text: &str) {
+    let script = "const field = document.querySelector(arguments[0]);
+        field.value = arguments[1];
+        field.dispatchEvent(new Event('input', { bubbles: true }))";
+    bench.run(script, &[json!(selector), json!(text)]);
+}
+
+fn texts(bench: &Bench, selector: &str) -> Vec<String> {
+    let script = "return [...document.querySelectorAll(arguments[0])].map((found) => found.innerText.trim())";
+    let found = bench.run(script, &[json!(selector)]);
+    let found = found.as_array().unwrap().iter();
+    found
+        .map(|text| text.as_str().unwrap().to_owned())
+        .collect()
+}
+
+fn class_with(bench: &Bench, text: &str) {
+    bench.started();
+    bench.tap("For tutors: classes");
+    bench.tap_css("#class-name");
+    bench.type_keys("Tuesday, first year");
+    bench.tap("Start the class");
+    bench.see("Paste messages");
+    paste(bench, "#pasted", text);
+    bench.tap("Add what is pasted");
+}
+
+fn clean(bench: &Bench) {
+    assert_eq!(bench.axe(), [""; 0], "{}", bench.address());
+    assert_eq!(bench.small_targets(), [""; 0], "{}", bench.address());
+    assert_eq!(bench.console_errors(), [""; 0], "{}", bench.address());
+}
+
+/// The class of the scenario: four to look at again, two corrected, one sent twice. See `outside_class.rs`.
+#[test]
+fn thirty_codes_pasted_are_a_class() {
+    for scheme in Scheme::BOTH {
+        let bench = Bench::open(PHONE, scheme);
+        class_with(&bench, THIRTY);
+        bench.see("29 codes added.");
+        bench.see("1 code was here already: line 30.");
+        bench.see("Line 8: 2 letters were put right:");
+        bench.see("To look at again: 4");
+        assert_eq!(
+            texts(&bench, ".flagged b"),
+            ["COOT 1", "RUFF 1", "SMEW 1", "SORA 1"]
+        );
+        bench.see("27 results");
+        bench.see("Corrected by the student: 2");
+        clean(&bench);
+        bench.reload();
+        bench.see("27 results");
+        bench.tap("COOT 1");
+        bench.see("Two weights look changed over");
+        clean(&bench);
+        bench.shot("class");
+    }
+}
+
+#[test]
+fn dots_and_table_sort_together_and_a_removed_class_is_gone() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    class_with(&bench, THIRTY);
+    bench.see("27 results");
+    for (head, times, first) in [
+        ("Yield", 1, "WREN 1"),
+        ("Yield", 1, "TERN 1"),
+        ("Student", 1, "COOT 1"),
+    ] {
+        for _ in 0..times {
+            bench.tap(head);
+        }
+        let names = "const first = (found) => document.querySelector(found).textContent;
+            return first('.opener b') === arguments[0] && first('.plot text') === arguments[0]";
+        bench.until(format!("{first} never came first"), names, &[json!(first)]);
+    }
+    bench.tap("Name, or remove the class");
+    bench.tap("Remove this class");
+    bench.see("It can't be brought back.");
+    bench.tap("Remove it");
+    bench.at("#/classes");
+    bench.not_see("Tuesday, first year");
+    bench.reload();
+    bench.started();
+    bench.not_see("Tuesday, first year");
+}
+
+#[test]
+fn a_typed_code_shows_where_it_is_wrong() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    class_with(&bench, "nothing in it");
+    bench.see("1 line holds no code.");
+    let code = THIRTY.lines().next().unwrap().split_once(": ").unwrap().1;
+    let mut groups: Vec<&str> = code.split('-').collect();
+    let whole = groups[2];
+    groups[2] = &whole[..3];
+    paste(&bench, "#one-code", &groups.join(" "));
+    bench.tap("Add this code");
+    bench.see("Group 3 is short: every group has four letters.");
+    assert_eq!(texts(&bench, ".typed .wrong"), [&whole[..3]]);
+    clean(&bench);
+    groups[2] = whole;
+    paste(&bench, "#one-code", &groups.join(" "));
+    bench.tap("Add this code");
+    bench.see("1 code added.");
+    bench.see("1 result");
+}
+
+/// The demo weighed, its code opened again by the other way: the picture, read by another program.
+#[test]
+fn a_result_travels_as_a_picture_and_as_a_link() {
+    for scheme in Scheme::BOTH {
+        let bench = Bench::open(PHONE, scheme);
+        bench.started();
+        bench.tap("Open the demo");
+        bench.tap("Take this weight");
+        let address = bench.address();
+        let fish = address
+            .split("/fish/")
+            .nth(1)
+            .unwrap()
+            .split('/')
+            .next()
+            .unwrap();
+        bench.go(&format!("#/fish/{fish}/weigh-ready"));
+        bench.tap_css("input[type=radio][name=raw]");
+        bench.tap("Take this weight");
+        bench.go(&format!("#/fish/{fish}"));
+        bench.tap("Send the result");
+        bench.at(&format!("#/fish/{fish}/code"));
+        bench.tap_css("#nickname");
+        bench.type_keys("tern");
+        bench.see("Read it out");
+        clean(&bench);
+
+        let code = texts(&bench, ".groups b").join("-");
+        let opened = open(&code).unwrap();
+        assert!(opened.mended.is_empty());
+        let student = opened.sheet.student.unwrap();
+        assert_eq!(
+            (student.nickname.to_string().as_str(), student.test),
+            ("TERN", 1)
+        );
+        let centre = "document.querySelector('.qr').scrollIntoView({ block: 'center' })";
+        bench.run(centre, &[]);
+        let picture = bench.shot("code");
+        let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/browser/scripts/qr.js");
+        let read = Command::new("node")
+            .arg(script)
+            .arg(picture)
+            .output()
+            .unwrap();
+        assert!(
+            read.status.success(),
+            "{}",
+            String::from_utf8_lossy(&read.stderr)
+        );
+        let link = String::from_utf8(read.stdout).unwrap();
+        assert_eq!(
+            link,
+            format!("{}{}", bench.site.address(), opened.code.link())
+        );
+
+        bench.go(&opened.code.link());
+        bench.see("TERN 1: gilthead bream");
+        clean(&bench);
+        bench.tap("Add to a new class");
+        bench.see("1 result");
+    }
+}
+
+#[test]
+fn a_code_that_does_not_open_says_why() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    for (letters, said) in [
+        ("3M7N", "cut short"),
+        ("", "Type the code"),
+        (&"7Q".repeat(20), "Too many letters are wrong"),
+    ] {
+        bench.go(&format!("#/c/{letters}"));
+        bench.see("This code does not open");
+        bench.see(said);
+        clean(&bench);
+    }
+}
+
+/// All invented: one student after the other, a gram apart.
+fn many(count: u16) -> String {
+    let first = THIRTY.lines().next().unwrap().split_once(": ").unwrap().1;
+    let sheet = open(first).unwrap().sheet;
+    (0..count)
+        .map(|nth| {
+            let nickname = Nickname::numbered(u32::from(nth)).unwrap();
+            let sheet = Sheet {
+                day: Day::new(2_000 + nth % 300).unwrap(),
+                student: Some(Student { nickname, test: 1 }),
+                ..sheet.clone()
+            };
+            format!("{nickname}: {}\n", Code::of(&sheet).unwrap())
+        })
+        .collect()
+}
+
+#[test]
+fn two_thousand_codes_are_one_class() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    class_with(&bench, &many(2_000));
+    bench.see("2000 results");
+    assert_eq!(texts(&bench, ".opener b").len(), 50);
+    bench.tap("Show more: 1950 left");
+    bench.see("Show more: 1900 left");
+    assert_eq!(texts(&bench, ".opener b").len(), 100);
+}
