@@ -135,3 +135,18 @@ fn the_time_left_is_said_politely() {
         bench.until(format!("never said {words:?}"), said, &[json!(words)]);
     }
 }
+
+#[test]
+fn the_bar_fills_as_the_time_goes() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.demo_cooking();
+    let filled = "return document.querySelector('.timer progress').position >= arguments[0]";
+    for (gone, share) in [(60, 0.2), (LASTS / 2, 0.5), (LASTS, 1.0)] {
+        bench.clock_ahead(gone);
+        bench.until(
+            format!("the bar is not at {share} after {gone} s"),
+            filled,
+            &[json!(share)],
+        );
+    }
+}
