@@ -8,7 +8,7 @@
 use super::alphabet::GROUP;
 use super::mend::{LONGEST, SHORTEST, is_length};
 use super::opening::{Opened, open, open_read};
-use super::pieces::{self, Joint, Piece};
+use super::pieces::{Cutter, Joint, Piece};
 use super::unopened::Unopened;
 
 /// A code that opened, and the line it starts on.
@@ -40,7 +40,7 @@ pub struct Findings {
     pub refused: Vec<Refused>,
     /// Lines, from 1, with words but nothing like a code.
     pub plain: Vec<usize>,
-    /// The first line that was not read to its end, for a text past [`MOST_READ`](pieces::MOST_READ) characters.
+    /// The first line that was not read to its end, for a text past [`MOST_READ`](super::pieces::MOST_READ) characters.
     pub unread_from: Option<usize>,
 }
 
@@ -55,7 +55,9 @@ pub fn find(text: &str) -> Findings {
 /// A search that can be put down and taken up again, so that a long text keeps no screen waiting.
 #[derive(Clone, Debug)]
 pub struct Search {
-    pieces: Vec<Piece>,
+    cutter: Cutter,
+    /// Whether the text is cut into pieces, which comes first.
+    cut: bool,
     at: usize,
     findings: Findings,
 }
@@ -64,22 +66,28 @@ impl Search {
     /// A search that has not begun.
     #[must_use]
     pub fn of(text: &str) -> Self {
-        let (pieces, unread_from) = pieces::pieces(text);
-        let findings = Findings {
-            unread_from,
-            ..Findings::default()
-        };
         Self {
-            pieces,
+            cutter: Cutter::of(text),
+            cut: false,
             at: 0,
-            findings,
+            findings: Findings::default(),
         }
     }
 
-    /// Looks for a code at each of the next `words` words. False once the text has come to its end.
+    /// Cuts the text into words, as many characters at a time as `words` codes have; then looks for a code at
+    /// each of the next `words` words. False once the text has come to its end.
     pub fn go_on(&mut self, words: usize) -> bool {
+        if self.cut {
+            return self.look(words);
+        }
+        self.cut = !self.cutter.go_on(words.saturating_mul(LONGEST));
+        true
+    }
+
+    fn look(&mut self, words: usize) -> bool {
+        let pieces = &mut self.cutter.pieces;
         for _ in 0..words {
-            let ahead = self.pieces.get(self.at..).and_then(<[Piece]>::split_first);
+            let ahead = pieces.get(self.at..).and_then(<[Piece]>::split_first);
             let Some((first, rest)) = ahead else {
                 return false;
             };
@@ -93,11 +101,11 @@ impl Search {
                 Ok(opened) => self.findings.found.push(Found { line, opened }),
                 Err(why) => self.findings.refused.push(Refused {
                     line,
-                    text: joined(self.pieces.get(self.at..end).unwrap_or_default()),
+                    text: joined(pieces.get(self.at..end).unwrap_or_default()),
                     why,
                 }),
             }
-            for piece in self.pieces.iter_mut().skip(self.at).take(count) {
+            for piece in pieces.iter_mut().skip(self.at).take(count) {
                 piece.opened = true;
             }
             self.at = end;
@@ -108,7 +116,8 @@ impl Search {
     /// What has been found, every line of the text in its list: asked for at the end.
     #[must_use]
     pub fn findings(mut self) -> Findings {
-        sort_lines(&self.pieces, &mut self.findings);
+        self.findings.unread_from = self.cutter.unread_from();
+        sort_lines(&self.cutter.pieces, &mut self.findings);
         self.findings
     }
 }

@@ -35,19 +35,59 @@ impl Piece {
     }
 }
 
-/// Cuts a text into pieces; a line number if it was too long to be read whole.
-pub(super) fn pieces(text: &str) -> (Vec<Piece>, Option<usize>) {
-    let mut pieces: Vec<Piece> = Vec::new();
-    let mut joint = Some(Joint::Wall);
-    let mut line = 1;
-    for (nth, character) in text.chars().enumerate() {
-        if nth == MOST_READ {
-            return (pieces, Some(line));
+/// Cuts a text into pieces, as far at a time as is asked for.
+#[derive(Clone, Debug)]
+pub(super) struct Cutter {
+    /// What is left, the next character last.
+    left: Vec<char>,
+    read: usize,
+    line: usize,
+    joint: Option<Joint>,
+    pub(super) pieces: Vec<Piece>,
+}
+
+impl Cutter {
+    pub(super) fn of(text: &str) -> Self {
+        let mut left: Vec<char> = text.chars().take(MOST_READ + 1).collect();
+        left.reverse();
+        Self {
+            left,
+            read: 0,
+            line: 1,
+            joint: Some(Joint::Wall),
+            pieces: Vec::new(),
         }
+    }
+
+    /// The line that reading stopped in, for a text that was too long to be read whole.
+    pub(super) fn unread_from(&self) -> Option<usize> {
+        (!self.left.is_empty()).then_some(self.line)
+    }
+
+    /// Reads the next `characters`. False once the text, or what is read of it, has come to its end.
+    pub(super) fn go_on(&mut self, characters: usize) -> bool {
+        for _ in 0..characters {
+            if self.read == MOST_READ {
+                break;
+            }
+            let Some(character) = self.left.pop() else {
+                break;
+            };
+            self.read += 1;
+            self.take(character);
+        }
+        let more = !self.left.is_empty() && self.read < MOST_READ;
+        if !more && let Some(last) = self.pieces.last_mut() {
+            drop_question_mark(last);
+        }
+        more
+    }
+
+    fn take(&mut self, character: char) {
         let letter = match alphabet::read(character) {
             Read::Letter(value) => Some(value),
             Read::Unread => None,
-            Read::Gap if alphabet::is_invisible(character) => continue,
+            Read::Gap if alphabet::is_invisible(character) => return,
             gap => {
                 let next = match (gap, character) {
                     (_, '\n') => Joint::Line,
@@ -55,27 +95,30 @@ pub(super) fn pieces(text: &str) -> (Vec<Piece>, Option<usize>) {
                     (_, space) if space.is_whitespace() => Joint::Space,
                     _ => Joint::Hyphen,
                 };
-                line += usize::from(next == Joint::Line);
-                joint = Some(stronger(joint, next));
-                continue;
+                self.line += usize::from(next == Joint::Line);
+                self.joint = Some(stronger(self.joint, next));
+                return;
             }
         };
-        match (joint.take(), pieces.last_mut()) {
+        match (self.joint.take(), self.pieces.last_mut()) {
             (None, Some(piece)) => {
                 piece.letters.push(letter);
                 piece.text.push(character);
             }
-            (joint, _) => pieces.push(Piece {
-                joint: joint.unwrap_or(Joint::Wall),
-                line,
-                letters: vec![letter],
-                text: character.into(),
-                opened: false,
-            }),
+            (joint, last) => {
+                if let Some(whole) = last {
+                    drop_question_mark(whole);
+                }
+                self.pieces.push(Piece {
+                    joint: joint.unwrap_or(Joint::Wall),
+                    line: self.line,
+                    letters: vec![letter],
+                    text: character.into(),
+                    opened: false,
+                });
+            }
         }
     }
-    pieces.iter_mut().for_each(drop_question_mark);
-    (pieces, None)
 }
 
 /// The break that counts when several stand together; a hyphen before a line end is a wrapped code.

@@ -52,6 +52,14 @@ pub fn to_opened() {
     });
 }
 
+/// Folds away what has the identity `fold`, once its work is done.
+pub fn fold(fold: &str) {
+    if let Some(fold) = document().get_element_by_id(fold) {
+        // A fold that stays open is in the way and no more.
+        let _ = fold.remove_attribute("open");
+    }
+}
+
 /// Unfolds what has the identity `fold` and puts the focus on a field in it.
 pub fn to_field(fold: &str, field: &str) {
     if let Some(fold) = document().get_element_by_id(fold) {

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::classes::Classes;
 use super::typed;
 use crate::code::find::{Findings, Found, Search};
-use crate::device::{photo, turns};
+use crate::device::{focus, photo, turns};
 use crate::record::class_list::{ClassAction, Intake};
 
 /// Words of a text looked at in one turn: about a hundredth of a second on a slow phone.
@@ -39,10 +39,13 @@ pub fn of_class(classes: Classes, id: StoredValue<String>) -> AnyView {
         }
     };
     let typed = move |opened| {
-        desk.take(Findings {
+        let found = desk.sort(Findings {
             found: vec![Found { line: 1, opened }],
             ..Findings::default()
         });
+        if let Some(intake) = found {
+            desk.keep(intake);
+        }
     };
     let empty = classes
         .with_untracked(&id.get_value(), |class| class.codes.is_empty())
@@ -71,36 +74,41 @@ pub fn of_class(classes: Classes, id: StoredValue<String>) -> AnyView {
 }
 
 impl Desk {
-    /// Reads a text a few words a turn.
+    /// Reads a text a few words a turn, then sorts what it brings, then keeps it.
     fn read(self, text: &str) {
-        let mut search = Search::of(text);
+        let mut search = Some(Search::of(text));
+        let mut intake = None;
         self.reading.set(true);
         turns::each(move || {
             // The screen may have gone meanwhile.
-            let there = self.reading.try_get_untracked().is_some();
-            if there && search.go_on(WORDS) {
+            if self.reading.try_get_untracked().is_none() {
+                return false;
+            }
+            if search.as_mut().is_some_and(|search| search.go_on(WORDS)) {
                 return true;
             }
-            if there {
-                self.reading.set(false);
-                self.take(std::mem::replace(&mut search, Search::of("")).findings());
+            if let Some(search) = search.take() {
+                intake = self.sort(search.findings());
+                return true;
+            }
+            self.reading.set(false);
+            if let Some(intake) = intake.take() {
+                focus::fold("adding");
+                self.keep(intake);
             }
             false
         });
     }
 
-    fn take(self, findings: Findings) {
+    fn sort(self, findings: Findings) -> Option<Intake> {
         let id = self.id.get_value();
-        let Some(intake) = self
-            .classes
+        self.classes
             .with_untracked(&id, |class| class.intake(findings))
-        else {
-            return;
-        };
-        match self
-            .classes
-            .act(&id, ClassAction::Add(intake.codes.clone()))
-        {
+    }
+
+    fn keep(self, intake: Intake) {
+        let add = ClassAction::Add(intake.codes.clone());
+        match self.classes.act(&self.id.get_value(), add) {
             Ok(()) => {
                 self.refused.set(None);
                 self.report.set(Some(intake));

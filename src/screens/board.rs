@@ -85,22 +85,28 @@ impl Desk {
             let this = round.get_value().wrapping_add(1);
             round.set_value(this);
             let (mut board, mut done) = (Board::default(), 0);
+            let mut judged = false;
             turns::each(move || {
                 // A newer list, or another screen, makes this work of no use.
                 if round.try_get_value() != Some(this) {
                     return false;
                 }
+                if judged {
+                    self.opening.set(None);
+                    self.board.set(Arc::new(std::mem::take(&mut board)));
+                    return false;
+                }
+                if done == codes.len() {
+                    board.judge();
+                    judged = true;
+                    return true;
+                }
                 for code in codes.iter().skip(done).take(TURN) {
                     done += 1;
                     board.take(done, code);
                 }
-                let more = done < codes.len();
-                self.opening.set(more.then_some((done, codes.len())));
-                if !more {
-                    board.judge();
-                    self.board.set(Arc::new(std::mem::take(&mut board)));
-                }
-                more
+                self.opening.set(Some((done, codes.len())));
+                true
             });
         });
     }

@@ -109,6 +109,7 @@ fn a_typed_code_shows_where_it_is_wrong() {
     let mut groups: Vec<&str> = code.split('-').collect();
     let whole = groups[2];
     groups[2] = &whole[..3];
+    bench.tap_css("#adding summary");
     paste(&bench, "#one-code", &groups.join(" "));
     bench.tap("Add this code");
     bench.see("Group 3 is short: every group has four letters.");
@@ -182,6 +183,41 @@ fn a_result_travels_as_a_picture_and_as_a_link() {
         bench.tap("Add to a new class");
         bench.see("1 result");
     }
+}
+
+/// The browser here has no reader of its own, so one stands in for it: it says what is in the picture.
+#[test]
+fn a_code_is_read_from_a_photo() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    let reader = "window.BarcodeDetector = class {
+            constructor(wanted) { this.formats = wanted.formats.join(); }
+            async detect(photo) {
+                const rawValue = await photo.text();
+                return this.formats === 'qr_code' && rawValue ? [{ rawValue }] : [];
+            }
+        }";
+    bench.run(reader, &[]);
+    class_with(&bench, "nothing in it");
+    bench.see("1 line holds no code.");
+    bench.tap_css("#adding summary");
+    bench.see("Read a QR code from a photo");
+    clean(&bench);
+    let photo = "const held = new DataTransfer();
+        held.items.add(new File([arguments[0]], 'photo.png', { type: 'image/png' }));
+        const field = document.querySelector('input[type=file]');
+        field.files = held.files;
+        field.dispatchEvent(new Event('change', { bubbles: true }))";
+    bench.run(photo, &[json!("")]);
+    bench.see("No QR code was found in this photo");
+    let code = THIRTY.lines().next().unwrap().split_once(": ").unwrap().1;
+    let link = format!(
+        "{}{}",
+        bench.site.address(),
+        open(code).unwrap().code.link()
+    );
+    bench.run(photo, &[json!(link)]);
+    bench.see("1 code added.");
+    bench.see("1 result");
 }
 
 #[test]
