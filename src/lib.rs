@@ -1,6 +1,6 @@
 //! Scaleside: one whole fish, from the scale to the plate.
 //!
-//! Arrows go one way: `screens → parts → record → service, trade`, and `screens → device`.
+//! Arrows go one way: `screens → parts → record → class, code, heat, service, trade`, and `screens → device`.
 //! What a cook works out knows nothing of browsers, clocks or signals.
 
 pub mod class;

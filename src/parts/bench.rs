@@ -8,7 +8,7 @@ use crate::device::storage::LocalShelf;
 use crate::device::wake::Wake;
 use crate::device::{address, build, clock};
 use crate::instant::Instant;
-use crate::place::{Place, Stage};
+use crate::place::{self, Place, Stage};
 use crate::record::action::Action;
 use crate::record::fish::Fish;
 use crate::record::keys;
@@ -384,21 +384,5 @@ impl Bench {
 /// A name for a new record that no other has.
 #[must_use]
 pub fn identity(now: Instant) -> String {
-    format!(
-        "{}{}",
-        base36(now.0.unsigned_abs()),
-        base36(u64::from(clock::chance()))
-    )
-}
-
-fn base36(mut number: u64) -> String {
-    let mut figures = Vec::new();
-    loop {
-        figures.push(char::from_digit(u32::try_from(number % 36).unwrap_or(0), 36).unwrap_or('0'));
-        number /= 36;
-        if number == 0 {
-            break;
-        }
-    }
-    figures.iter().rev().collect()
+    place::new_id(now, clock::chance())
 }

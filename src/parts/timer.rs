@@ -169,8 +169,9 @@ fn left(face: &Face) -> String {
     }
 }
 
-/// How much of the whole is gone, in thousandths.
-fn gone(face: &Face) -> i64 {
+/// How much of the whole is gone, in thousandths. Not 64 bits wide: those reach the page as a big integer,
+/// which a progress bar refuses.
+fn gone(face: &Face) -> u16 {
     let (left, of) = match face.state {
         FaceState::Running { left_ms, of_ms, .. } | FaceState::Held { left_ms, of_ms } => {
             (left_ms, of_ms)
@@ -181,5 +182,6 @@ fn gone(face: &Face) -> i64 {
     of.saturating_sub(left)
         .saturating_mul(1000)
         .checked_div(of)
+        .and_then(|gone| u16::try_from(gone).ok())
         .unwrap_or(0)
 }

@@ -3,6 +3,7 @@
 use serde_json::json;
 
 use crate::bench::{Bench, PHONE, Scheme};
+use crate::cook::SNAPPER;
 use crate::site::Site;
 
 /// A WebAssembly module whose one function, `f`, does nothing but trap.
@@ -54,6 +55,28 @@ fn a_trap_shows_the_plain_page() {
         bench.see("Scaleside stopped");
         bench.shot("stopped");
     }
+}
+
+#[test]
+fn what_was_typed_before_a_trap_is_still_there() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.start_fish(&SNAPPER);
+    bench.tap("Weigh it whole");
+    bench.at_stage("weigh-whole");
+    bench.key("235");
+    bench.reads("235 g");
+    bench.run(
+        &format!("return (async () => {{ {TRAP} setTimeout(() => instance.exports.f()); }})()"),
+        &[],
+    );
+    stops_and_starts_again(&bench);
+    bench.reads("235 g");
+    bench.key("0");
+    bench.reads("2350 g");
+    bench.tap("Back");
+    bench.at_stage("delivery");
+    bench.has("#price", SNAPPER.price);
+    bench.has("#species", "snapper");
 }
 
 #[test]

@@ -29,6 +29,13 @@ pub struct Driver {
 
 impl Driver {
     pub fn start() -> Self {
+        // A port that was free a moment ago may be taken by the time it is asked for.
+        (0..5)
+            .find_map(|_| Self::try_start())
+            .expect("chromedriver ended before it was ready")
+    }
+
+    fn try_start() -> Option<Self> {
         let mut process = Command::new("chromedriver")
             .args(["--port=0", "--log-level=SEVERE"])
             .stdout(Stdio::piped())
@@ -38,12 +45,15 @@ impl Driver {
         let ready = lines
             .map_while(Result::ok)
             .find(|line| line.contains("started successfully on port"));
-        let ready = ready.expect("chromedriver ended before it was ready");
+        let Some(ready) = ready else {
+            process.wait().unwrap();
+            return None;
+        };
         let port = ready.trim_end_matches('.').rsplit(' ').next().unwrap();
-        Self {
+        Some(Self {
             process,
             address: format!("http://127.0.0.1:{port}"),
-        }
+        })
     }
 
     /// Opens a browser as a phone (or tablet) of the given size, with touch.

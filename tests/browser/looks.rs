@@ -15,6 +15,7 @@ impl Bench {
         let mut found = Vec::new();
         for scheme in Scheme::BOTH {
             self.show_in(scheme);
+            self.run("scrollTo(0, 0)", &[]);
             self.shot(name);
             found.extend(self.axe());
             found.extend(self.small_targets());

@@ -5,6 +5,7 @@
     clippy::expect_used,
     clippy::indexing_slicing,
     clippy::panic,
+    clippy::string_slice,
     missing_docs
 )]
 

@@ -3,6 +3,7 @@
 use serde_json::json;
 
 use crate::bench::{Bench, PHONE, Scheme};
+use crate::own_fish::whole_job;
 use crate::site::Site;
 
 impl Bench {
@@ -80,4 +81,20 @@ fn another_copy_on_the_same_host_is_left_alone() {
         bench.run("return caches.has(arguments[0])", &[json!(other)]),
         json!(true)
     );
+}
+
+#[test]
+fn a_whole_fish_is_worked_without_a_signal() {
+    let mut bench = Bench::open(PHONE, Scheme::Light);
+    bench.kept();
+    bench.site.stop();
+    whole_job(&bench, |bench| {
+        bench.reload();
+        bench.started();
+        bench.at_stage("fillet/6");
+    });
+    bench.reload();
+    bench.started();
+    bench.see("finished 44.0 %");
+    assert_eq!(bench.console_errors(), [""; 0]);
 }

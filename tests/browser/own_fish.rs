@@ -1,6 +1,7 @@
 //! A fish of the cook's own, from the slip to the list, with its figures checked against worked ones.
 
 use serde_json::json;
+use thirtyfour::Key;
 
 use crate::bench::{Bench, PHONE, Scheme};
 use crate::cook::{Delivery, OWN_STEPS, SNAPPER};
@@ -250,6 +251,27 @@ fn the_scale_questions_and_refuses() {
     bench.at_stage("yield");
     bench.see("Yield from whole 88.9 %");
     assert_eq!(bench.console_errors(), [""; 0]);
+}
+
+#[test]
+fn no_figure_of_a_long_weight_is_hidden() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.start_fish(&SNAPPER);
+    bench.tap("Weigh it whole");
+    bench.at_stage("weigh-whole");
+    for (unit, keys) in [("Pounds and ounces", "88l15.75"), ("Grams", "999999999999")] {
+        bench.tap(unit);
+        bench.key(keys);
+        let hidden = "const range = document.createRange();
+            range.selectNodeContents(document.querySelector('.readout output'));
+            const figures = range.getBoundingClientRect();
+            const box = document.querySelector('.readout').getBoundingClientRect();
+            return figures.left < box.left + 2 || figures.right > box.right - 2
+                || figures.top < box.top || figures.bottom > box.bottom";
+        assert_eq!(bench.run(hidden, &[]), json!(false), "{unit} {keys}");
+        bench.shot(&format!("long-{}", keys.len()));
+        bench.type_keys(Key::Delete);
+    }
 }
 
 /// From the slip to the list without once looking at a figure; `midway` happens between two screens.

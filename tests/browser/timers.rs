@@ -111,13 +111,14 @@ fn a_timer_that_ended_while_the_page_was_gone_is_over_at_once() {
 fn a_clock_that_was_set_back_lengthens_no_timer() {
     let bench = Bench::open(PHONE, Scheme::Light);
     bench.demo_cooking();
-    let left = bench.left(SKIN);
     bench.clock_ahead(-7_200);
     bench.reload();
     bench.started();
     bench.on_step(SKIN, "+30 s");
-    bench.step_says(SKIN, "until");
-    assert!(bench.left(SKIN) <= left.max(LASTS) + 30);
+    bench.runs_on(LASTS + 30);
+    // It goes on from there, and does not wait until the clock has caught up.
+    bench.clock_ahead(-7_200 + 100);
+    bench.runs_on(LASTS + 30 - 100);
 }
 
 #[test]
@@ -132,5 +133,20 @@ fn the_time_left_is_said_politely() {
         bench.clock_ahead(gone);
         let words = format!("{SKIN}: {words}.");
         bench.until(format!("never said {words:?}"), said, &[json!(words)]);
+    }
+}
+
+#[test]
+fn the_bar_fills_as_the_time_goes() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.demo_cooking();
+    let filled = "return document.querySelector('.timer progress').position >= arguments[0]";
+    for (gone, share) in [(60, 0.2), (LASTS / 2, 0.5), (LASTS, 1.0)] {
+        bench.clock_ahead(gone);
+        bench.until(
+            format!("the bar is not at {share} after {gone} s"),
+            filled,
+            &[json!(share)],
+        );
     }
 }

@@ -235,7 +235,7 @@ fn a_late_fish_moves_what_has_not_started() {
         ]
     );
     // The pan stood empty for longer than it should, which nothing can mend: both steps have started.
-    assert_eq!(plan.overdue, []);
+    assert!(plan.overdue.is_empty());
 }
 
 /// The fish has rested for 400 s and should have been plated within 300: that is said, and the rest is still planned.

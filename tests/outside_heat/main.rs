@@ -1,0 +1,143 @@
+//! The heat module against published series, tables and reference libraries.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    missing_docs
+)]
+
+use scaleside::heat::air::{Above, vapour};
+use scaleside::heat::food::{self, Composition, Flesh};
+
+mod advice;
+mod course;
+mod wall;
+
+use serde::Deserialize;
+
+/// Made by `tests/vectors/heat_reference.py`; the file carries the library versions.
+#[derive(Deserialize)]
+struct Reference {
+    cases: Vec<Case>,
+    mixtures: Vec<(String, f64, f64, f64, f64, f64)>,
+    vapour: Vec<(f64, f64)>,
+}
+
+#[derive(Deserialize)]
+struct Case {
+    name: String,
+    species: String,
+    thickness: f64,
+    mass_g: f64,
+    start_c: f64,
+    conductance: f64,
+    turn: u32,
+    lift: u32,
+    skin: bool,
+    pan_g: f64,
+    pan_cp: f64,
+    base_mm: f64,
+    set_c: f64,
+    power_w: f64,
+    room_c: f64,
+    seen: Vec<(u32, f64, f64, f64, f64)>,
+}
+
+fn reference() -> Reference {
+    serde_json::from_str(include_str!("../vectors/heat_reference.json")).unwrap()
+}
+
+fn near(what: &str, ours: f64, theirs: f64, within: f64) {
+    assert!(
+        (ours - theirs).abs() <= within,
+        "{what}: ours {ours}, outside {theirs}"
+    );
+}
+
+fn part(parts: [f64; 4]) -> Composition {
+    let [water, protein, fat, ash] = parts;
+    Composition {
+        water,
+        protein,
+        fat,
+        ash,
+    }
+}
+
+/// CoolProp 8.0.0, INCOMP::FoodWater, FoodProtein, FoodFat, FoodAsh at 20 °C.
+#[test]
+fn components_are_those_of_coolprop() {
+    for (name, parts, density, cp, k) in [
+        ("water", [1.0, 0.0, 0.0, 0.0], 995.740, 4129.272, 0.60366),
+        ("protein", [0.0, 1.0, 0.0, 0.0], 1319.532, 2031.853, 0.20164),
+        ("fat", [0.0, 0.0, 1.0, 0.0], 917.239, 2011.746, 0.17512),
+        ("ash", [0.0, 0.0, 0.0, 1.0], 2418.187, 1128.919, 0.35648),
+    ] {
+        let p = part(parts).properties(20.0);
+        near(name, p.density, density, 6e-4);
+        near(name, p.cp, cp, 6e-4);
+        near(name, p.k_parallel, k, 6e-6);
+        near(name, p.k_series, k, 6e-6);
+    }
+}
+
+/// Mixtures of the same, and the smooth flesh that the slab uses, from 1 to 100 °C.
+#[test]
+fn mixtures_are_those_of_coolprop() {
+    let rows = reference().mixtures;
+    assert_eq!(rows.len(), 28);
+    for (fish, t, density, cp, parallel, series) in rows {
+        let c = food::fish(&fish).unwrap().composition;
+        let p = c.properties(t);
+        near(&fish, p.density, density, density * 1e-6);
+        near(&fish, p.cp, cp, cp * 1e-6);
+        near(&fish, p.k_parallel, parallel, parallel * 1e-6);
+        near(&fish, p.k_series, series, series * 1e-6);
+        let flesh = c.flesh(t);
+        near(&fish, food::at(flesh.k, t), parallel, parallel * 5e-4);
+        near(&fish, food::at(flesh.cp, t), cp, cp * 1e-6);
+        near(&fish, flesh.density, density, density * 1e-6);
+    }
+}
+
+/// IAPWS-95 by CoolProp: Antoine's curve is within one percent to boiling.
+#[test]
+fn vapour_pressure_is_that_of_the_steam_tables() {
+    for (t, pa) in reference().vapour {
+        near("vapour pressure", vapour(t).0, pa, pa * 0.01);
+    }
+}
+
+/// USDA SR28 and IFCT analyses are used as fractions of one, whatever they add up to.
+#[test]
+fn every_species_has_a_composition() {
+    let species = food::species().unwrap();
+    assert!(species.len() >= 25);
+    for (key, name) in species {
+        let fish = food::fish(&key).unwrap();
+        let c = fish.composition;
+        near(&name, c.water + c.protein + c.fat + c.ash, 1.0, 1e-12);
+        assert_eq!(fish.name, name);
+    }
+    let bream = food::fish("gilthead_bream").unwrap();
+    assert_eq!(bream.stand_in.as_deref(), Some("scup, a sea bream"));
+    assert_eq!(bream.source, "USDA SR28 15090");
+    assert!(food::fish("moonfish").unwrap().stand_in.is_some());
+}
+
+const K: f64 = 0.5;
+const DENSITY: f64 = 1050.0;
+const CP: f64 = 3600.0;
+const PLAIN: Flesh = Flesh {
+    density: DENSITY,
+    cp: [CP, 0.0, 0.0],
+    k: [K, 0.0, 0.0],
+};
+const DIFFUSIVITY: f64 = K / (DENSITY * CP);
+const INSULATED: Above = Above {
+    convection: 0.0,
+    radiation: 0.0,
+    air_c: 0.0,
+    vapour_pa: None,
+};
