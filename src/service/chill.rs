@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::instant::Instant;
 use crate::refusal::Refusal;
-use crate::service::run::in_words;
+use crate::service::stretch::in_words;
 
 /// From this much time out in all, in milliseconds, the fish may not go back in the fridge.
 pub const USE_NOW_MS: i64 = 2 * 3_600_000;

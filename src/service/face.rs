@@ -6,9 +6,10 @@ use std::collections::BTreeSet;
 use crate::instant::Instant;
 use crate::service::dish::Dish;
 use crate::service::kit::Kit;
-use crate::service::run::{Run, in_words, share_station};
+use crate::service::run::{Run, share_station};
 use crate::service::step::{Begins, Edge, Station, Step};
 use crate::service::step_run::StepRun;
+use crate::service::stretch::in_words;
 
 /// How a step stands. Lengths are in milliseconds.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -9,3 +9,4 @@ pub mod plan;
 pub mod run;
 pub mod step;
 pub mod step_run;
+pub mod stretch;

@@ -11,6 +11,7 @@ use crate::service::dish::Dish;
 use crate::service::kit::Kit;
 use crate::service::step::{Begins, Edge, Link, Step};
 use crate::service::step_run::StepRun;
+use crate::service::stretch::in_words;
 
 const MORE_MS: i64 = 30_000;
 const MOST_EXTRA_MS: i64 = 3_600_000;
@@ -310,18 +311,6 @@ impl Run {
 /// Whether two steps can't be open together because both take the same station.
 pub(crate) fn share_station(one: &Step, other: &Step) -> bool {
     one.station == other.station && one.station.is_some_and(|s| s.takes_one())
-}
-
-/// A length of time as a cook says it, from seconds to hours; a part of the last unit is left out.
-pub(crate) fn in_words(ms: i64) -> String {
-    let secs = ms.max(0) / 1000;
-    match (secs / 3600, secs / 60 % 60, secs % 60) {
-        (0, 0, s) => format!("{s} s"),
-        (0, m, 0) => format!("{m} min"),
-        (0, m, s) => format!("{m} min {s} s"),
-        (h, 0, _) => format!("{h} h"),
-        (h, m, _) => format!("{h} h {m} min"),
-    }
 }
 
 fn known<'a>(dish: &'a Dish, id: &str) -> Result<&'a Step, Refusal> {

@@ -5,8 +5,8 @@
 //! the order at every station is chosen, the network's soonest moments are all the least at once, and they are
 //! the best schedule for that order, whatever the weights. With no order chosen they bound every schedule.
 
+use super::Edge;
 use super::check::Checked;
-use super::kitchen::Edge;
 use super::network::{Network, Reasons};
 use crate::refusal::Refusal;
 

@@ -1,7 +1,8 @@
 //! More covers than the pan holds fillets: the fish steps are done over in batches.
 
+use super::Edge;
 use super::check::{Checked, refuse_if, task_at};
-use super::kitchen::{Edge, Kitchen, Link, Task};
+use super::kitchen::{Kitchen, Link, Task};
 use crate::refusal::Refusal;
 
 impl Kitchen {

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::Edge;
+
 /// A dish and the kitchen it is cooked in. All times are whole seconds.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Kitchen {
@@ -54,16 +56,6 @@ pub struct Need {
     pub station: String,
     /// How many of its places.
     pub places: u32,
-}
-
-/// One end of a task.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Edge {
-    /// The moment it starts.
-    Start,
-    /// The moment it ends.
-    End,
 }
 
 /// A gap kept between an edge of one task and an edge of another:

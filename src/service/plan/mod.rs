@@ -43,12 +43,14 @@ mod tests;
 mod trail;
 mod windows;
 
-pub use kitchen::{Edge, Kitchen, Link, Need, Station, Task};
+pub use kitchen::{Kitchen, Link, Need, Station, Task};
 pub use lanes::{Lane, Turn, lanes};
 pub use outcome::{NoPlan, Plan, Proof, Slot};
 pub use quarrel::{Quarrel, WayOut};
 pub use replan::{Progress, Started};
-pub use words::stretch;
+
+pub use crate::service::step::Edge;
+pub use crate::service::stretch::stretch;
 
 use backward::{Backward, Facts, end_of};
 use check::Checked;

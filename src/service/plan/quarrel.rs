@@ -7,7 +7,8 @@ use super::check::Checked;
 use super::cycle::contradiction;
 use super::kitchen::Kitchen;
 use super::solve::{Fit, fit};
-use super::words::{demand, stretch};
+use super::words::demand;
+use crate::service::stretch::stretch;
 
 /// Links that can't all be kept.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -1,8 +1,8 @@
 //! A plan made while cooking: what has started stays where it is, everything else is planned from now.
 
+use super::Edge;
 use super::backward::{Fact, Facts};
 use super::check::{Checked, refuse_if, task_at};
-use super::kitchen::Edge;
 use crate::refusal::Refusal;
 
 /// What has happened so far, in whole seconds of one clock.
