@@ -105,17 +105,19 @@ fn ringing(bench: Bench, cooking: &[String]) -> BTreeSet<String> {
 #[component]
 pub fn Announcer() -> impl IntoView {
     let bench = expect_context_bench();
-    let ended = Memo::new(move |_| said(bench, true));
-    let left = Memo::new(move |_| said(bench, false));
+    let said = Memo::new(move |_| said(bench));
+    let ended = Memo::new(move |_| said.with(|(ended, _)| ended.clone()));
+    let left = Memo::new(move |_| said.with(|(_, left)| left.clone()));
     view! {
         <div class="unseen" aria-live="assertive" role="alert">{move || ended.get()}</div>
         <div class="unseen" aria-live="polite" role="timer">{move || left.get()}</div>
     }
 }
 
-fn said(bench: Bench, ended: bool) -> String {
+/// What has ended, and what is left of the rest.
+fn said(bench: Bench) -> (String, String) {
     let now = bench.now.get();
-    let mut sentences = Vec::new();
+    let (mut ended, mut left) = (Vec::new(), Vec::new());
     for id in bench.cooking.get() {
         bench.follow(&id, |fish| {
             let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
@@ -123,24 +125,26 @@ fn said(bench: Bench, ended: bool) -> String {
             };
             for step in face::faces(dish, &fish.slip.missing, run, now) {
                 match step.state {
-                    face::FaceState::Over { .. } if ended => {
-                        sentences.push(format!("{}: time is up.", step.title));
+                    face::FaceState::Over { .. } => {
+                        ended.push(format!("{}: time is up.", step.title));
                     }
-                    face::FaceState::Running { left_ms, .. } if !ended => {
-                        sentences.push(format!("{}: {}.", step.title, about(left_ms)));
-                    }
+                    face::FaceState::Running {
+                        ends: Some(_),
+                        left_ms,
+                        ..
+                    } => left.push(format!("{}: {}.", step.title, about(left_ms))),
                     _ => {}
                 }
             }
         });
     }
-    sentences.join(" ")
+    (ended.join(" "), left.join(" "))
 }
 
 /// The time left in steps coarse enough to be spoken.
 fn about(left_ms: i64) -> String {
     match left_ms.saturating_add(999) / 1000 {
-        secs if secs > 60 => format!("about {} minutes left", (secs.saturating_add(30)) / 60),
+        secs if secs >= 90 => format!("about {} minutes left", (secs.saturating_add(30)) / 60),
         secs if secs > 30 => "one minute left".to_owned(),
         secs if secs > 10 => "half a minute left".to_owned(),
         _ => "ten seconds left".to_owned(),
