@@ -19,6 +19,16 @@ pub enum Place {
     Classes,
     /// One class on the board.
     Class(String),
+    /// The cook's own tests side by side, or those of the demonstration.
+    Compare {
+        /// Whether those of the demonstration.
+        demo: bool,
+    },
+    /// What each fish costs to eat at today's prices.
+    Cheapest {
+        /// Whether with the tests of the demonstration.
+        demo: bool,
+    },
     /// Units, sound and what is kept on this phone.
     Settings,
     /// What the app promises, its cautions and its sources.
@@ -50,6 +60,8 @@ pub enum Stage {
     Pass,
     /// The result as a code to send.
     Code,
+    /// The result as a card to print.
+    Card,
 }
 
 impl Stage {
@@ -81,6 +93,7 @@ impl Stage {
             Self::Service => "Service",
             Self::Pass => "At the pass",
             Self::Code => "Result code",
+            Self::Card => "Yield card",
         }
     }
 
@@ -96,6 +109,7 @@ impl Stage {
             "service" => Self::Service,
             "pass" => Self::Pass,
             "code" => Self::Code,
+            "card" => Self::Card,
             _ => return None,
         })
     }
@@ -115,6 +129,7 @@ impl fmt::Display for Stage {
             Self::Service => f.write_str("/service"),
             Self::Pass => f.write_str("/pass"),
             Self::Code => f.write_str("/code"),
+            Self::Card => f.write_str("/card"),
         }
     }
 }
@@ -135,6 +150,12 @@ impl Place {
             "settings" => Some(Self::Settings),
             "about" => Some(Self::About),
             "classes" => Some(Self::Classes),
+            "compare" => Some(Self::Compare {
+                demo: parts.next() == Some("demo"),
+            }),
+            "cheapest" => Some(Self::Cheapest {
+                demo: parts.next() == Some("demo"),
+            }),
             "class" => {
                 let id = parts.next().filter(|id| is_id(id))?;
                 Some(Self::Class(id.to_owned()))
@@ -162,8 +183,14 @@ impl fmt::Display for Place {
             Self::Code(letters) => write!(f, "#/c/{letters}"),
             Self::Classes => f.write_str("#/classes"),
             Self::Class(id) => write!(f, "#/class/{id}"),
+            Self::Compare { demo } => write!(f, "#/compare{}", of_demo(*demo)),
+            Self::Cheapest { demo } => write!(f, "#/cheapest{}", of_demo(*demo)),
         }
     }
+}
+
+fn of_demo(demo: bool) -> &'static str {
+    if demo { "/demo" } else { "" }
 }
 
 /// Whether a text can be the identity of a fish: what an address and a storage key can both hold.
@@ -204,9 +231,12 @@ mod tests {
 
     #[test]
     fn every_screen_is_found_again_by_its_address() {
-        let stages = Stage::JOB
-            .into_iter()
-            .chain([Stage::Summary, Stage::Fillet(11), Stage::Code]);
+        let stages = Stage::JOB.into_iter().chain([
+            Stage::Summary,
+            Stage::Fillet(11),
+            Stage::Code,
+            Stage::Card,
+        ]);
         let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));
         let others = [
             Place::Home,
@@ -214,6 +244,10 @@ mod tests {
             Place::About,
             Place::Classes,
             Place::Class("k3f9".into()),
+            Place::Compare { demo: false },
+            Place::Compare { demo: true },
+            Place::Cheapest { demo: false },
+            Place::Cheapest { demo: true },
             Place::Code("3M7N9Q".into()),
             Place::Code(String::new()),
         ];

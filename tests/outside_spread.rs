@@ -71,7 +71,7 @@ fn quantiles_and_outlooks_agree_with_scipy() {
             near(
                 student_t(figure(1), figure(2)) / figure(3),
                 1.0,
-                1e-9,
+                1e-8,
                 &row[1],
             );
             quantiles += 1;

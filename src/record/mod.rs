@@ -1,6 +1,7 @@
 //! What is kept, and how a tap changes it. Pure: the store writes through a trait.
 
 pub mod action;
+pub mod bought;
 pub mod carried;
 pub mod class_list;
 pub mod demo;
@@ -10,6 +11,7 @@ pub mod fish;
 pub mod keys;
 pub mod outcome;
 pub mod progress;
+pub mod quote;
 pub mod settings;
 pub mod shelf;
 pub mod slip;

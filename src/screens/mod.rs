@@ -3,7 +3,10 @@
 mod about;
 mod alarm;
 mod board;
+mod card;
+mod cheapest;
 mod classes;
+mod compare;
 mod costing;
 mod delivery;
 mod fillet;
@@ -24,6 +27,7 @@ use crate::parts::bench::Bench;
 use crate::parts::kept::Kept;
 use crate::place::{Place, Stage};
 use crate::record::class_list::Class;
+use crate::record::quote::Quote;
 use crate::record::weighing::Which;
 
 /// Puts the app into the page.
@@ -39,10 +43,13 @@ fn App() -> impl IntoView {
     bench.load();
     let classes = Kept::<Class>::none(bench);
     classes.load();
+    let quotes = Kept::<Quote>::none(bench);
+    quotes.load();
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key| {
         bench.changed_elsewhere(key.as_deref());
         classes.changed_elsewhere(key.as_deref());
+        quotes.changed_elsewhere(key.as_deref());
     }) {
         std::mem::forget(listener);
     }
@@ -58,18 +65,20 @@ fn App() -> impl IntoView {
         place
     });
     view! {
-        {move || screen(bench, classes, &bench.place.get())}
+        {move || screen(bench, classes, quotes, &bench.place.get())}
         <alarm::Announcer/>
     }
 }
 
-fn screen(bench: Bench, classes: Kept<Class>, place: &Place) -> AnyView {
+fn screen(bench: Bench, classes: Kept<Class>, quotes: Kept<Quote>, place: &Place) -> AnyView {
     match place {
         Place::Home => home::screen(bench),
         Place::Settings => settings::screen(bench),
         Place::About => about::screen(),
         Place::Code(letters) => received::screen(classes, letters),
         Place::Classes => classes::screen(classes),
+        Place::Compare { demo } => compare::screen(bench, *demo),
+        Place::Cheapest { demo } => cheapest::screen(bench, quotes, *demo),
         Place::Class(id) => board::screen(classes, id),
         Place::Fish(id, stage) => match bench.fish(id) {
             None => home::not_found(),
@@ -90,6 +99,7 @@ fn screen(bench: Bench, classes: Kept<Class>, place: &Place) -> AnyView {
                     Stage::Prepare => prepare::screen(hand),
                     Stage::Service => service::screen(hand),
                     Stage::Pass => pass::screen(hand),
+                    Stage::Card => card::screen(hand),
                     Stage::Code => result_code::screen(hand),
                 }
             }
