@@ -9,6 +9,7 @@ use super::test::Test;
 use crate::class::cell::bare;
 use crate::place;
 use crate::record::fish::Fish;
+use crate::record::settings::Settings;
 use crate::refusal::Refusal;
 
 /// The most lines of one table.
@@ -30,11 +31,11 @@ pub struct Found {
 }
 
 /// Reads a table of tests: cells parted by commas, semicolons or tabs, a heading first, columns in any order.
-/// A line without an identity gets one from what stands in it, so that it is known when it comes again.
+/// An empty cell for scale, currency or price unit is what `settings` say. A line without an identity gets one from what stands in it, so that it is known when it comes again.
 ///
 /// # Errors
 /// A sentence for a text that is no such table at all.
-pub fn read(text: &str) -> Result<Found, Refusal> {
+pub fn read(text: &str, settings: &Settings) -> Result<Found, Refusal> {
     let text = text.trim_start_matches('\u{feff}');
     let mut reader = csv::ReaderBuilder::new()
         .delimiter(delimiter(text))
@@ -85,7 +86,7 @@ pub fn read(text: &str) -> Result<Found, Refusal> {
         if record.iter().all(|cell| cell.trim().is_empty()) {
             continue;
         }
-        match test(&names, &record) {
+        match test(&names, &record, settings) {
             Ok(fish) => found.fish.push((line, fish)),
             Err(refusal) => found.refused.push((line, refusal.to_string())),
         }
@@ -105,7 +106,7 @@ fn delimiter(text: &str) -> u8 {
         .unwrap_or(b',')
 }
 
-fn test(names: &[String], record: &StringRecord) -> Result<Fish, Refusal> {
+fn test(names: &[String], record: &StringRecord, settings: &Settings) -> Result<Fish, Refusal> {
     let cell = |wanted: &str| {
         let at = names.iter().position(|name| name == wanted);
         at.and_then(|at| record.get(at)).map_or("", bare)
@@ -124,7 +125,7 @@ fn test(names: &[String], record: &StringRecord) -> Result<Fish, Refusal> {
             )));
         }
     };
-    row::fish(id, cell)
+    row::fish(id, settings, cell)
 }
 
 /// What a table brings to this phone, to be looked over before it is kept.
