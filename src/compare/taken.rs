@@ -69,16 +69,18 @@ pub fn read(text: &str, settings: &Settings) -> Result<Found, Refusal> {
             .collect(),
         ..Found::default()
     };
+    let mut lines = Lines::of(text);
     for (nth, record) in records.enumerate() {
+        let at = match &record {
+            Ok(record) => record.position(),
+            Err(error) => error.position(),
+        };
+        let line = lines.number(at.map_or(0, csv::Position::byte));
         let Ok(record) = record else {
-            found.refused.push((
-                nth.saturating_add(2),
-                "This line could not be read.".to_owned(),
-            ));
+            let why = "This line could not be read.".to_owned();
+            found.refused.push((line, why));
             continue;
         };
-        let line = record.position().map_or(0, csv::Position::line);
-        let line = usize::try_from(line).unwrap_or(usize::MAX);
         if nth >= MOST_LINES {
             found.unread_from = Some(line);
             break;
@@ -92,6 +94,36 @@ pub fn read(text: &str, settings: &Settings) -> Result<Found, Refusal> {
         }
     }
     Ok(found)
+}
+
+/// Finds the line, from 1, on which a record begins. The reader's own count is one short after CR LF.
+struct Lines<'a> {
+    rest: &'a [u8],
+    read: u64,
+    line: usize,
+}
+
+impl<'a> Lines<'a> {
+    fn of(text: &'a str) -> Self {
+        Self {
+            rest: text.as_bytes(),
+            read: 0,
+            line: 1,
+        }
+    }
+
+    /// The line of what stands first at or after a byte; bytes only ever grow.
+    fn number(&mut self, byte: u64) -> usize {
+        while let Some((first, rest)) = self.rest.split_first() {
+            if self.read >= byte && !matches!(first, b'\r' | b'\n') {
+                break;
+            }
+            self.line = self.line.saturating_add(usize::from(*first == b'\n'));
+            self.read = self.read.saturating_add(1);
+            self.rest = rest;
+        }
+        self.line
+    }
 }
 
 /// What parts the cells: whichever of the three is most often in the first line. A spreadsheet set to a
