@@ -233,7 +233,7 @@ pub fn table(tests: Memo<Arc<Vec<Test>>>, choice: RwSignal<Choice>) -> AnyView {
     view! {
         <section class="sheet results">
             <h2>"Weights and yields"</h2>
-            <table class="board">
+            <table class="board weights small">
                 <thead><tr>
                     <th scope="col">"Test"</th>
                     <th scope="col" class="num">"Delivered"</th>
