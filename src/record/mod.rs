@@ -9,6 +9,7 @@ pub mod fish;
 pub mod keys;
 pub mod outcome;
 pub mod progress;
+pub mod recipe;
 pub mod settings;
 pub mod shelf;
 pub mod slip;
