@@ -4,12 +4,13 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use super::classes::Classes;
+use super::kept::Kept;
 use super::measure::{measures, name, written};
 use super::{plot, student};
 use crate::class::board::{Board, Sort};
 use crate::class::group::Measure;
 use crate::device::focus;
+use crate::record::class_list::Class;
 
 /// How many rows are shown before more are asked for.
 const FIRST: usize = 50;
@@ -17,7 +18,7 @@ const FIRST: usize = 50;
 /// How the board is looked at.
 #[derive(Clone, Copy)]
 pub struct View {
-    classes: Classes,
+    classes: Kept<Class>,
     id: StoredValue<String>,
     board: RwSignal<Arc<Board>>,
     measure: RwSignal<Measure>,
@@ -30,7 +31,7 @@ pub struct View {
 impl View {
     /// A first look at the board of class `id`, as the codes came.
     #[must_use]
-    pub fn new(classes: Classes, id: StoredValue<String>, board: RwSignal<Arc<Board>>) -> Self {
+    pub fn new(classes: Kept<Class>, id: StoredValue<String>, board: RwSignal<Arc<Board>>) -> Self {
         let measure = RwSignal::new(Measure::Yield);
         let sort = RwSignal::new((Sort::Came, false));
         let order = Memo::new(move |_| {

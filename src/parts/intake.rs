@@ -2,11 +2,11 @@
 
 use leptos::prelude::*;
 
-use super::classes::Classes;
+use super::kept::Kept;
 use super::typed;
 use crate::code::find::{Findings, Found, Search};
 use crate::device::{focus, photo, turns};
-use crate::record::class_list::{ClassAction, Intake};
+use crate::record::class_list::{Class, ClassAction, Intake};
 
 /// Words of a text looked at in one turn: about a hundredth of a second on a slow phone.
 const WORDS: usize = 30;
@@ -14,7 +14,7 @@ const WORDS: usize = 30;
 /// What the intake of a class is doing.
 #[derive(Clone, Copy)]
 struct Desk {
-    classes: Classes,
+    classes: Kept<Class>,
     id: StoredValue<String>,
     report: RwSignal<Option<Intake>>,
     refused: RwSignal<Option<String>>,
@@ -22,7 +22,7 @@ struct Desk {
 }
 
 /// The ways to bring codes to the class `id`.
-pub fn of_class(classes: Classes, id: StoredValue<String>) -> AnyView {
+pub fn of_class(classes: Kept<Class>, id: StoredValue<String>) -> AnyView {
     let desk = Desk {
         classes,
         id,

@@ -3,9 +3,9 @@
 pub mod bench;
 pub mod board_table;
 pub mod choice;
-pub mod classes;
 pub mod cold;
 pub mod intake;
+pub mod kept;
 pub mod keypad;
 pub mod measure;
 pub mod page;

@@ -4,17 +4,17 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use super::classes::Classes;
+use super::kept::Kept;
 use super::parcel::Parcel;
 use super::result;
 use crate::class::board::Board;
 use crate::class::entry::Entry;
-use crate::record::class_list::{ClassAction, letters};
+use crate::record::class_list::{Class, ClassAction, letters};
 use crate::trade::rounding;
 
 /// The row `nth` of the board of class `id`.
 pub fn of_row(
-    classes: Classes,
+    classes: Kept<Class>,
     id: StoredValue<String>,
     board: &Arc<Board>,
     nth: usize,

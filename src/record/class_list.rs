@@ -4,6 +4,7 @@ use std::collections::HashSet;
 
 use serde::{Deserialize, Serialize};
 
+use super::entry::Entry;
 use crate::code::find::{Findings, Refused};
 use crate::code::letters::Code;
 use crate::instant::Instant;
@@ -52,29 +53,6 @@ impl Class {
         })
     }
 
-    /// The class after a tap.
-    ///
-    /// # Errors
-    /// The sentence for what can't be done. Nothing is changed then.
-    pub fn apply(&self, action: &ClassAction) -> Result<Self, Refusal> {
-        let mut next = self.clone();
-        match action {
-            ClassAction::Name(name) => next.name = named(name)?,
-            ClassAction::Add(codes) => {
-                let mut known: HashSet<&str> = self.codes.iter().map(String::as_str).collect();
-                let new = codes.iter().filter(|code| known.insert(code));
-                next.codes.extend(new.cloned());
-                if next.codes.len() > MOST_CODES {
-                    return Err(Refusal::new(
-                        "A class holds 5000 codes: begin another class for the rest.",
-                    ));
-                }
-            }
-            ClassAction::Drop(code) => next.codes.retain(|known| known != code),
-        }
-        Ok(next)
-    }
-
     /// What a text brings to this class.
     #[must_use]
     pub fn intake(&self, findings: Findings) -> Intake {
@@ -101,6 +79,35 @@ impl Class {
         let texts: Vec<String> = refused.map(|refused| cut(&refused.text)).collect();
         intake.codes.extend(texts);
         intake
+    }
+}
+
+impl Entry for Class {
+    type Action = ClassAction;
+    const KIND: &'static str = "class";
+    const NOUN: &'static str = "class";
+
+    fn begun(&self) -> Instant {
+        self.begun
+    }
+
+    fn apply(&self, action: &ClassAction, _now: Instant) -> Result<Self, Refusal> {
+        let mut next = self.clone();
+        match action {
+            ClassAction::Name(name) => next.name = named(name)?,
+            ClassAction::Add(codes) => {
+                let mut known: HashSet<&str> = self.codes.iter().map(String::as_str).collect();
+                let new = codes.iter().filter(|code| known.insert(code));
+                next.codes.extend(new.cloned());
+                if next.codes.len() > MOST_CODES {
+                    return Err(Refusal::new(
+                        "A class holds 5000 codes: begin another class for the rest.",
+                    ));
+                }
+            }
+            ClassAction::Drop(code) => next.codes.retain(|known| known != code),
+        }
+        Ok(next)
     }
 }
 
@@ -153,9 +160,9 @@ mod tests {
     const NOW: Instant = Instant(1_773_099_000_000);
 
     fn after(class: &Class, actions: &[ClassAction]) -> Class {
-        actions
-            .iter()
-            .fold(class.clone(), |class, action| class.apply(action).unwrap())
+        actions.iter().fold(class.clone(), |class, action| {
+            class.apply(action, NOW).unwrap()
+        })
     }
 
     #[test]
@@ -169,7 +176,11 @@ mod tests {
             assert_eq!(class.map(|class| class.name).as_deref(), kept, "{name:?}");
         }
         let class = Class::new("x", NOW).unwrap();
-        assert!(class.apply(&ClassAction::Name("x".repeat(61))).is_err());
+        assert!(
+            class
+                .apply(&ClassAction::Name("x".repeat(61)), NOW)
+                .is_err()
+        );
         assert_eq!(
             after(&class, &[ClassAction::Name("Wednesday".into())]).name,
             "Wednesday"
@@ -185,7 +196,7 @@ mod tests {
         let class = after(&class, &[ClassAction::Drop("A".into())]);
         assert_eq!(class.codes, ["B", "C"]);
         let many = (0..MOST_CODES).map(|nth| nth.to_string()).collect();
-        assert!(class.apply(&ClassAction::Add(many)).is_err());
+        assert!(class.apply(&ClassAction::Add(many), NOW).is_err());
     }
 
     #[test]

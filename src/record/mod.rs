@@ -4,6 +4,7 @@ pub mod action;
 pub mod carried;
 pub mod class_list;
 pub mod demo;
+pub mod entry;
 pub mod envelope;
 pub mod fish;
 pub mod keys;

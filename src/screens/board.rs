@@ -10,11 +10,11 @@ use crate::class::sheet_csv::sheet_csv;
 use crate::device::{address, download, focus, turns};
 use crate::parts::board_table::{self, View};
 use crate::parts::choice::fault;
-use crate::parts::classes::Classes;
+use crate::parts::kept::Kept;
 use crate::parts::page::{Page, back_to};
 use crate::parts::{intake, measure, spreads, student};
 use crate::place::Place;
-use crate::record::class_list::ClassAction;
+use crate::record::class_list::{Class, ClassAction};
 
 /// Codes opened in one turn: a few hundredths of a second on a slow phone.
 const TURN: usize = 20;
@@ -22,7 +22,7 @@ const TURN: usize = 20;
 /// A class on its screen.
 #[derive(Clone, Copy)]
 struct Desk {
-    classes: Classes,
+    classes: Kept<Class>,
     id: StoredValue<String>,
     board: RwSignal<Arc<Board>>,
     /// How many codes have been opened, of how many; nothing once all are.
@@ -30,7 +30,7 @@ struct Desk {
 }
 
 /// The class `id`.
-pub fn screen(classes: Classes, id: &str) -> AnyView {
+pub fn screen(classes: Kept<Class>, id: &str) -> AnyView {
     if classes.with_untracked(id, |_| ()).is_none() {
         return not_found();
     }

@@ -4,18 +4,20 @@ use leptos::prelude::*;
 
 use crate::device::{address, clock};
 use crate::parts::choice::fault;
-use crate::parts::classes::Classes;
+use crate::parts::kept::Kept;
 use crate::parts::page::{Page, back_to};
 use crate::place::Place;
+use crate::record::class_list::Class;
 
 /// The list of classes.
-pub fn screen(classes: Classes) -> AnyView {
+pub fn screen(classes: Kept<Class>) -> AnyView {
     let name = RwSignal::new(String::new());
     let refused = RwSignal::new(None::<String>);
-    let begin = move |_| match name.with_untracked(|name| classes.begin(name)) {
-        Ok(id) => address::go(&Place::Class(id)),
-        Err(refusal) => refused.set(Some(refusal.to_string())),
-    };
+    let begin =
+        move |_| match name.with_untracked(|name| classes.begin(|now| Class::new(name, now))) {
+            Ok(id) => address::go(&Place::Class(id)),
+            Err(refusal) => refused.set(Some(refusal.to_string())),
+        };
     view! {
         <Page title="Classes" above="For tutors" dock=move || view! {
             {back_to(&Place::Home)}
@@ -37,7 +39,7 @@ pub fn screen(classes: Classes) -> AnyView {
     .into_any()
 }
 
-fn row(classes: Classes, id: &str) -> AnyView {
+fn row(classes: Kept<Class>, id: &str) -> AnyView {
     let said = classes.with(id, |class| {
         let codes = match class.codes.len() {
             0 => "no codes yet".to_owned(),

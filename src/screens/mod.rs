@@ -21,8 +21,9 @@ use leptos::prelude::*;
 
 use crate::device::{address, focus, tabs, update};
 use crate::parts::bench::Bench;
-use crate::parts::classes::Classes;
+use crate::parts::kept::Kept;
 use crate::place::{Place, Stage};
+use crate::record::class_list::Class;
 use crate::record::weighing::Which;
 
 /// Puts the app into the page.
@@ -36,7 +37,7 @@ fn App() -> impl IntoView {
     let bench = Bench::empty();
     provide_context(bench);
     bench.load();
-    let classes = Classes::none(bench);
+    let classes = Kept::<Class>::none(bench);
     classes.load();
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key| {
@@ -62,7 +63,7 @@ fn App() -> impl IntoView {
     }
 }
 
-fn screen(bench: Bench, classes: Classes, place: &Place) -> AnyView {
+fn screen(bench: Bench, classes: Kept<Class>, place: &Place) -> AnyView {
     match place {
         Place::Home => home::screen(bench),
         Place::Settings => settings::screen(bench),

@@ -5,11 +5,11 @@ use leptos::prelude::*;
 use crate::class::entry::Entry;
 use crate::code::opening::{Opened, open};
 use crate::device::{address, clock};
-use crate::parts::classes::Classes;
+use crate::parts::kept::Kept;
 use crate::parts::page::{Page, back_to};
 use crate::parts::result;
 use crate::place::Place;
-use crate::record::class_list::{ClassAction, letters};
+use crate::record::class_list::{Class, ClassAction, letters};
 
 /// The name a class gets when the tutor gives none.
 fn name_of_today() -> String {
@@ -17,7 +17,7 @@ fn name_of_today() -> String {
 }
 
 /// A code from a link.
-pub fn screen(classes: Classes, typed: &str) -> AnyView {
+pub fn screen(classes: Kept<Class>, typed: &str) -> AnyView {
     match open(typed) {
         Ok(opened) => opened_screen(classes, opened),
         Err(why) => {
@@ -34,7 +34,7 @@ pub fn screen(classes: Classes, typed: &str) -> AnyView {
     }
 }
 
-fn opened_screen(classes: Classes, opened: Opened) -> AnyView {
+fn opened_screen(classes: Kept<Class>, opened: Opened) -> AnyView {
     let mending = opened.mending();
     let letters = StoredValue::new(letters(&opened.code));
     let entry = Entry::of(opened);
@@ -52,14 +52,14 @@ fn opened_screen(classes: Classes, opened: Opened) -> AnyView {
     .into_any()
 }
 
-fn add(classes: Classes, letters: StoredValue<String>) -> AnyView {
+fn add(classes: Kept<Class>, letters: StoredValue<String>) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let add_to = move |id: &str| match classes.act(id, ClassAction::Add(vec![letters.get_value()]))
     {
         Ok(()) => address::go(&Place::Class(id.to_owned())),
         Err(refusal) => refused.set(Some(refusal.to_string())),
     };
-    let add_to_new = move |_| match classes.begin(&name_of_today()) {
+    let add_to_new = move |_| match classes.begin(|now| Class::new(&name_of_today(), now)) {
         Ok(id) => add_to(&id),
         Err(refusal) => refused.set(Some(refusal.to_string())),
     };

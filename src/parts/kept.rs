@@ -1,36 +1,44 @@
-//! The tutor's classes on this phone, and the one way to change them.
+//! The records of one kind on this phone, such as the tutor's classes, and the one way to change them.
 
 use leptos::prelude::*;
 
 use super::bench::{Bench, identity};
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock};
-use crate::record::class_list::{Class, ClassAction};
+use crate::instant::Instant;
+use crate::record::entry::Entry;
 use crate::record::outcome::{Held, Outcome};
 use crate::record::store::Store;
 use crate::refusal::Refusal;
 
-/// All classes. Copied freely: it holds only handles.
-#[derive(Clone, Copy)]
-pub struct Classes {
+/// All records of one kind. Copied freely: it holds only handles.
+pub struct Kept<T: Entry> {
     bench: Bench,
     /// The latest first.
-    held: RwSignal<Vec<Held<Class>>>,
-    store: StoredValue<Store<Class>>,
+    held: RwSignal<Vec<Held<T>>>,
+    store: StoredValue<Store<T>>,
 }
 
-impl Classes {
-    /// No classes yet; what can't be kept is told on `bench`.
+impl<T: Entry> Clone for Kept<T> {
+    fn clone(&self) -> Self {
+        *self
+    }
+}
+
+impl<T: Entry> Copy for Kept<T> {}
+
+impl<T: Entry> Kept<T> {
+    /// No records yet; what can't be kept is told on `bench`.
     #[must_use]
     pub fn none(bench: Bench) -> Self {
         Self {
             bench,
             held: RwSignal::new(Vec::new()),
-            store: StoredValue::new(Store::new("class", build::number())),
+            store: StoredValue::new(Store::new(T::KIND, build::number())),
         }
     }
 
-    /// Reads every class that is kept on this phone.
+    /// Reads every record of this kind.
     pub fn load(self) {
         let now = clock::now();
         let loaded = self
@@ -44,36 +52,39 @@ impl Classes {
         self.sort();
     }
 
-    /// The identities of all classes, the latest first.
+    /// The identities of all records, the latest first.
     #[must_use]
     pub fn ids(self) -> Vec<String> {
         self.held
             .with(|held| held.iter().map(|held| held.id.clone()).collect())
     }
 
-    /// Reads one class; nothing when it is not on this phone.
-    pub fn with<T>(self, id: &str, read: impl FnOnce(&Class) -> T) -> Option<T> {
+    /// Reads one record; nothing when it is not on this phone.
+    pub fn with<U>(self, id: &str, read: impl FnOnce(&T) -> U) -> Option<U> {
         self.held.with(|held| {
             let held = held.iter().find(|held| held.id == id)?;
             Some(read(&held.record))
         })
     }
 
-    /// Reads one class as it is now, without following its changes.
-    pub fn with_untracked<T>(self, id: &str, read: impl FnOnce(&Class) -> T) -> Option<T> {
+    /// Reads one record as it is now, without following its changes.
+    pub fn with_untracked<U>(self, id: &str, read: impl FnOnce(&T) -> U) -> Option<U> {
         untrack(|| self.with(id, read))
     }
 
-    /// A new class. Returns its identity.
+    /// Keeps a new record. Returns its identity.
     ///
     /// # Errors
-    /// The sentence for a name that can't be taken.
-    pub fn begin(self, name: &str) -> Result<String, Refusal> {
+    /// The sentence for a record that can't be begun.
+    pub fn begin(
+        self,
+        make: impl FnOnce(Instant) -> Result<T, Refusal>,
+    ) -> Result<String, Refusal> {
         let now = clock::now();
-        let (class, id) = (Class::new(name, now)?, identity(now));
+        let (record, id) = (make(now)?, identity(now));
         let outcome = self
             .store
-            .try_update_value(|store| store.create(&LocalShelf, &id, class, now));
+            .try_update_value(|store| store.create(&LocalShelf, &id, record, now));
         self.settle(outcome)?;
         Ok(id)
     }
@@ -82,22 +93,26 @@ impl Classes {
     ///
     /// # Errors
     /// The sentence for what can't be done. Nothing is changed then.
-    pub fn act(self, id: &str, action: ClassAction) -> Result<(), Refusal> {
+    pub fn act(self, id: &str, action: T::Action) -> Result<(), Refusal> {
         let Some(held) = self.held_untracked(id) else {
-            return Err(Refusal::new("This class is no longer on this phone."));
+            return Err(Refusal::new(format!(
+                "This {} is no longer on this phone.",
+                T::NOUN
+            )));
         };
+        let now = clock::now();
         let outcome = self.store.try_update_value(|store| {
-            store.commit(&LocalShelf, &held, clock::now(), move |class: &Class| {
-                class.apply(&action)
+            store.commit(&LocalShelf, &held, now, move |record: &T| {
+                record.apply(&action, now)
             })
         });
         self.settle(outcome)
     }
 
-    /// Takes a class off this phone.
+    /// Takes a record off this phone.
     ///
     /// # Errors
-    /// The sentence for a class that has to stay.
+    /// The sentence for a record that has to stay.
     pub fn remove(self, id: &str) -> Result<(), Refusal> {
         let Some(held) = self.held_untracked(id) else {
             return Ok(());
@@ -124,12 +139,12 @@ impl Classes {
         }
     }
 
-    fn held_untracked(self, id: &str) -> Option<Held<Class>> {
+    fn held_untracked(self, id: &str) -> Option<Held<T>> {
         self.held
             .with_untracked(|held| held.iter().find(|held| held.id == id).cloned())
     }
 
-    fn settle(self, outcome: Option<Outcome<Class>>) -> Result<(), Refusal> {
+    fn settle(self, outcome: Option<Outcome<T>>) -> Result<(), Refusal> {
         match outcome {
             Some(Outcome::Kept { held, .. }) => self.hold(held),
             Some(Outcome::NotKept { held, fault }) => {
@@ -142,7 +157,7 @@ impl Classes {
         Ok(())
     }
 
-    fn hold(self, new: Held<Class>) {
+    fn hold(self, new: Held<T>) {
         self.held.update(|held| {
             held.retain(|old| old.id != new.id);
             held.push(new);
@@ -156,7 +171,7 @@ impl Classes {
 
     fn sort(self) {
         self.held.update(|held| {
-            held.sort_by(|a, b| (b.record.begun, &b.id).cmp(&(a.record.begun, &a.id)))
+            held.sort_by(|a, b| (b.record.begun(), &b.id).cmp(&(a.record.begun(), &a.id)))
         });
     }
 }
