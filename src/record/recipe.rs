@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::entry::Entry;
 use super::settings::Settings;
 use crate::instant::Instant;
 use crate::refusal::Refusal;
@@ -243,12 +244,18 @@ impl Recipe {
             (name, _) => name.to_owned(),
         }
     }
+}
 
-    /// The card after a tap.
-    ///
-    /// # Errors
-    /// The sentence for what can't be done. Nothing is changed then.
-    pub fn apply(&self, action: &RecipeAction, _now: Instant) -> Result<Self, Refusal> {
+impl Entry for Recipe {
+    type Action = RecipeAction;
+    const KIND: &'static str = "recipe";
+    const NOUN: &'static str = "dish";
+
+    fn begun(&self) -> Instant {
+        self.begun
+    }
+
+    fn apply(&self, action: &RecipeAction, _now: Instant) -> Result<Self, Refusal> {
         let mut next = self.clone();
         match action {
             RecipeAction::Name(text) => next.name = field(text)?,
