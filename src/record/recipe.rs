@@ -3,12 +3,11 @@
 use serde::{Deserialize, Serialize};
 
 use super::entry::Entry;
+use super::ingredient::Ingredient;
 use super::settings::Settings;
 use crate::instant::Instant;
 use crate::refusal::Refusal;
-use crate::trade::breakdown::DeliveryForm;
 use crate::trade::money::Currency;
-use crate::trade::plate::line::Group;
 use crate::trade::plate::units::QuantityUnit;
 
 /// The most lines of one dish.
@@ -26,105 +25,6 @@ pub enum Serves {
     Covers,
     /// A part made ahead: so much of it.
     Amount,
-}
-
-/// What a price is for, as chosen.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum PricedBy {
-    /// One kilogram.
-    Kilo,
-    /// One avoirdupois pound.
-    Pound,
-    /// One litre.
-    Litre,
-    /// One piece.
-    Piece,
-    /// A pack of a stated content.
-    Pack,
-}
-
-impl PricedBy {
-    /// Every one, in the order a picker shows them.
-    pub const ALL: [Self; 5] = [
-        Self::Kilo,
-        Self::Litre,
-        Self::Piece,
-        Self::Pack,
-        Self::Pound,
-    ];
-
-    /// As in "a kg".
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Kilo => "kg",
-            Self::Pound => "lb",
-            Self::Litre => "litre",
-            Self::Piece => "piece",
-            Self::Pack => "pack",
-        }
-    }
-}
-
-/// Where a line comes from, as chosen.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Origin {
-    /// Bought ready to trim.
-    #[default]
-    Bought,
-    /// One of the cook's own fish, by its identity: its yield, its price and its size.
-    OwnFish(String),
-    /// A fish of the list, by its key, bought in this form: the published yield.
-    PublishedFish(String, DeliveryForm),
-    /// A fish with a yield as typed.
-    TypedFish,
-    /// A part made ahead, by the identity of its card.
-    Part(String),
-}
-
-impl Origin {
-    /// Whether it is a fish.
-    #[must_use]
-    pub fn is_fish(&self) -> bool {
-        matches!(
-            self,
-            Self::OwnFish(_) | Self::PublishedFish(..) | Self::TypedFish
-        )
-    }
-}
-
-/// One line as typed.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
-pub struct Ingredient {
-    /// What it is.
-    pub name: String,
-    /// How much, ready to use, for all covers together.
-    pub quantity: String,
-    /// The unit of the quantity.
-    pub unit: QuantityUnit,
-    /// Where it comes from.
-    pub from: Origin,
-    /// What is left after trimming, in percent; empty: the published figure, or nothing is trimmed.
-    pub trim: String,
-    /// The price as bought; empty for an own fish: what was paid for it.
-    pub price: String,
-    /// What the price is for, once chosen.
-    pub per: Option<PricedBy>,
-    /// What is in a pack.
-    pub pack: String,
-    /// The unit of what is in a pack.
-    pub pack_unit: QuantityUnit,
-    /// Grams of 100 ml.
-    pub density: String,
-    /// Grams of one piece as bought, or of one whole fish.
-    pub piece: String,
-    /// Who sells it; the group of its published trim yield, or the dry store, until chosen.
-    pub group: Option<Group>,
-    /// The line as it came from another kitchen, where it could not be read.
-    pub came_as: String,
 }
 
 /// A card as it is kept.
@@ -292,21 +192,6 @@ impl Entry for Recipe {
             RecipeAction::Margin(text) => next.margin = field(text)?,
         }
         Ok(next)
-    }
-}
-
-impl Ingredient {
-    fn texts(&self) -> [&str; 8] {
-        [
-            &self.name,
-            &self.quantity,
-            &self.trim,
-            &self.price,
-            &self.pack,
-            &self.density,
-            &self.piece,
-            &self.came_as,
-        ]
     }
 }
 

@@ -3,7 +3,8 @@
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 
-use super::units::{Kind, Price, Quantity, QuantityUnit, too_far};
+use super::invoice::Price;
+use super::units::{Kind, Quantity, QuantityUnit, too_far};
 use crate::refusal::Refusal;
 use crate::trade::money::Currency;
 use crate::trade::rounding;
@@ -240,7 +241,12 @@ impl Line {
                 let trimmed = if bought.trim == Decimal::ONE || self.quantity.kind == Kind::Pieces {
                     String::new()
                 } else {
-                    format!(" ÷ {}", rounding::percent(bought.trim, 1))
+                    let from = bought.fish.as_ref().map(|fish| format!(" ({})", fish.from));
+                    format!(
+                        " ÷ {}{}",
+                        rounding::percent(bought.trim, 1),
+                        from.unwrap_or_default()
+                    )
                 };
                 let to_buy = purchase.show(self.unit);
                 let equals = if to_buy == shown {

@@ -3,9 +3,11 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
+use super::invoice::{Per, Price};
 use super::line::{Bought, Group, Line, Preparation, Source};
+use super::percentage::parse_percent;
 use super::scaled::MOST_COVERS;
-use super::units::{Kind, Per, Price, Quantity, QuantityUnit, parse_percent, too_far};
+use super::units::{Kind, Quantity, QuantityUnit, too_far};
 use crate::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 use crate::trade::rounding;

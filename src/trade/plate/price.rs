@@ -5,7 +5,8 @@
 
 use rust_decimal::Decimal;
 
-use super::units::{parse_percent, too_far};
+use super::percentage::parse_percent;
+use super::units::too_far;
 use crate::refusal::Refusal;
 use crate::trade::money::{self, Currency, Money};
 

@@ -8,11 +8,10 @@ use serde::{Deserialize, Serialize};
 use crate::refusal::Refusal;
 use crate::trade::figure::{self, Fault};
 use crate::trade::mass::Mass;
-use crate::trade::money::{Currency, Money};
 use crate::trade::rounding;
 
 /// The international avoirdupois pound in kilograms, exactly, and its sixteenth, the ounce.
-const POUND: Decimal = Decimal::from_parts(45_359_237, 0, 0, false, 8);
+pub(super) const POUND: Decimal = Decimal::from_parts(45_359_237, 0, 0, false, 8);
 const OUNCE: Decimal = Decimal::from_parts(2_579_719_349, 6, 0, false, 12);
 
 /// The most kilograms, litres, or hundreds of pieces one line takes.
@@ -255,107 +254,6 @@ pub(super) fn too_far() -> Refusal {
     Refusal::new("These figures are too far apart to work out: check the quantities and the units.")
 }
 
-/// What a price is for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Per {
-    /// One kilogram.
-    Kilo,
-    /// One avoirdupois pound.
-    Pound,
-    /// One litre.
-    Litre,
-    /// One piece.
-    Piece,
-    /// A pack with this much in it.
-    Pack(Quantity),
-}
-
-/// A price as bought.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Price {
-    /// The amount of money, above zero.
-    pub amount: Decimal,
-    /// The currency it is in.
-    pub currency: Currency,
-    /// What it is for.
-    pub per: Per,
-}
-
-impl Price {
-    /// What it is counted in.
-    #[must_use]
-    pub fn kind(self) -> Kind {
-        self.unit().kind
-    }
-
-    /// The quantity the amount buys.
-    #[must_use]
-    pub fn unit(self) -> Quantity {
-        match self.per {
-            Per::Kilo => Quantity::new(Kind::Mass, Decimal::ONE),
-            Per::Pound => Quantity::new(Kind::Mass, POUND),
-            Per::Litre => Quantity::new(Kind::Volume, Decimal::ONE),
-            Per::Piece => Quantity::new(Kind::Pieces, Decimal::ONE),
-            Per::Pack(content) => content,
-        }
-    }
-
-    /// What `amount` kilograms, litres or pieces cost at this price, in whole units of the currency.
-    ///
-    /// # Errors
-    /// A sentence past the range of a decimal.
-    pub fn cost_of(self, amount: Decimal) -> Result<Decimal, Refusal> {
-        self.amount
-            .checked_mul(amount)
-            .and_then(|money| money.checked_div(self.unit().amount))
-            .ok_or_else(too_far)
-    }
-
-    /// As on an invoice: `€15.40 per kg`, `€1.20 a pack of 250 g`.
-    #[must_use]
-    pub fn show(self) -> String {
-        let money = Money {
-            amount: self.amount,
-            currency: self.currency,
-        }
-        .show_fine();
-        match self.per {
-            Per::Kilo => format!("{money} per kg"),
-            Per::Pound => format!("{money} per lb"),
-            Per::Litre => format!("{money} per litre"),
-            Per::Piece => format!("{money} a piece"),
-            Per::Pack(content) => {
-                format!("{money} a pack of {}", content.show(QuantityUnit::Gram))
-            }
-        }
-    }
-}
-
-/// Reads a share typed as a percentage, such as a trim yield.
-///
-/// `what` heads the sentence: "The trim yield".
-///
-/// # Errors
-/// One sentence when it is no figure, zero, negative or over `most` percent.
-pub fn parse_percent(text: &str, what: &str, most: u32) -> Result<Decimal, Refusal> {
-    let text = text.trim();
-    let text = text.strip_suffix('%').unwrap_or(text);
-    let figure = figure::read(text, 3).map_err(|fault| {
-        Refusal::new(match fault {
-            Fault::Negative => format!("{what} can't be below zero."),
-            Fault::Large => format!("{what} can't be over {most} %."),
-            Fault::Decimals => format!("{what} takes at most three decimals."),
-            Fault::Empty | Fault::Letters | Fault::Marks | Fault::Spaces => {
-                format!("{what} is a percentage in digits, such as 44.")
-            }
-        })
-    })?;
-    if figure > Decimal::from(most) {
-        return Err(Refusal::new(format!("{what} can't be over {most} %.")));
-    }
-    Ok(figure / Decimal::ONE_HUNDRED)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -415,30 +313,6 @@ mod tests {
         ] {
             let quantity = Quantity::new(kind, amount.parse().unwrap());
             assert_eq!(quantity.show(unit), wanted);
-        }
-    }
-
-    #[test]
-    fn a_percentage_is_a_share_or_a_sentence() {
-        for (text, wanted) in [
-            ("44", Ok("0.44")),
-            ("46,6 %", Ok("0.466")),
-            ("100", Ok("1")),
-            ("0", Ok("0")),
-            ("100.1", Err("can't be over 100 %")),
-            ("999999999999999999999", Err("can't be over 100 %")),
-            ("-4", Err("can't be below zero")),
-            ("most of it", Err("a percentage in digits")),
-            ("", Err("a percentage in digits")),
-            ("1.2345", Err("three decimals")),
-        ] {
-            match (parse_percent(text, "The trim yield", 100), wanted) {
-                (Ok(share), Ok(wanted)) => assert_eq!(share, wanted.parse().unwrap(), "{text}"),
-                (Err(refusal), Err(said)) => {
-                    assert!(refusal.to_string().contains(said), "{text}: {refusal}");
-                }
-                (got, _) => panic!("{text}: {got:?}"),
-            }
         }
     }
 }
