@@ -108,8 +108,8 @@ pub struct Ingredient {
 }
 
 impl Ingredient {
-    /// Every text in it that was typed.
-    pub(super) fn texts(&self) -> [&str; 8] {
+    /// Every text in it that is typed.
+    pub(super) fn typed(&self) -> [&str; 7] {
         [
             &self.name,
             &self.quantity,
@@ -118,7 +118,6 @@ impl Ingredient {
             &self.pack,
             &self.density,
             &self.piece,
-            &self.came_as,
         ]
     }
 

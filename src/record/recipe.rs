@@ -12,9 +12,12 @@ use crate::trade::plate::units::QuantityUnit;
 
 /// The most lines of one dish.
 pub const MOST_LINES: usize = 60;
-/// The longest text of a field, and of the method, in letters.
-const LONGEST_FIELD: usize = 120;
-const LONGEST_METHOD: usize = 8_000;
+/// The longest text of a field, in letters.
+pub const LONGEST_FIELD: usize = 120;
+/// The longest text of a line as it came, in letters.
+pub const LONGEST_CAME_AS: usize = 400;
+/// The longest method, in letters.
+pub const LONGEST_METHOD: usize = 8_000;
 
 /// What the lines of a card come to.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -176,9 +179,10 @@ impl Entry for Recipe {
                 next.lines.push(Ingredient::default());
             }
             RecipeAction::Line(at, line) => {
-                for text in line.texts() {
+                for text in line.typed() {
                     field(text)?;
                 }
+                within(&line.came_as, LONGEST_CAME_AS)?;
                 *next.lines.get_mut(*at).ok_or_else(no_line)? = (**line).clone();
             }
             RecipeAction::DropLine(at) => {
@@ -271,7 +275,7 @@ mod tests {
         full.lines = vec![Ingredient::default(); MOST_LINES];
         assert!(full.apply(&RecipeAction::AddLine, NOW).is_err());
         let line = Ingredient {
-            came_as: long,
+            name: long,
             ..Ingredient::default()
         };
         let action = RecipeAction::Line(0, Box::new(line));
