@@ -11,14 +11,19 @@ const KEPT_FOR: Duration = Duration::from_secs(60);
 
 /// Saves a table under `name`. False where the browser refuses.
 pub fn table(name: &str, text: &str) -> bool {
-    save(name, text).is_ok()
+    // A spreadsheet takes the text for UTF-8 only with this mark at its head.
+    save(name, "text/csv;charset=utf-8", &["\u{feff}", text]).is_ok()
 }
 
-fn save(name: &str, text: &str) -> Result<(), JsValue> {
+/// Saves a dish as JSON-LD under `name`. False where the browser refuses.
+pub fn dish(name: &str, text: &str) -> bool {
+    save(name, "application/ld+json", &[text]).is_ok()
+}
+
+fn save(name: &str, mime: &str, texts: &[&str]) -> Result<(), JsValue> {
     let kind = BlobPropertyBag::new();
-    kind.set_type("text/csv;charset=utf-8");
-    // A spreadsheet takes the text for UTF-8 only with this mark at its head.
-    let parts = Array::of2(&JsValue::from_str("\u{feff}"), &JsValue::from_str(text));
+    kind.set_type(mime);
+    let parts: Array = texts.iter().map(|text| JsValue::from_str(text)).collect();
     let blob = Blob::new_with_str_sequence_and_options(&parts, &kind)?;
     let url = Url::create_object_url_with_blob(&blob)?;
     let link: HtmlAnchorElement = document().create_element("a")?.dyn_into()?;
