@@ -11,6 +11,7 @@ pub mod photo;
 pub mod send;
 pub mod storage;
 pub mod tabs;
+pub mod text_file;
 pub mod turns;
 pub mod update;
 pub mod wake;
