@@ -21,6 +21,10 @@ pub enum Place {
     Class(String),
     /// Units, sound and what is kept on this phone.
     Settings,
+    /// What is kept on this phone: room, backup, and what was set aside.
+    Kept,
+    /// What was removed or replaced.
+    Bin,
     /// What the app promises, its cautions and its sources.
     About,
 }
@@ -134,6 +138,8 @@ impl Place {
         match parts.next()? {
             "settings" => Some(Self::Settings),
             "about" => Some(Self::About),
+            "kept" => Some(Self::Kept),
+            "bin" => Some(Self::Bin),
             "classes" => Some(Self::Classes),
             "class" => {
                 let id = parts.next().filter(|id| is_id(id))?;
@@ -159,6 +165,8 @@ impl fmt::Display for Place {
             Self::Fish(id, stage) => write!(f, "#/fish/{id}{stage}"),
             Self::Settings => f.write_str("#/settings"),
             Self::About => f.write_str("#/about"),
+            Self::Kept => f.write_str("#/kept"),
+            Self::Bin => f.write_str("#/bin"),
             Self::Code(letters) => write!(f, "#/c/{letters}"),
             Self::Classes => f.write_str("#/classes"),
             Self::Class(id) => write!(f, "#/class/{id}"),
@@ -166,10 +174,11 @@ impl fmt::Display for Place {
     }
 }
 
-/// Whether a text can be the identity of a fish: what an address and a storage key can both hold.
+/// Whether a text can be the identity of a record: 1 to 64 of the letters a to z and the digits, which an
+/// address, a storage key and a file's name can all hold.
 #[must_use]
 pub fn is_id(text: &str) -> bool {
-    (1..=32).contains(&text.len())
+    (1..=64).contains(&text.len())
         && text
             .bytes()
             .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit())
@@ -212,6 +221,8 @@ mod tests {
             Place::Home,
             Place::Settings,
             Place::About,
+            Place::Kept,
+            Place::Bin,
             Place::Classes,
             Place::Class("k3f9".into()),
             Place::Code("3M7N9Q".into()),

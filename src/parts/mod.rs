@@ -8,6 +8,7 @@ pub mod intake;
 pub mod kept;
 pub mod keypad;
 pub mod measure;
+pub mod notice;
 pub mod page;
 pub mod parcel;
 pub mod picture;

@@ -9,15 +9,13 @@
 use super::envelope::FORMAT;
 use super::shelf::{Shelf, ShelfFault};
 use crate::instant::Instant;
+use crate::place::is_id;
 
 /// The newest build that has written here.
 pub const BUILD: &str = "scaleside/build";
 
 /// What every key of ours begins with.
 const OURS: &str = "scaleside/";
-
-/// The longest id, in characters.
-const LONGEST_ID: usize = 64;
 
 /// Which of a record's two slots.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,15 +35,6 @@ impl Side {
     }
 }
 
-/// Whether `id` can stand in a key: 1 to 64 of the letters a to z, A to Z, the digits, `-` and `_`.
-#[must_use]
-pub fn is_id(id: &str) -> bool {
-    (1..=LONGEST_ID).contains(&id.len())
-        && id
-            .bytes()
-            .all(|b| b.is_ascii_alphanumeric() || b == b'-' || b == b'_')
-}
-
 /// The key of one slot.
 pub(super) fn slot(kind: &str, id: &str, side: Side) -> String {
     let side = match side {
@@ -53,6 +42,12 @@ pub(super) fn slot(kind: &str, id: &str, side: Side) -> String {
         Side::B => 'b',
     };
     format!("{OURS}{FORMAT}/{kind}/{id}/{side}")
+}
+
+/// A key of a record, for those who go by the key that was written to.
+#[must_use]
+pub fn of(kind: &str, id: &str) -> String {
+    slot(kind, id, Side::A)
 }
 
 /// The id of the record whose slot `key` is, when it is a key of this kind and of this format.

@@ -1,6 +1,7 @@
 //! What is kept, and how a tap changes it. Pure: the store writes through a trait.
 
 pub mod action;
+pub mod bin;
 pub mod carried;
 pub mod class_list;
 pub mod demo;
@@ -8,6 +9,7 @@ pub mod entry;
 pub mod envelope;
 pub mod fish;
 pub mod keys;
+pub mod kind;
 pub mod outcome;
 pub mod progress;
 pub mod settings;

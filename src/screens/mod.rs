@@ -2,12 +2,14 @@
 
 mod about;
 mod alarm;
+mod bin;
 mod board;
 mod classes;
 mod costing;
 mod delivery;
 mod fillet;
 mod home;
+mod kept;
 mod pass;
 mod prepare;
 mod received;
@@ -68,6 +70,8 @@ fn screen(bench: Bench, classes: Kept<Class>, place: &Place) -> AnyView {
         Place::Home => home::screen(bench),
         Place::Settings => settings::screen(bench),
         Place::About => about::screen(),
+        Place::Kept => kept::screen(bench),
+        Place::Bin => bin::screen(),
         Place::Code(letters) => received::screen(classes, letters),
         Place::Classes => classes::screen(classes),
         Place::Class(id) => board::screen(classes, id),

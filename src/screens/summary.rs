@@ -152,7 +152,7 @@ fn remove(hand: Hand) -> AnyView {
         {move || if sure.get() {
             view! {
                 <div class="doubt">
-                    <p>"This takes the fish and all its figures off this phone. It can't be brought back."</p>
+                    <p>"This takes the fish and all its figures out of your list. They stay in the bin for 30 days."</p>
                     <div class="row">
                         <button class="btn plain" on:click=move |_| sure.set(false)>"Keep it"</button>
                         <button class="btn hot" on:click=go_on>"Remove it"</button>
