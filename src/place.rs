@@ -25,6 +25,8 @@ pub enum Place {
     Kept,
     /// What was removed or replaced.
     Bin,
+    /// A backup, looked at and put in.
+    Restore,
     /// What the app promises, its cautions and its sources.
     About,
 }
@@ -54,6 +56,8 @@ pub enum Stage {
     Pass,
     /// The result as a code to send.
     Code,
+    /// Photos, and what the cook says of the fish.
+    Journal,
 }
 
 impl Stage {
@@ -85,6 +89,7 @@ impl Stage {
             Self::Service => "Service",
             Self::Pass => "At the pass",
             Self::Code => "Result code",
+            Self::Journal => "Journal",
         }
     }
 
@@ -100,6 +105,7 @@ impl Stage {
             "service" => Self::Service,
             "pass" => Self::Pass,
             "code" => Self::Code,
+            "journal" => Self::Journal,
             _ => return None,
         })
     }
@@ -119,6 +125,7 @@ impl fmt::Display for Stage {
             Self::Service => f.write_str("/service"),
             Self::Pass => f.write_str("/pass"),
             Self::Code => f.write_str("/code"),
+            Self::Journal => f.write_str("/journal"),
         }
     }
 }
@@ -140,6 +147,7 @@ impl Place {
             "about" => Some(Self::About),
             "kept" => Some(Self::Kept),
             "bin" => Some(Self::Bin),
+            "restore" => Some(Self::Restore),
             "classes" => Some(Self::Classes),
             "class" => {
                 let id = parts.next().filter(|id| is_id(id))?;
@@ -167,6 +175,7 @@ impl fmt::Display for Place {
             Self::About => f.write_str("#/about"),
             Self::Kept => f.write_str("#/kept"),
             Self::Bin => f.write_str("#/bin"),
+            Self::Restore => f.write_str("#/restore"),
             Self::Code(letters) => write!(f, "#/c/{letters}"),
             Self::Classes => f.write_str("#/classes"),
             Self::Class(id) => write!(f, "#/class/{id}"),
@@ -213,9 +222,12 @@ mod tests {
 
     #[test]
     fn every_screen_is_found_again_by_its_address() {
-        let stages = Stage::JOB
-            .into_iter()
-            .chain([Stage::Summary, Stage::Fillet(11), Stage::Code]);
+        let stages = Stage::JOB.into_iter().chain([
+            Stage::Summary,
+            Stage::Fillet(11),
+            Stage::Code,
+            Stage::Journal,
+        ]);
         let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));
         let others = [
             Place::Home,
@@ -223,6 +235,7 @@ mod tests {
             Place::About,
             Place::Kept,
             Place::Bin,
+            Place::Restore,
             Place::Classes,
             Place::Class("k3f9".into()),
             Place::Code("3M7N9Q".into()),

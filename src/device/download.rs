@@ -4,7 +4,7 @@ use js_sys::Array;
 use leptos::prelude::{document, set_timeout, window};
 use std::time::Duration;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
+use web_sys::{Blob, BlobPropertyBag, File, FilePropertyBag, HtmlAnchorElement, Url};
 
 /// How long the browser may take to fetch the file from memory.
 const KEPT_FOR: Duration = Duration::from_secs(60);
@@ -19,8 +19,27 @@ fn save(name: &str, text: &str) -> Result<(), JsValue> {
     kind.set_type("text/csv;charset=utf-8");
     // A spreadsheet takes the text for UTF-8 only with this mark at its head.
     let parts = Array::of2(&JsValue::from_str("\u{feff}"), &JsValue::from_str(text));
-    let blob = Blob::new_with_str_sequence_and_options(&parts, &kind)?;
-    let url = Url::create_object_url_with_blob(&blob)?;
+    give(
+        name,
+        &Blob::new_with_str_sequence_and_options(&parts, &kind)?,
+    )
+}
+
+/// Saves a file under its name. False where the browser refuses.
+pub fn file(file: &File) -> bool {
+    give(&file.name(), file).is_ok()
+}
+
+/// A file in memory, put together from its parts.
+#[must_use]
+pub fn made(name: &str, kind: &str, parts: &Array) -> Option<File> {
+    let bag = FilePropertyBag::new();
+    bag.set_type(kind);
+    File::new_with_u8_array_sequence_and_options(parts, name, &bag).ok()
+}
+
+fn give(name: &str, blob: &Blob) -> Result<(), JsValue> {
+    let url = Url::create_object_url_with_blob(blob)?;
     let link: HtmlAnchorElement = document().create_element("a")?.dyn_into()?;
     link.set_href(&url);
     link.set_download(name);

@@ -11,6 +11,7 @@ pub mod measure;
 pub mod notice;
 pub mod page;
 pub mod parcel;
+pub mod photos;
 pub mod picture;
 pub mod plot;
 pub mod qr;

@@ -166,7 +166,7 @@ impl Bin {
     }
 
     /// Puts `body` in the place of a record, which goes into the bin when it is another; with a count of
-    /// writes of `least` or more.
+    /// writes of `least` or more. Returns the name of the copy in the bin, if one went there.
     ///
     /// # Errors
     /// The sentence for what could not be written. The record before is still there then.
@@ -178,26 +178,14 @@ impl Bin {
         body: &Raw,
         least: u64,
         now: Instant,
-    ) -> Result<(), Refusal> {
+    ) -> Result<Option<String>, Refusal> {
         let mut store = Store::<Raw>::new(kind.name, self.build);
         let before = store.reread(shelf, id).map_err(said)?;
-        if let Some(Held {
-            record, counter, ..
-        }) = &before
-        {
-            if record.get() == body.get() {
-                return Ok(());
-            }
-            let copy = binned(
-                kind.name,
-                id,
-                *counter,
-                record.clone(),
-                Cause::Replaced,
-                now,
-            );
-            self.put(shelf, copy, now)?;
-        }
+        let copy = match &before {
+            Some(before) if before.record.get() == body.get() => return Ok(None),
+            Some(before) => Some(self.keep(shelf, kind.name, before, Cause::Replaced, now)?),
+            None => None,
+        };
         let counter = before.map_or(0, |before| before.counter);
         let held = Held {
             id: id.to_owned(),
@@ -206,10 +194,31 @@ impl Bin {
         };
         let body = body.clone();
         match store.commit(shelf, &held, now, move |_| Ok(body.clone())) {
-            Outcome::Kept { .. } => Ok(()),
+            Outcome::Kept { .. } => Ok(copy),
             Outcome::Refused(refusal) => Err(refusal),
             Outcome::NotKept { fault, .. } => Err(said(fault)),
         }
+    }
+
+    /// Puts a copy of a record in the bin, which stays where it is. Returns the name of the copy.
+    ///
+    /// # Errors
+    /// The sentence for a bin without room.
+    pub fn keep(
+        &mut self,
+        shelf: &dyn Shelf,
+        kind: &str,
+        held: &Held<Raw>,
+        cause: Cause,
+        now: Instant,
+    ) -> Result<String, Refusal> {
+        let Held {
+            id,
+            counter,
+            record,
+        } = held;
+        let copy = binned(kind, id, *counter, record.clone(), cause, now);
+        Ok(self.put(shelf, copy, now)?)
     }
 
     /// Takes one copy out of the bin for good.

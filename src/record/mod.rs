@@ -1,6 +1,7 @@
 //! What is kept, and how a tap changes it. Pure: the store writes through a trait.
 
 pub mod action;
+pub mod backup;
 pub mod bin;
 pub mod carried;
 pub mod class_list;
@@ -11,7 +12,9 @@ pub mod fish;
 pub mod keys;
 pub mod kind;
 pub mod outcome;
+pub mod photo;
 pub mod progress;
+pub mod reminder;
 pub mod settings;
 pub mod shelf;
 pub mod slip;

@@ -9,10 +9,12 @@ mod costing;
 mod delivery;
 mod fillet;
 mod home;
+mod journal;
 mod kept;
 mod pass;
 mod prepare;
 mod received;
+mod restore;
 mod result_code;
 mod service;
 mod settings;
@@ -72,6 +74,7 @@ fn screen(bench: Bench, classes: Kept<Class>, place: &Place) -> AnyView {
         Place::About => about::screen(),
         Place::Kept => kept::screen(bench),
         Place::Bin => bin::screen(),
+        Place::Restore => restore::screen(),
         Place::Code(letters) => received::screen(classes, letters),
         Place::Classes => classes::screen(classes),
         Place::Class(id) => board::screen(classes, id),
@@ -95,6 +98,7 @@ fn screen(bench: Bench, classes: Kept<Class>, place: &Place) -> AnyView {
                     Stage::Service => service::screen(hand),
                     Stage::Pass => pass::screen(hand),
                     Stage::Code => result_code::screen(hand),
+                    Stage::Journal => journal::screen(hand),
                 }
             }
         },
