@@ -38,6 +38,14 @@ pub fn made(name: &str, kind: &str, parts: &Array) -> Option<File> {
     File::new_with_u8_array_sequence_and_options(parts, name, &bag).ok()
 }
 
+/// As [`made`], from texts.
+#[must_use]
+pub fn written(name: &str, kind: &str, parts: &Array) -> Option<File> {
+    let bag = FilePropertyBag::new();
+    bag.set_type(kind);
+    File::new_with_str_sequence_and_options(parts, name, &bag).ok()
+}
+
 fn give(name: &str, blob: &Blob) -> Result<(), JsValue> {
     let url = Url::create_object_url_with_blob(blob)?;
     let link: HtmlAnchorElement = document().create_element("a")?.dyn_into()?;

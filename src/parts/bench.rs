@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use leptos::prelude::*;
 
 use super::notice::{self, Notice};
+use super::photos;
 use crate::device::storage::LocalShelf;
 use crate::device::wake::Wake;
 use crate::device::{address, build, clock};
@@ -100,7 +101,7 @@ impl Bench {
             self.put_in_hand(held);
         }
         self.sort_roll();
-        Bin::new(build::number()).empty_old(&LocalShelf, now);
+        photos::sweep(Bin::new(build::number()).empty_old(&LocalShelf, now));
         let aside = loaded.aside.len().saturating_add(preferences.aside.len());
         if let Some(fault) = loaded.faults.into_iter().chain(preferences.faults).next() {
             self.tell_fault(&fault);

@@ -1,5 +1,6 @@
 //! Pieces of screen used by several screens.
 
+pub mod backup;
 pub mod bench;
 pub mod board_table;
 pub mod choice;

@@ -8,6 +8,7 @@ use super::bench::Bench;
 use super::page::expect_context_bench;
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, tabs, update};
+use crate::place::Place;
 use crate::record::bin::{Bin, DAYS};
 use crate::record::keys;
 use crate::record::outcome::Held;
@@ -40,7 +41,11 @@ pub fn NoticeBar() -> impl IntoView {
         <div role="status">
             {move || bench.notice.get().map(|notice| match notice {
                 Notice::NotKept(sentence) => view! {
-                    <div class="notice bad"><b>"Not kept"</b><p>{sentence}</p></div>
+                    <div class="notice bad">
+                        <b>"Not kept"</b>
+                        <p>{sentence}</p>
+                        <a href=Place::Kept.to_string()>"Save everything as a file, before this page is closed"</a>
+                    </div>
                 }.into_any(),
                 Notice::OlderBuild(sentence) => view! {
                     <div class="notice bad">

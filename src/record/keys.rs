@@ -6,6 +6,8 @@
 //! | `scaleside/<format>/<kind>/<id>/a` and `/b` | the two latest copies of one record, each sealed |
 //! | `scaleside/aside/<ms>/<key>` | a text that could not be read, as it was found under `<key>` |
 
+use std::collections::BTreeMap;
+
 use super::envelope::FORMAT;
 use super::shelf::{Shelf, ShelfFault};
 use crate::instant::Instant;
@@ -16,6 +18,9 @@ pub const BUILD: &str = "scaleside/build";
 
 /// What every key of ours begins with.
 const OURS: &str = "scaleside/";
+
+/// What every key of a text that was set aside begins with.
+const ASIDE: &str = "scaleside/aside/";
 
 /// Which of a record's two slots.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -66,7 +71,23 @@ pub(super) fn format_of(key: &str) -> Option<u32> {
 
 /// Where the text found under `key` is set aside at `now`.
 pub(super) fn aside(now: Instant, key: &str) -> String {
-    format!("{OURS}aside/{}/{key}", now.0)
+    format!("{ASIDE}{}/{key}", now.0)
+}
+
+/// Every text that was set aside, under its key, the earliest first.
+///
+/// # Errors
+/// [`ShelfFault`] when the shelf can't be read.
+pub fn asides(shelf: &dyn Shelf) -> Result<BTreeMap<String, String>, ShelfFault> {
+    let mut found = BTreeMap::new();
+    for key in shelf.keys()? {
+        if key.starts_with(ASIDE)
+            && let Some(text) = shelf.get(&key)?
+        {
+            found.insert(key, text);
+        }
+    }
+    Ok(found)
 }
 
 /// The room that keys and texts of ours take, in bytes as browsers count them: two for each UTF-16 unit.

@@ -6,6 +6,7 @@ use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, tabs};
 use crate::instant::Instant;
 use crate::parts::page::{Page, back_to};
+use crate::parts::photos;
 use crate::place::Place;
 use crate::record::bin::{Bin, Binned, Cause};
 use crate::record::keys;
@@ -37,8 +38,8 @@ pub fn screen() -> AnyView {
     let empty = move |_| {
         sure.set(false);
         let mut bin = Bin::new(build::number());
-        let names = list.with_untracked(|list| list.iter().map(|line| line.0.clone()).collect());
-        done(all_out(&mut bin, names, clock::now()));
+        let copies = bin.list(&LocalShelf, clock::now()).records;
+        done(all_out(&mut bin, &copies, clock::now()));
     };
     view! {
         <Page title="Bin" above="What is kept" dock=|| back_to(&Place::Kept)>
@@ -94,10 +95,15 @@ fn line(held: &Held<Binned>) -> (String, String, String) {
     (held.id.clone(), title.clone(), line)
 }
 
-fn all_out(bin: &mut Bin, names: Vec<String>, now: Instant) -> Result<String, Refusal> {
-    for name in names {
-        bin.take_out(&LocalShelf, &name, now)
+fn all_out(bin: &mut Bin, copies: &[Held<Binned>], now: Instant) -> Result<String, Refusal> {
+    for held in copies {
+        bin.take_out(&LocalShelf, &held.id, now)
             .map_err(|fault| Refusal::new(fault.to_string()))?;
     }
+    let gone = copies.iter();
+    photos::sweep(
+        gone.map(|held| (held.record.kind.clone(), held.record.id.clone()))
+            .collect(),
+    );
     Ok("The bin is empty now.".to_owned())
 }

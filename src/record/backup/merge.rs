@@ -127,21 +127,26 @@ pub fn put_in(
     }
 }
 
-/// Takes back what a line did.
+/// Takes back what a line did. Returns the kind and id of the record.
 ///
 /// # Errors
 /// The sentence for what has to stay as it is.
-pub fn take_back(shelf: &dyn Shelf, build: u64, undo: &Undo, now: Instant) -> Result<(), Refusal> {
+pub fn take_back(
+    shelf: &dyn Shelf,
+    build: u64,
+    undo: &Undo,
+    now: Instant,
+) -> Result<(String, String), Refusal> {
     let mut bin = Bin::new(build);
     match undo {
-        Undo::PutBack(copy) => bin.put_back(shelf, copy, now).map(|_| ()),
+        Undo::PutBack(copy) => bin.put_back(shelf, copy, now),
         Undo::Remove { kind, id } => {
             let mut store = Store::<Raw>::new(kind, build);
             let here = store.reread(shelf, id);
-            match here.map_err(|fault| Refusal::new(fault.to_string()))? {
-                Some(held) => bin.remove(shelf, &mut store, &held, now).map(|_| ()),
-                None => Ok(()),
+            if let Some(held) = here.map_err(|fault| Refusal::new(fault.to_string()))? {
+                bin.remove(shelf, &mut store, &held, now)?;
             }
+            Ok(((*kind).to_owned(), id.clone()))
         }
     }
 }
