@@ -1,5 +1,6 @@
 //! Pieces of screen used by several screens.
 
+pub mod backup;
 pub mod bench;
 pub mod board_table;
 pub mod choice;
@@ -12,8 +13,10 @@ pub mod kept;
 pub mod keypad;
 pub mod market_list;
 pub mod measure;
+pub mod notice;
 pub mod page;
 pub mod parcel;
+pub mod photos;
 pub mod picture;
 pub mod plot;
 pub mod qr;

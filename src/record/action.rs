@@ -82,8 +82,12 @@ pub enum Action {
     Plate(String, bool),
     /// The student said which of their tests of this species it is, 1 to 8.
     Test(u8),
-    /// The note was typed.
+    /// What to do differently was typed.
     Note(String),
+    /// What went well was typed.
+    WentWell(String),
+    /// How it tasted was typed.
+    Taste(String),
     /// The fish was called finished, or opened again.
     Finish(bool),
 }
@@ -208,6 +212,8 @@ impl Fish {
                 next.plate.insert(ask.clone(), *answer);
             }
             Action::Note(text) => next.note = short(text)?,
+            Action::WentWell(text) => next.went_well = short(text)?,
+            Action::Taste(text) => next.taste = short(text)?,
             Action::Finish(true) => next.finished = Some(now),
             Action::Finish(false) => next.finished = None,
         }

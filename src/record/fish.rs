@@ -72,8 +72,14 @@ pub struct Fish {
     /// Which of the student's tests of this species it is, 1 to 8, once they have said so.
     #[serde(default)]
     pub test: Option<u8>,
-    /// What the cook wants to remember.
+    /// What the cook will do differently.
     pub note: String,
+    /// What went well.
+    #[serde(default)]
+    pub went_well: String,
+    /// How it tasted.
+    #[serde(default)]
+    pub taste: String,
     /// When the cook called it finished.
     pub finished: Option<Instant>,
 }
@@ -113,6 +119,8 @@ impl Fish {
             plate: BTreeMap::new(),
             test: None,
             note: String::new(),
+            went_well: String::new(),
+            taste: String::new(),
             finished: None,
         }
     }

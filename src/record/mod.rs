@@ -1,6 +1,8 @@
 //! What is kept, and how a tap changes it. Pure: the store writes through a trait.
 
 pub mod action;
+pub mod backup;
+pub mod bin;
 pub mod bought;
 pub mod carried;
 pub mod class_list;
@@ -11,13 +13,16 @@ pub mod envelope;
 pub mod fish;
 pub mod ingredient;
 pub mod keys;
+pub mod kind;
 pub mod larder;
 pub mod outcome;
+pub mod photo;
 pub mod progress;
 mod purchase;
 pub mod quote;
 pub mod recipe;
 pub mod recipe_ld;
+pub mod reminder;
 pub mod settings;
 pub mod shelf;
 pub mod slip;

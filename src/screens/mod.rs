@@ -2,6 +2,7 @@
 
 mod about;
 mod alarm;
+mod bin;
 mod board;
 mod card;
 mod cheapest;
@@ -19,9 +20,12 @@ mod dish_scale;
 mod dishes;
 mod fillet;
 mod home;
+mod journal;
+mod kept;
 mod pass;
 mod prepare;
 mod received;
+mod restore;
 mod result_code;
 mod service;
 mod settings;
@@ -109,6 +113,9 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
         Place::Home => home::screen(bench),
         Place::Settings => settings::screen(bench),
         Place::About => about::screen(),
+        Place::Kept => kept::screen(bench),
+        Place::Bin => bin::screen(),
+        Place::Restore => restore::screen(),
         Place::Code(letters) => received::screen(classes, letters),
         Place::Classes => classes::screen(classes),
         Place::Compare { demo } => compare::screen(bench, *demo),
@@ -148,6 +155,7 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
                     Stage::Pass => pass::screen(hand),
                     Stage::Card => card::screen(hand),
                     Stage::Code => result_code::screen(hand),
+                    Stage::Journal => journal::screen(hand),
                 }
             }
         },
