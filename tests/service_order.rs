@@ -35,10 +35,12 @@ prop_compose! {
             title: format!("Step {number}"),
             say: "Do it.".to_owned(),
             caution: None,
+            of_fish: None,
             station: if number == 0 { Some(Station::Plate) } else { station },
             lasts,
             takes,
             hands,
+            hands_first: 0,
             begins: if at_once { Begins::AtOnce } else { Begins::Tap },
             links: links
                 .into_iter()
@@ -69,6 +71,7 @@ prop_compose! {
             name: "Any dish".to_owned(),
             covers: 1,
             portion_g: 150,
+            pans: 1,
             mise: vec![],
             steps,
             plate_check: vec![],
