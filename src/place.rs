@@ -44,6 +44,12 @@ pub enum Stage {
     Yield,
     /// The chill clock and the mise en place.
     Prepare,
+    /// How the fillet cooks: measured, estimated.
+    Heat,
+    /// When each step happens, worked out.
+    Plan,
+    /// The steps of the dish, to be changed.
+    Steps,
     /// The dish against the clock.
     Service,
     /// The plate checked before it leaves.
@@ -78,6 +84,9 @@ impl Stage {
             Self::WeighReady => "Weigh ready to cook",
             Self::Yield => "Yield and cost",
             Self::Prepare => "Chill and prepare",
+            Self::Heat => "How the fillet cooks",
+            Self::Plan => "Plan of the service",
+            Self::Steps => "Steps of the dish",
             Self::Service => "Service",
             Self::Pass => "At the pass",
             Self::Code => "Result code",
@@ -93,6 +102,9 @@ impl Stage {
             "weigh-ready" => Self::WeighReady,
             "yield" => Self::Yield,
             "prepare" => Self::Prepare,
+            "heat" => Self::Heat,
+            "plan" => Self::Plan,
+            "steps" => Self::Steps,
             "service" => Self::Service,
             "pass" => Self::Pass,
             "code" => Self::Code,
@@ -112,6 +124,9 @@ impl fmt::Display for Stage {
             Self::WeighReady => f.write_str("/weigh-ready"),
             Self::Yield => f.write_str("/yield"),
             Self::Prepare => f.write_str("/prepare"),
+            Self::Heat => f.write_str("/heat"),
+            Self::Plan => f.write_str("/plan"),
+            Self::Steps => f.write_str("/steps"),
             Self::Service => f.write_str("/service"),
             Self::Pass => f.write_str("/pass"),
             Self::Code => f.write_str("/code"),
@@ -206,7 +221,8 @@ mod tests {
     fn every_screen_is_found_again_by_its_address() {
         let stages = Stage::JOB
             .into_iter()
-            .chain([Stage::Summary, Stage::Fillet(11), Stage::Code]);
+            .chain([Stage::Summary, Stage::Fillet(11), Stage::Code])
+            .chain([Stage::Heat, Stage::Plan, Stage::Steps]);
         let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));
         let others = [
             Place::Home,

@@ -19,14 +19,37 @@ use scaleside::service::timetable::Timetable;
 fn show() {
     let dish = dish::by_id("bream").unwrap();
     let missing = BTreeSet::new();
-    for (panfuls, pans, cooks) in [(1, 1, 1), (2, 1, 1), (2, 2, 1), (2,2,2), (3,2,2)] {
-        let dish = dish.laid_out(&Laying { panfuls, pans, fish: None }).unwrap();
-        let service = Service { dish: &dish, missing: &missing, cooks };
+    for (panfuls, pans, cooks) in [(1, 1, 1), (2, 1, 1), (2, 2, 1), (2, 2, 2), (3, 2, 2)] {
+        let dish = dish
+            .laid_out(&Laying {
+                panfuls,
+                pans,
+                fish: None,
+            })
+            .unwrap();
+        let service = Service {
+            dish: &dish,
+            missing: &missing,
+            cooks,
+        };
         let at = std::time::Instant::now();
         let t = Timetable::of(&service, None, None, Instant(0));
         println!("{panfuls} {pans} {cooks} {:?}", at.elapsed());
         match t {
-            Ok(t) => { for s in &t.slots { println!("  {} {}..{}", s.task, s.start, s.end); } println!("{} {:?} {:?}", t.proof_said(), t.waits, t.lanes.iter().map(|l| (l.station.clone(), l.turns.len())).collect::<Vec<_>>()); }
+            Ok(t) => {
+                for s in &t.slots {
+                    println!("  {} {}..{}", s.task, s.start, s.end);
+                }
+                println!(
+                    "{} {:?} {:?}",
+                    t.proof_said(),
+                    t.waits,
+                    t.lanes
+                        .iter()
+                        .map(|l| (l.station.clone(), l.turns.len()))
+                        .collect::<Vec<_>>()
+                );
+            }
             Err(e) => println!("{e:#?}"),
         }
     }

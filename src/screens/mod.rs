@@ -7,13 +7,17 @@ mod classes;
 mod costing;
 mod delivery;
 mod fillet;
+mod heat;
 mod home;
 mod pass;
+mod plan;
 mod prepare;
+mod probe;
 mod received;
 mod result_code;
 mod service;
 mod settings;
+mod steps;
 mod summary;
 mod weigh;
 
@@ -88,6 +92,9 @@ fn screen(bench: Bench, classes: Kept<Class>, place: &Place) -> AnyView {
                     Stage::WeighReady => weigh::screen(hand, Which::Ready),
                     Stage::Yield => costing::screen(hand),
                     Stage::Prepare => prepare::screen(hand),
+                    Stage::Heat => heat::screen(hand),
+                    Stage::Plan => plan::screen(hand),
+                    Stage::Steps => steps::screen(hand),
                     Stage::Service => service::screen(hand),
                     Stage::Pass => pass::screen(hand),
                     Stage::Code => result_code::screen(hand),

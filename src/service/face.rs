@@ -108,36 +108,22 @@ pub fn plate_at(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -
     plating.map_or(now, |(_, span)| span.start)
 }
 
-/// The next moment a running timer rings, later than `now`.
+/// The steps that have rung and are not done, by their ids, and when each rang.
 #[must_use]
-pub fn next_bell(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> Option<Instant> {
+pub fn rung(
+    dish: &Dish,
+    missing: &BTreeSet<Kit>,
+    run: &Run,
+    now: Instant,
+) -> Vec<(String, Instant)> {
     let run = run.as_of(now);
-    bells(dish, missing, &run)
-        .map(|(_, ends)| ends)
-        .filter(|ends| *ends > now)
-        .min()
-}
-
-/// The ids of the steps that have rung and are not done.
-#[must_use]
-pub fn rung(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> Vec<String> {
-    let run = run.as_of(now);
-    bells(dish, missing, &run)
-        .filter(|(_, ends)| *ends <= now)
-        .map(|(step, _)| step.id.clone())
-        .collect()
-}
-
-fn bells<'a>(
-    dish: &'a Dish,
-    missing: &'a BTreeSet<Kit>,
-    run: &'a Run,
-) -> impl Iterator<Item = (&'a Step, Instant)> {
-    dish.steps.iter().filter_map(move |step| {
+    let bells = dish.steps.iter().filter_map(|step| {
         let begun = run.steps.get(&step.id)?;
         let ticking = begun.is_open() && begun.held_since.is_none();
-        Some((step, begun.ends(step.lasts_ms(missing)?))).filter(|_| ticking)
-    })
+        let ends = begun.ends(step.lasts_ms(missing)?);
+        (ticking && ends <= now).then(|| (step.id.clone(), ends))
+    });
+    bells.collect()
 }
 
 fn state(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, step: &Step, now: Instant) -> FaceState {

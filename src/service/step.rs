@@ -24,13 +24,7 @@ pub enum Station {
 
 impl Station {
     /// Every station, in the order a plan shows them.
-    pub const ALL: [Self; 5] = [
-        Self::Pan,
-        Self::Oven,
-        Self::Board,
-        Self::Stove,
-        Self::Plate,
-    ];
+    pub const ALL: [Self; 5] = [Self::Pan, Self::Oven, Self::Board, Self::Stove, Self::Plate];
 
     /// The name a cook knows it by.
     #[must_use]

@@ -97,10 +97,7 @@ impl Stated {
             .iter()
             .find(|step| step.station == Some(step::Station::Plate))
             .ok_or_else(|| {
-                Refusal::new(format!(
-                    "“{}” has no step at the plate.",
-                    service.dish.name
-                ))
+                Refusal::new(format!("“{}” has no step at the plate.", service.dish.name))
             })?;
         let after = after(steps, plating);
         let before = || steps.iter().filter(|s| !after.contains(&s.id));
