@@ -25,6 +25,12 @@ pub fn time_of_day(at: Instant) -> String {
     format!("{:02}:{:02}", date.get_hours(), date.get_minutes())
 }
 
+/// The time of day to the second, such as `19:42:05`.
+#[must_use]
+pub fn time_to_the_second(at: Instant) -> String {
+    format!("{}:{:02}", time_of_day(at), local(at).get_seconds())
+}
+
 /// The day in this phone's time zone, such as `25 Nov 2026`.
 #[must_use]
 pub fn day(at: Instant) -> String {

@@ -4,6 +4,8 @@ pub mod bench;
 pub mod board_table;
 pub mod choice;
 pub mod cold;
+pub mod curve;
+pub mod estimated;
 pub mod intake;
 pub mod kept;
 pub mod keypad;

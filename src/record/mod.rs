@@ -6,6 +6,7 @@ pub mod class_list;
 pub mod demo;
 pub mod entry;
 pub mod envelope;
+pub mod estimate;
 pub mod fish;
 pub mod heat_card;
 pub mod keys;

@@ -7,9 +7,10 @@ use super::slip;
 use crate::instant::Instant;
 use crate::refusal::Refusal;
 use crate::service::dish::{self, Dish};
-use crate::service::laid_out::{FishTimes, Laying, panfuls};
+use crate::service::laid_out::{FishTimes, Laying, panful, panfuls};
 use crate::service::plan::of_dish::{Change, Service};
 use crate::service::run::Run;
+use crate::service::step::Step;
 use crate::service::timetable::{Stuck, Timetable};
 
 /// How the service is to run.
@@ -168,7 +169,11 @@ impl Fish {
             PlanTap::Times(Some(times)) if running => {
                 let from = self.panful_in_hand();
                 self.serving.times = Some(*times);
-                self.change_laid(|dish| dish.take_times(*times, from))?;
+                let run = self.run.clone();
+                self.change_laid(|dish| {
+                    dish.take_times(*times, from);
+                    count_in(dish, run.as_ref(), from);
+                })?;
             }
             PlanTap::AtOnce(_) | PlanTap::Times(None) | PlanTap::Shipped(_) | PlanTap::Own(_)
                 if running =>
@@ -197,5 +202,21 @@ impl Fish {
         change(&mut dish);
         self.laid = Some(Box::new(dish));
         Ok(())
+    }
+}
+
+/// Holds and extra time of a fish step under way lie within the times of an estimate, not on top of them.
+fn count_in(dish: &mut Dish, run: Option<&Run>, from: u32) {
+    let changed = |step: &&mut Step| step.of_fish.is_some() && panful(&step.id).1 >= from;
+    for step in dish.steps.iter_mut().filter(changed) {
+        let open = run
+            .and_then(|run| run.steps.get(&step.id))
+            .filter(|begun| begun.is_open());
+        if let (Some(begun), Some(lasts)) = (open, &mut step.lasts) {
+            let spent = begun.held_ms.saturating_add(begun.extra_ms).max(0) / 1000;
+            *lasts = lasts
+                .saturating_sub(u32::try_from(spent).unwrap_or(u32::MAX))
+                .max(1);
+        }
     }
 }

@@ -28,6 +28,7 @@ use crate::parts::bench::Bench;
 use crate::parts::kept::Kept;
 use crate::place::{Place, Stage};
 use crate::record::class_list::Class;
+use crate::record::pan::KeptPan;
 use crate::record::weighing::Which;
 
 /// Puts the app into the page.
@@ -43,10 +44,14 @@ fn App() -> impl IntoView {
     bench.load();
     let classes = Kept::<Class>::none(bench);
     classes.load();
+    let pans = Kept::<KeptPan>::none(bench);
+    pans.load();
+    provide_context(pans);
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key| {
         bench.changed_elsewhere(key.as_deref());
         classes.changed_elsewhere(key.as_deref());
+        pans.changed_elsewhere(key.as_deref());
     }) {
         std::mem::forget(listener);
     }

@@ -42,10 +42,12 @@ pub fn screen(hand: Hand) -> AnyView {
             {planned::quarrel(planned, tap)}
             {lanes::picture(fish, planned, hand.bench.now, View::Whole)}
             {planned::proof(planned)}
-            <section>
-                <h2>"Step by step"</h2>
-                {planned::list(fish, planned)}
-            </section>
+            {move || planned.with(Result::is_ok).then(|| view! {
+                <section>
+                    <h2>"Step by step"</h2>
+                    {planned::list(fish, planned)}
+                </section>
+            })}
             {bench(hand, tap)}
             {fault("plan-fault", move || refused.get())}
         </Page>

@@ -75,6 +75,12 @@ pub fn screen(hand: Hand) -> AnyView {
                 {cards(hand, faces, tap, Group::Coming)}
             </section>
             <details>
+                <summary>"The plan as a list"</summary>
+                {planned::list(fish, planned)}
+                {planned::proof(planned)}
+                <a class="link" href=hand.at(Stage::Plan).to_string()>"Change the plan"</a>
+            </details>
+            <details>
                 <summary>"Done"</summary>
                 {cards(hand, faces, tap, Group::Done)}
             </details>
@@ -171,12 +177,6 @@ fn planned_part(hand: Hand, planned: Planned, tap: Callback<PlanTap>) -> AnyView
         {lanes::picture(hand.fish, planned, hand.bench.now, View::Running)}
         {waits}
         {planned::quarrel(planned, tap)}
-        <details class="small">
-            <summary>"The plan as a list"</summary>
-            {planned::list(hand.fish, planned)}
-            {planned::proof(planned)}
-            <a class="link" href=hand.at(Stage::Plan).to_string()>"Change the plan"</a>
-        </details>
     }
     .into_any()
 }

@@ -61,6 +61,8 @@ impl Timetable {
         now: Instant,
     ) -> Result<Self, Stuck> {
         let run = run.map(|run| run.as_of(now));
+        // From a whole second on, so that a plate at half past is shown at half past.
+        let now = Instant(now.0 - now.0.rem_euclid(1000));
         let stated = Stated::of(service, run.as_ref(), now)?;
         let kitchen = &stated.kitchen;
         let answer = match &run {
