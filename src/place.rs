@@ -105,6 +105,12 @@ pub enum Stage {
     Yield,
     /// The chill clock and the mise en place.
     Prepare,
+    /// How the fillet cooks: measured, estimated.
+    Heat,
+    /// When each step happens, worked out.
+    Plan,
+    /// The steps of the dish, to be changed.
+    Steps,
     /// The dish against the clock.
     Service,
     /// The plate checked before it leaves.
@@ -143,6 +149,9 @@ impl Stage {
             Self::WeighReady => "Weigh ready to cook",
             Self::Yield => "Yield and cost",
             Self::Prepare => "Chill and prepare",
+            Self::Heat => "How the fillet cooks",
+            Self::Plan => "Plan of the service",
+            Self::Steps => "Steps of the dish",
             Self::Service => "Service",
             Self::Pass => "At the pass",
             Self::Code => "Result code",
@@ -160,6 +169,9 @@ impl Stage {
             "weigh-ready" => Self::WeighReady,
             "yield" => Self::Yield,
             "prepare" => Self::Prepare,
+            "heat" => Self::Heat,
+            "plan" => Self::Plan,
+            "steps" => Self::Steps,
             "service" => Self::Service,
             "pass" => Self::Pass,
             "code" => Self::Code,
@@ -181,6 +193,9 @@ impl fmt::Display for Stage {
             Self::WeighReady => f.write_str("/weigh-ready"),
             Self::Yield => f.write_str("/yield"),
             Self::Prepare => f.write_str("/prepare"),
+            Self::Heat => f.write_str("/heat"),
+            Self::Plan => f.write_str("/plan"),
+            Self::Steps => f.write_str("/steps"),
             Self::Service => f.write_str("/service"),
             Self::Pass => f.write_str("/pass"),
             Self::Code => f.write_str("/code"),
@@ -313,6 +328,9 @@ mod tests {
             Stage::Code,
             Stage::Card,
             Stage::Journal,
+            Stage::Heat,
+            Stage::Plan,
+            Stage::Steps,
         ]);
         let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));
         let others = [

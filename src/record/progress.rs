@@ -11,8 +11,13 @@ impl Fish {
     pub fn is_done(&self, stage: Stage) -> bool {
         match stage {
             Stage::Summary => self.finished.is_some(),
-            // A code can be sent, and a card printed, as often as anyone asks; a journal is never full.
-            Stage::Code | Stage::Card | Stage::Journal => false,
+            // These are asked for as often as anyone likes, and nothing waits for them.
+            Stage::Code
+            | Stage::Card
+            | Stage::Journal
+            | Stage::Heat
+            | Stage::Plan
+            | Stage::Steps => false,
             Stage::Delivery => self.slip.read().is_ok(),
             Stage::WeighWhole => self.reading(Which::Whole).taken,
             Stage::Fillet(_) => self.cut >= self.cuts() && self.cut > 0,
@@ -90,7 +95,7 @@ impl Fish {
             Stage::Yield => Stage::WeighReady,
             Stage::Code | Stage::Card => Stage::Yield,
             Stage::Prepare => Stage::Yield,
-            Stage::Service => Stage::Prepare,
+            Stage::Service | Stage::Heat | Stage::Plan | Stage::Steps => Stage::Prepare,
             Stage::Pass => Stage::Service,
         }
     }
@@ -109,7 +114,7 @@ impl Fish {
             },
             Stage::WeighOffBone => Stage::Fillet(trimming),
             Stage::WeighReady => Stage::Yield,
-            Stage::Yield => Stage::Prepare,
+            Stage::Yield | Stage::Heat | Stage::Plan | Stage::Steps => Stage::Prepare,
             Stage::Prepare => Stage::Service,
             Stage::Service => Stage::Pass,
             Stage::Pass | Stage::Code | Stage::Card | Stage::Journal | Stage::Summary => {

@@ -19,16 +19,20 @@ mod dish_plate;
 mod dish_scale;
 mod dishes;
 mod fillet;
+mod heat;
 mod home;
 mod journal;
 mod kept;
 mod pass;
+mod plan;
 mod prepare;
+mod probe;
 mod received;
 mod restore;
 mod result_code;
 mod service;
 mod settings;
+mod steps;
 mod summary;
 mod weigh;
 
@@ -40,6 +44,7 @@ use crate::parts::desk::Desk;
 use crate::parts::kept::Kept;
 use crate::place::{Place, Side, Stage};
 use crate::record::class_list::Class;
+use crate::record::pan::KeptPan;
 use crate::record::quote::Quote;
 use crate::record::recipe::Recipe;
 use crate::record::weighing::Which;
@@ -67,12 +72,16 @@ fn App() -> impl IntoView {
         recipes,
         quotes,
     };
+    let pans = Kept::<KeptPan>::none(bench);
+    pans.load();
+    provide_context(pans);
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key| {
         bench.changed_elsewhere(key.as_deref());
         classes.changed_elsewhere(key.as_deref());
         recipes.changed_elsewhere(key.as_deref());
         quotes.changed_elsewhere(key.as_deref());
+        pans.changed_elsewhere(key.as_deref());
     }) {
         std::mem::forget(listener);
     }
@@ -151,6 +160,9 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
                     Stage::WeighReady => weigh::screen(hand, Which::Ready),
                     Stage::Yield => costing::screen(hand),
                     Stage::Prepare => prepare::screen(hand),
+                    Stage::Heat => heat::screen(hand),
+                    Stage::Plan => plan::screen(hand),
+                    Stage::Steps => steps::screen(hand),
                     Stage::Service => service::screen(hand),
                     Stage::Pass => pass::screen(hand),
                     Stage::Card => card::screen(hand),

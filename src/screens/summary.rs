@@ -91,7 +91,14 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
         Stage::Pass => fish.finished.map_or_else(String::new, |at| {
             format!("finished {}", clock::time_of_day(at))
         }),
-        Stage::Yield | Stage::Code | Stage::Card | Stage::Journal | Stage::Summary => String::new(),
+        Stage::Yield
+        | Stage::Code
+        | Stage::Card
+        | Stage::Journal
+        | Stage::Heat
+        | Stage::Plan
+        | Stage::Steps
+        | Stage::Summary => String::new(),
     }
 }
 
@@ -113,7 +120,7 @@ pub fn plate(fish: &Fish) -> AnyView {
                         .iter()
                         .map(|check| view! {
                             <tr>
-                                <th scope="row">{check.ask.as_str()}</th>
+                                <th scope="row">{check.ask.clone()}</th>
                                 <td class="num">{match fish.plate.get(&check.id) {
                                     Some(true) => "yes",
                                     Some(false) => "not yet",
