@@ -25,6 +25,16 @@ pub enum Place {
     DishIn,
     /// One dish or part, one side of it.
     Dish(String, Side),
+    /// The cook's own tests side by side, or those of the demonstration.
+    Compare {
+        /// Whether those of the demonstration.
+        demo: bool,
+    },
+    /// What each fish costs to eat at today's prices.
+    Cheapest {
+        /// Whether with the tests of the demonstration.
+        demo: bool,
+    },
     /// Units, sound and what is kept on this phone.
     Settings,
     /// What the app promises, its cautions and its sources.
@@ -95,6 +105,8 @@ pub enum Stage {
     Pass,
     /// The result as a code to send.
     Code,
+    /// The result as a card to print.
+    Card,
 }
 
 impl Stage {
@@ -126,6 +138,7 @@ impl Stage {
             Self::Service => "Service",
             Self::Pass => "At the pass",
             Self::Code => "Result code",
+            Self::Card => "Yield card",
         }
     }
 
@@ -141,6 +154,7 @@ impl Stage {
             "service" => Self::Service,
             "pass" => Self::Pass,
             "code" => Self::Code,
+            "card" => Self::Card,
             _ => return None,
         })
     }
@@ -160,6 +174,7 @@ impl fmt::Display for Stage {
             Self::Service => f.write_str("/service"),
             Self::Pass => f.write_str("/pass"),
             Self::Code => f.write_str("/code"),
+            Self::Card => f.write_str("/card"),
         }
     }
 }
@@ -190,6 +205,12 @@ impl Place {
                 };
                 Some(Self::Dish(id, side))
             }
+            "compare" => Some(Self::Compare {
+                demo: parts.next() == Some("demo"),
+            }),
+            "cheapest" => Some(Self::Cheapest {
+                demo: parts.next() == Some("demo"),
+            }),
             "class" => {
                 let id = parts.next().filter(|id| is_id(id))?;
                 Some(Self::Class(id.to_owned()))
@@ -220,8 +241,14 @@ impl fmt::Display for Place {
             Self::Dishes => f.write_str("#/dishes"),
             Self::DishIn => f.write_str("#/dish-in"),
             Self::Dish(id, side) => write!(f, "#/dish/{id}{side}"),
+            Self::Compare { demo } => write!(f, "#/compare{}", of_demo(*demo)),
+            Self::Cheapest { demo } => write!(f, "#/cheapest{}", of_demo(*demo)),
         }
     }
+}
+
+fn of_demo(demo: bool) -> &'static str {
+    if demo { "/demo" } else { "" }
 }
 
 /// Whether a text can be the identity of a fish: what an address and a storage key can both hold.
@@ -262,9 +289,12 @@ mod tests {
 
     #[test]
     fn every_screen_is_found_again_by_its_address() {
-        let stages = Stage::JOB
-            .into_iter()
-            .chain([Stage::Summary, Stage::Fillet(11), Stage::Code]);
+        let stages = Stage::JOB.into_iter().chain([
+            Stage::Summary,
+            Stage::Fillet(11),
+            Stage::Code,
+            Stage::Card,
+        ]);
         let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));
         let others = [
             Place::Home,
@@ -279,6 +309,10 @@ mod tests {
             Place::Dish("k3f9".into(), Side::Plate),
             Place::Dish("k3f9".into(), Side::Scale),
             Place::Dish("k3f9".into(), Side::Order),
+            Place::Compare { demo: false },
+            Place::Compare { demo: true },
+            Place::Cheapest { demo: false },
+            Place::Cheapest { demo: true },
             Place::Code("3M7N9Q".into()),
             Place::Code(String::new()),
         ];

@@ -3,10 +3,13 @@
 //! A class is only codes: everything is worked out again from the readings in them.
 
 pub mod board;
+pub mod cell;
+pub mod dots;
 pub mod entry;
 pub mod feedback;
 pub mod flags;
 pub mod group;
+pub mod measured;
 pub mod roll;
 pub mod sheet_csv;
 pub mod spread;

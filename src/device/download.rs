@@ -1,6 +1,6 @@
 //! A file for the phone to keep, and a page for its printer.
 
-use js_sys::Array;
+use js_sys::{Array, Uint8Array};
 use leptos::prelude::{document, set_timeout, window};
 use std::time::Duration;
 use wasm_bindgen::{JsCast, JsValue};
@@ -12,19 +12,20 @@ const KEPT_FOR: Duration = Duration::from_secs(60);
 /// Saves a table under `name`. False where the browser refuses.
 pub fn table(name: &str, text: &str) -> bool {
     // A spreadsheet takes the text for UTF-8 only with this mark at its head.
-    save(name, "text/csv;charset=utf-8", &["\u{feff}", text]).is_ok()
+    let marked = format!("\u{feff}{text}");
+    file(name, "text/csv;charset=utf-8", marked.as_bytes())
 }
 
-/// Saves a dish as JSON-LD under `name`. False where the browser refuses.
-pub fn dish(name: &str, text: &str) -> bool {
-    save(name, "application/ld+json", &[text]).is_ok()
+/// Saves a file of a media type under `name`. False where the browser refuses.
+pub fn file(name: &str, media_type: &str, bytes: &[u8]) -> bool {
+    save(name, media_type, bytes).is_ok()
 }
 
-fn save(name: &str, mime: &str, texts: &[&str]) -> Result<(), JsValue> {
+fn save(name: &str, media_type: &str, bytes: &[u8]) -> Result<(), JsValue> {
     let kind = BlobPropertyBag::new();
-    kind.set_type(mime);
-    let parts: Array = texts.iter().map(|text| JsValue::from_str(text)).collect();
-    let blob = Blob::new_with_str_sequence_and_options(&parts, &kind)?;
+    kind.set_type(media_type);
+    let parts = Array::of1(&Uint8Array::from(bytes));
+    let blob = Blob::new_with_u8_array_sequence_and_options(&parts, &kind)?;
     let url = Url::create_object_url_with_blob(&blob)?;
     let link: HtmlAnchorElement = document().create_element("a")?.dyn_into()?;
     link.set_href(&url);

@@ -26,6 +26,8 @@ pub enum Action {
     Species(Species),
     /// The delivery form was chosen.
     Form(DeliveryForm),
+    /// How many fish are weighed together was typed.
+    Count(String),
     /// The price was typed.
     Price(String),
     /// What the price is for was chosen.
@@ -96,6 +98,7 @@ impl Fish {
         match action {
             Action::Species(species) => next.slip.species = Some(species.clone()),
             Action::Form(form) => next.slip.form = Some(*form),
+            Action::Count(text) => next.slip.count = short(text)?,
             Action::Price(text) => next.slip.price = short(text)?,
             Action::Per(per) => next.slip.per = *per,
             Action::Currency(currency) => next.slip.currency = *currency,

@@ -97,6 +97,7 @@ impl Fish {
                 scale: settings.scale,
                 portions: "2".to_owned(),
                 missing: BTreeSet::new(),
+                count: super::slip::one(),
             },
             whole: reading.clone(),
             off_bone: reading.clone(),
@@ -194,7 +195,14 @@ impl Fish {
         let form = self.slip.form?;
         if which == Which::Whole {
             let key = self.slip.species.as_ref().and_then(Species::key);
-            return species::doubt(mass, key.unwrap_or_default(), form, self.whole.unit);
+            let count = i64::from(self.slip.read_count().unwrap_or(1));
+            let each = Mass::from_mg(mass.mg().checked_div(count)?);
+            let doubt = species::doubt(each, key.unwrap_or_default(), form, self.whole.unit)?;
+            return Some(if count > 1 {
+                format!("With {count} fish on the scale, each weighs about {doubt}")
+            } else {
+                doubt
+            });
         }
         let weights = Weights {
             delivered: self.whole.taken_mass()?,

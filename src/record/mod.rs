@@ -1,6 +1,7 @@
 //! What is kept, and how a tap changes it. Pure: the store writes through a trait.
 
 pub mod action;
+pub mod bought;
 pub mod carried;
 pub mod class_list;
 pub mod demo;
@@ -14,6 +15,7 @@ pub mod larder;
 pub mod outcome;
 pub mod progress;
 mod purchase;
+pub mod quote;
 pub mod recipe;
 pub mod recipe_ld;
 pub mod settings;

@@ -11,8 +11,8 @@ impl Fish {
     pub fn is_done(&self, stage: Stage) -> bool {
         match stage {
             Stage::Summary => self.finished.is_some(),
-            // A code can be sent as often as anyone asks.
-            Stage::Code => false,
+            // A code can be sent, and a card printed, as often as anyone asks.
+            Stage::Code | Stage::Card => false,
             Stage::Delivery => self.slip.read().is_ok(),
             Stage::WeighWhole => self.reading(Which::Whole).taken,
             Stage::Fillet(_) => self.cut >= self.cuts() && self.cut > 0,
@@ -88,7 +88,7 @@ impl Fish {
             Stage::WeighOffBone => Stage::Fillet(trimming.saturating_sub(1)),
             Stage::WeighReady => Stage::Fillet(self.cuts().saturating_sub(1)),
             Stage::Yield => Stage::WeighReady,
-            Stage::Code => Stage::Yield,
+            Stage::Code | Stage::Card => Stage::Yield,
             Stage::Prepare => Stage::Yield,
             Stage::Service => Stage::Prepare,
             Stage::Pass => Stage::Service,
@@ -112,7 +112,7 @@ impl Fish {
             Stage::Yield => Stage::Prepare,
             Stage::Prepare => Stage::Service,
             Stage::Service => Stage::Pass,
-            Stage::Pass | Stage::Code | Stage::Summary => Stage::Summary,
+            Stage::Pass | Stage::Code | Stage::Card | Stage::Summary => Stage::Summary,
         }
     }
 

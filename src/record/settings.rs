@@ -23,6 +23,8 @@ pub struct Settings {
     pub buzz: bool,
     /// Up to four letters that go into result codes; empty for none.
     pub nickname: String,
+    /// The portion by which fish are compared, in grams, as typed.
+    pub portion: String,
 }
 
 impl Default for Settings {
@@ -35,6 +37,7 @@ impl Default for Settings {
             sound: true,
             buzz: true,
             nickname: String::new(),
+            portion: "150".to_owned(),
         }
     }
 }

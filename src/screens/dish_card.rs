@@ -242,7 +242,8 @@ fn exchange(desk: Desk) -> AnyView {
     };
     let save = move |_| {
         let name = format!("{}.jsonld", file_name(&desk.get(Recipe::title)));
-        let saved = untrack(text).is_some_and(|text| download::dish(&name, &text));
+        let saved = untrack(text)
+            .is_some_and(|text| download::file(&name, "application/ld+json", text.as_bytes()));
         said.set(Some(if saved {
             format!("Saved as {name}.")
         } else {

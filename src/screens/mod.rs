@@ -3,7 +3,10 @@
 mod about;
 mod alarm;
 mod board;
+mod card;
+mod cheapest;
 mod classes;
+mod compare;
 mod costing;
 mod delivery;
 mod dish_card;
@@ -33,6 +36,7 @@ use crate::parts::desk::Desk;
 use crate::parts::kept::Kept;
 use crate::place::{Place, Side, Stage};
 use crate::record::class_list::Class;
+use crate::record::quote::Quote;
 use crate::record::recipe::Recipe;
 use crate::record::weighing::Which;
 
@@ -51,11 +55,20 @@ fn App() -> impl IntoView {
     classes.load();
     let recipes = Kept::<Recipe>::none(bench);
     recipes.load();
+    let quotes = Kept::<Quote>::none(bench);
+    quotes.load();
+    let kept = AllKept {
+        bench,
+        classes,
+        recipes,
+        quotes,
+    };
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key| {
         bench.changed_elsewhere(key.as_deref());
         classes.changed_elsewhere(key.as_deref());
         recipes.changed_elsewhere(key.as_deref());
+        quotes.changed_elsewhere(key.as_deref());
     }) {
         std::mem::forget(listener);
     }
@@ -71,18 +84,35 @@ fn App() -> impl IntoView {
         place
     });
     view! {
-        {move || screen(bench, classes, recipes, &bench.place.get())}
+        {move || screen(kept, &bench.place.get())}
         <alarm::Announcer/>
     }
 }
 
-fn screen(bench: Bench, classes: Kept<Class>, recipes: Kept<Recipe>, place: &Place) -> AnyView {
+/// Everything that is kept on this phone, for the screen that is shown.
+#[derive(Clone, Copy)]
+struct AllKept {
+    bench: Bench,
+    classes: Kept<Class>,
+    recipes: Kept<Recipe>,
+    quotes: Kept<Quote>,
+}
+
+fn screen(kept: AllKept, place: &Place) -> AnyView {
+    let AllKept {
+        bench,
+        classes,
+        recipes,
+        quotes,
+    } = kept;
     match place {
         Place::Home => home::screen(bench),
         Place::Settings => settings::screen(bench),
         Place::About => about::screen(),
         Place::Code(letters) => received::screen(classes, letters),
         Place::Classes => classes::screen(classes),
+        Place::Compare { demo } => compare::screen(bench, *demo),
+        Place::Cheapest { demo } => cheapest::screen(bench, quotes, *demo),
         Place::Class(id) => board::screen(classes, id),
         Place::Dishes => dishes::screen(bench, recipes),
         Place::DishIn => dish_in::screen(bench, recipes),
@@ -116,6 +146,7 @@ fn screen(bench: Bench, classes: Kept<Class>, recipes: Kept<Recipe>, place: &Pla
                     Stage::Prepare => prepare::screen(hand),
                     Stage::Service => service::screen(hand),
                     Stage::Pass => pass::screen(hand),
+                    Stage::Card => card::screen(hand),
                     Stage::Code => result_code::screen(hand),
                 }
             }
