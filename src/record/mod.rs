@@ -14,7 +14,7 @@ pub mod keys;
 pub mod larder;
 pub mod outcome;
 pub mod progress;
-mod purchase;
+pub mod purchase;
 pub mod quote;
 pub mod recipe;
 pub mod recipe_ld;
