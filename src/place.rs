@@ -37,6 +37,12 @@ pub enum Place {
     },
     /// Units, sound and what is kept on this phone.
     Settings,
+    /// What is kept on this phone: room, backup, and what was set aside.
+    Kept,
+    /// What was removed or replaced.
+    Bin,
+    /// A backup, looked at and put in.
+    Restore,
     /// What the app promises, its cautions and its sources.
     About,
 }
@@ -99,6 +105,12 @@ pub enum Stage {
     Yield,
     /// The chill clock and the mise en place.
     Prepare,
+    /// How the fillet cooks: measured, estimated.
+    Heat,
+    /// When each step happens, worked out.
+    Plan,
+    /// The steps of the dish, to be changed.
+    Steps,
     /// The dish against the clock.
     Service,
     /// The plate checked before it leaves.
@@ -107,6 +119,8 @@ pub enum Stage {
     Code,
     /// The result as a card to print.
     Card,
+    /// Photos, and what the cook says of the fish.
+    Journal,
 }
 
 impl Stage {
@@ -135,10 +149,14 @@ impl Stage {
             Self::WeighReady => "Weigh ready to cook",
             Self::Yield => "Yield and cost",
             Self::Prepare => "Chill and prepare",
+            Self::Heat => "How the fillet cooks",
+            Self::Plan => "Plan of the service",
+            Self::Steps => "Steps of the dish",
             Self::Service => "Service",
             Self::Pass => "At the pass",
             Self::Code => "Result code",
             Self::Card => "Yield card",
+            Self::Journal => "Journal",
         }
     }
 
@@ -151,10 +169,14 @@ impl Stage {
             "weigh-ready" => Self::WeighReady,
             "yield" => Self::Yield,
             "prepare" => Self::Prepare,
+            "heat" => Self::Heat,
+            "plan" => Self::Plan,
+            "steps" => Self::Steps,
             "service" => Self::Service,
             "pass" => Self::Pass,
             "code" => Self::Code,
             "card" => Self::Card,
+            "journal" => Self::Journal,
             _ => return None,
         })
     }
@@ -171,10 +193,14 @@ impl fmt::Display for Stage {
             Self::WeighReady => f.write_str("/weigh-ready"),
             Self::Yield => f.write_str("/yield"),
             Self::Prepare => f.write_str("/prepare"),
+            Self::Heat => f.write_str("/heat"),
+            Self::Plan => f.write_str("/plan"),
+            Self::Steps => f.write_str("/steps"),
             Self::Service => f.write_str("/service"),
             Self::Pass => f.write_str("/pass"),
             Self::Code => f.write_str("/code"),
             Self::Card => f.write_str("/card"),
+            Self::Journal => f.write_str("/journal"),
         }
     }
 }
@@ -194,6 +220,9 @@ impl Place {
         match parts.next()? {
             "settings" => Some(Self::Settings),
             "about" => Some(Self::About),
+            "kept" => Some(Self::Kept),
+            "bin" => Some(Self::Bin),
+            "restore" => Some(Self::Restore),
             "classes" => Some(Self::Classes),
             "dishes" => Some(Self::Dishes),
             "dish-in" => Some(Self::DishIn),
@@ -235,6 +264,9 @@ impl fmt::Display for Place {
             Self::Fish(id, stage) => write!(f, "#/fish/{id}{stage}"),
             Self::Settings => f.write_str("#/settings"),
             Self::About => f.write_str("#/about"),
+            Self::Kept => f.write_str("#/kept"),
+            Self::Bin => f.write_str("#/bin"),
+            Self::Restore => f.write_str("#/restore"),
             Self::Code(letters) => write!(f, "#/c/{letters}"),
             Self::Classes => f.write_str("#/classes"),
             Self::Class(id) => write!(f, "#/class/{id}"),
@@ -251,10 +283,11 @@ fn of_demo(demo: bool) -> &'static str {
     if demo { "/demo" } else { "" }
 }
 
-/// Whether a text can be the identity of a fish: what an address and a storage key can both hold.
+/// Whether a text can be the identity of a record: 1 to 64 of the letters a to z and the digits, which an
+/// address, a storage key and a file's name can all hold.
 #[must_use]
 pub fn is_id(text: &str) -> bool {
-    (1..=32).contains(&text.len())
+    (1..=64).contains(&text.len())
         && text
             .bytes()
             .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit())
@@ -294,12 +327,19 @@ mod tests {
             Stage::Fillet(11),
             Stage::Code,
             Stage::Card,
+            Stage::Journal,
+            Stage::Heat,
+            Stage::Plan,
+            Stage::Steps,
         ]);
         let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));
         let others = [
             Place::Home,
             Place::Settings,
             Place::About,
+            Place::Kept,
+            Place::Bin,
+            Place::Restore,
             Place::Classes,
             Place::Class("k3f9".into()),
             Place::Dishes,

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::Hand;
 use crate::device::{address, clock};
+use crate::parts::backup;
 use crate::parts::bench::Bench;
 use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
@@ -45,6 +46,7 @@ pub fn screen(bench: Bench) -> AnyView {
                     <p class="soft">"Everything stays on this phone and works without a signal. Look round with the demo first, or start your own fish."</p>
                 </section>
             })}
+            {backup::reminder(bench)}
             <ul class="rows">
                 <For each=move || bench.roll.with(|roll| roll.iter().take(shown.get()).cloned().collect::<Vec<_>>()) key=Clone::clone let:id>
                     {row(bench, &id)}

@@ -2,6 +2,7 @@
 
 mod about;
 mod alarm;
+mod bin;
 mod board;
 mod card;
 mod cheapest;
@@ -19,13 +20,20 @@ mod dish_price;
 mod dish_scale;
 mod dishes;
 mod fillet;
+mod heat;
 mod home;
+mod journal;
+mod kept;
 mod pass;
+mod plan;
 mod prepare;
+mod probe;
 mod received;
+mod restore;
 mod result_code;
 mod service;
 mod settings;
+mod steps;
 mod summary;
 mod weigh;
 
@@ -37,6 +45,7 @@ use crate::parts::desk::Desk;
 use crate::parts::kept::Kept;
 use crate::place::{Place, Side, Stage};
 use crate::record::class_list::Class;
+use crate::record::pan::KeptPan;
 use crate::record::quote::Quote;
 use crate::record::recipe::Recipe;
 use crate::record::weighing::Which;
@@ -64,12 +73,16 @@ fn App() -> impl IntoView {
         recipes,
         quotes,
     };
+    let pans = Kept::<KeptPan>::none(bench);
+    pans.load();
+    provide_context(pans);
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key| {
         bench.changed_elsewhere(key.as_deref());
         classes.changed_elsewhere(key.as_deref());
         recipes.changed_elsewhere(key.as_deref());
         quotes.changed_elsewhere(key.as_deref());
+        pans.changed_elsewhere(key.as_deref());
     }) {
         std::mem::forget(listener);
     }
@@ -110,6 +123,9 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
         Place::Home => home::screen(bench),
         Place::Settings => settings::screen(bench),
         Place::About => about::screen(),
+        Place::Kept => kept::screen(bench),
+        Place::Bin => bin::screen(),
+        Place::Restore => restore::screen(),
         Place::Code(letters) => received::screen(classes, letters),
         Place::Classes => classes::screen(classes),
         Place::Compare { demo } => compare::screen(bench, *demo),
@@ -145,10 +161,14 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
                     Stage::WeighReady => weigh::screen(hand, Which::Ready),
                     Stage::Yield => costing::screen(hand),
                     Stage::Prepare => prepare::screen(hand),
+                    Stage::Heat => heat::screen(hand),
+                    Stage::Plan => plan::screen(hand),
+                    Stage::Steps => steps::screen(hand),
                     Stage::Service => service::screen(hand),
                     Stage::Pass => pass::screen(hand),
                     Stage::Card => card::screen(hand),
                     Stage::Code => result_code::screen(hand),
+                    Stage::Journal => journal::screen(hand),
                 }
             }
         },
