@@ -16,6 +16,7 @@ mod dish_in;
 mod dish_line;
 mod dish_order;
 mod dish_plate;
+mod dish_price;
 mod dish_scale;
 mod dishes;
 mod fillet;
