@@ -17,6 +17,7 @@ mod site;
 
 mod abort;
 mod class;
+mod compare;
 mod demo;
 mod faults;
 mod handing_over;
