@@ -19,6 +19,12 @@ pub enum Place {
     Classes,
     /// One class on the board.
     Class(String),
+    /// The cook's own dishes and the parts made ahead for them.
+    Dishes,
+    /// A dish that comes from another kitchen.
+    DishIn,
+    /// One dish or part, one side of it.
+    Dish(String, Side),
     /// The cook's own tests side by side, or those of the demonstration.
     Compare {
         /// Whether those of the demonstration.
@@ -31,8 +37,53 @@ pub enum Place {
     },
     /// Units, sound and what is kept on this phone.
     Settings,
+    /// What is kept on this phone: room, backup, and what was set aside.
+    Kept,
+    /// What was removed or replaced.
+    Bin,
+    /// A backup, looked at and put in.
+    Restore,
     /// What the app promises, its cautions and its sources.
     About,
+}
+
+/// A side of a dish.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// Its lines as written.
+    Card,
+    /// One line, counted from nought.
+    Line(usize),
+    /// What a cover costs, and sells for.
+    Plate,
+    /// Its lines for other covers.
+    Scale,
+    /// What to buy for them.
+    Order,
+}
+
+impl Side {
+    fn parse(word: &str, rest: Option<&str>) -> Option<Self> {
+        Some(match word {
+            "line" => Self::Line(rest?.parse::<usize>().ok()?.checked_sub(1)?),
+            "plate" => Self::Plate,
+            "scale" => Self::Scale,
+            "order" => Self::Order,
+            _ => return None,
+        })
+    }
+}
+
+impl fmt::Display for Side {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Card => Ok(()),
+            Self::Line(line) => write!(f, "/line/{}", line.saturating_add(1)),
+            Self::Plate => f.write_str("/plate"),
+            Self::Scale => f.write_str("/scale"),
+            Self::Order => f.write_str("/order"),
+        }
+    }
 }
 
 /// How far along the job a screen belongs.
@@ -54,6 +105,12 @@ pub enum Stage {
     Yield,
     /// The chill clock and the mise en place.
     Prepare,
+    /// How the fillet cooks: measured, estimated.
+    Heat,
+    /// When each step happens, worked out.
+    Plan,
+    /// The steps of the dish, to be changed.
+    Steps,
     /// The dish against the clock.
     Service,
     /// The plate checked before it leaves.
@@ -62,6 +119,8 @@ pub enum Stage {
     Code,
     /// The result as a card to print.
     Card,
+    /// Photos, and what the cook says of the fish.
+    Journal,
 }
 
 impl Stage {
@@ -90,10 +149,14 @@ impl Stage {
             Self::WeighReady => "Weigh ready to cook",
             Self::Yield => "Yield and cost",
             Self::Prepare => "Chill and prepare",
+            Self::Heat => "How the fillet cooks",
+            Self::Plan => "Plan of the service",
+            Self::Steps => "Steps of the dish",
             Self::Service => "Service",
             Self::Pass => "At the pass",
             Self::Code => "Result code",
             Self::Card => "Yield card",
+            Self::Journal => "Journal",
         }
     }
 
@@ -106,10 +169,14 @@ impl Stage {
             "weigh-ready" => Self::WeighReady,
             "yield" => Self::Yield,
             "prepare" => Self::Prepare,
+            "heat" => Self::Heat,
+            "plan" => Self::Plan,
+            "steps" => Self::Steps,
             "service" => Self::Service,
             "pass" => Self::Pass,
             "code" => Self::Code,
             "card" => Self::Card,
+            "journal" => Self::Journal,
             _ => return None,
         })
     }
@@ -126,10 +193,14 @@ impl fmt::Display for Stage {
             Self::WeighReady => f.write_str("/weigh-ready"),
             Self::Yield => f.write_str("/yield"),
             Self::Prepare => f.write_str("/prepare"),
+            Self::Heat => f.write_str("/heat"),
+            Self::Plan => f.write_str("/plan"),
+            Self::Steps => f.write_str("/steps"),
             Self::Service => f.write_str("/service"),
             Self::Pass => f.write_str("/pass"),
             Self::Code => f.write_str("/code"),
             Self::Card => f.write_str("/card"),
+            Self::Journal => f.write_str("/journal"),
         }
     }
 }
@@ -149,7 +220,20 @@ impl Place {
         match parts.next()? {
             "settings" => Some(Self::Settings),
             "about" => Some(Self::About),
+            "kept" => Some(Self::Kept),
+            "bin" => Some(Self::Bin),
+            "restore" => Some(Self::Restore),
             "classes" => Some(Self::Classes),
+            "dishes" => Some(Self::Dishes),
+            "dish-in" => Some(Self::DishIn),
+            "dish" => {
+                let id = parts.next().filter(|id| is_id(id))?.to_owned();
+                let side = match parts.next() {
+                    None => Side::Card,
+                    Some(word) => Side::parse(word, parts.next())?,
+                };
+                Some(Self::Dish(id, side))
+            }
             "compare" => Some(Self::Compare {
                 demo: parts.next() == Some("demo"),
             }),
@@ -180,9 +264,15 @@ impl fmt::Display for Place {
             Self::Fish(id, stage) => write!(f, "#/fish/{id}{stage}"),
             Self::Settings => f.write_str("#/settings"),
             Self::About => f.write_str("#/about"),
+            Self::Kept => f.write_str("#/kept"),
+            Self::Bin => f.write_str("#/bin"),
+            Self::Restore => f.write_str("#/restore"),
             Self::Code(letters) => write!(f, "#/c/{letters}"),
             Self::Classes => f.write_str("#/classes"),
             Self::Class(id) => write!(f, "#/class/{id}"),
+            Self::Dishes => f.write_str("#/dishes"),
+            Self::DishIn => f.write_str("#/dish-in"),
+            Self::Dish(id, side) => write!(f, "#/dish/{id}{side}"),
             Self::Compare { demo } => write!(f, "#/compare{}", of_demo(*demo)),
             Self::Cheapest { demo } => write!(f, "#/cheapest{}", of_demo(*demo)),
         }
@@ -193,10 +283,11 @@ fn of_demo(demo: bool) -> &'static str {
     if demo { "/demo" } else { "" }
 }
 
-/// Whether a text can be the identity of a fish: what an address and a storage key can both hold.
+/// Whether a text can be the identity of a record: 1 to 64 of the letters a to z and the digits, which an
+/// address, a storage key and a file's name can all hold.
 #[must_use]
 pub fn is_id(text: &str) -> bool {
-    (1..=32).contains(&text.len())
+    (1..=64).contains(&text.len())
         && text
             .bytes()
             .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit())
@@ -227,7 +318,7 @@ fn base36(mut number: u64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Place, Stage};
+    use super::{Place, Side, Stage};
 
     #[test]
     fn every_screen_is_found_again_by_its_address() {
@@ -236,14 +327,28 @@ mod tests {
             Stage::Fillet(11),
             Stage::Code,
             Stage::Card,
+            Stage::Journal,
+            Stage::Heat,
+            Stage::Plan,
+            Stage::Steps,
         ]);
         let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));
         let others = [
             Place::Home,
             Place::Settings,
             Place::About,
+            Place::Kept,
+            Place::Bin,
+            Place::Restore,
             Place::Classes,
             Place::Class("k3f9".into()),
+            Place::Dishes,
+            Place::DishIn,
+            Place::Dish("k3f9".into(), Side::Card),
+            Place::Dish("k3f9".into(), Side::Line(4)),
+            Place::Dish("k3f9".into(), Side::Plate),
+            Place::Dish("k3f9".into(), Side::Scale),
+            Place::Dish("k3f9".into(), Side::Order),
             Place::Compare { demo: false },
             Place::Compare { demo: true },
             Place::Cheapest { demo: false },
@@ -273,6 +378,9 @@ mod tests {
             "#/fish/a/whatever",
             "#/class",
             "#/class/UPPER",
+            "#/dish",
+            "#/dish/a/line/0",
+            "#/dish/a/nowhere",
             "#/c",
         ] {
             assert_eq!(Place::parse(hash), Place::Home, "{hash}");

@@ -4,12 +4,15 @@ use std::collections::BTreeMap;
 
 use leptos::prelude::*;
 
+use super::notice::{self, Notice};
+use super::photos;
 use crate::device::storage::LocalShelf;
 use crate::device::wake::Wake;
 use crate::device::{address, build, clock};
 use crate::instant::Instant;
 use crate::place::{self, Place, Stage};
 use crate::record::action::Action;
+use crate::record::bin::Bin;
 use crate::record::fish::Fish;
 use crate::record::keys;
 use crate::record::outcome::{Fault, Held, Outcome};
@@ -20,17 +23,6 @@ use crate::refusal::Refusal;
 
 /// The settings are one record under this name.
 const MINE: &str = "mine";
-
-/// What the cook has to know whatever the screen.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Notice {
-    /// Something could not be written: why, and that it is kept in memory.
-    NotKept(String),
-    /// A newer build has written here.
-    OlderBuild(String),
-    /// Something the cook reads once.
-    Told(String),
-}
 
 /// One fish in memory, and how far its stored copy has got.
 struct InHand {
@@ -109,6 +101,7 @@ impl Bench {
             self.put_in_hand(held);
         }
         self.sort_roll();
+        photos::sweep(Bin::new(build::number()).empty_old(&LocalShelf, now));
         let aside = loaded.aside.len().saturating_add(preferences.aside.len());
         if let Some(fault) = loaded.faults.into_iter().chain(preferences.faults).next() {
             self.tell_fault(&fault);
@@ -231,7 +224,7 @@ impl Bench {
         })
     }
 
-    /// Takes a fish off this phone.
+    /// Puts a fish in the bin.
     ///
     /// # Errors
     /// The sentence for a fish that has to stay.
@@ -239,10 +232,10 @@ impl Bench {
         let Some(held) = self.held(id) else {
             return Ok(());
         };
-        self.store
-            .try_update_value(|store| store.remove(&LocalShelf, &held, clock::now()))
-            .unwrap_or(Ok(()))
-            .map_err(|fault| Refusal::new(fault.to_string()))?;
+        let removed = self
+            .store
+            .try_update_value(|store| notice::bin(self, store, &held, "The fish"));
+        removed.unwrap_or(Ok(()))?;
         self.drop_from_hand(id);
         Ok(())
     }
@@ -283,6 +276,13 @@ impl Bench {
                 self.tell_fault(&Fault::ReadOnly(why));
             }
             return;
+        }
+        let preferred = self.preferences.with_value(|(store, _)| {
+            store.id_of(key)?;
+            store.reread(&LocalShelf, MINE).ok().flatten()
+        });
+        if let Some(held) = preferred {
+            self.hold_settings(held);
         }
         let found = self.store.with_value(|store| {
             let id = store.id_of(key)?.to_owned();

@@ -7,8 +7,10 @@ use crate::code;
 use crate::code::day::Day;
 use crate::code::sheet::{Cooked, Nickname, Sheet, Student, Technique};
 use crate::refusal::Refusal;
+use crate::service::dish::Dish;
 use crate::service::kit::Kit;
 use crate::service::run::Run;
+use crate::service::step::OfFish;
 use crate::trade::breakdown::Weights;
 
 /// Numbers of the dishes in a code, 0 for one without. Only ever added to.
@@ -17,8 +19,8 @@ const DISHES: [(u8, &str); 2] = [(1, "bream"), (2, "fillet")];
 /// The most fish weighed together that a code has room for.
 const MOST_TOGETHER: u8 = 32;
 
-/// The steps whose times travel: skin side down, the finish, the rest.
-const TIMED: [&str; 3] = ["skin_side", "flesh_side", "rest"];
+/// The steps whose times travel, of the first panful.
+const TIMED: [OfFish; 3] = [OfFish::SkinSide, OfFish::Finish, OfFish::Rest];
 
 impl Fish {
     /// The readings of this fish for a result code. `nickname` may be empty, `test` counts the student's
@@ -87,7 +89,8 @@ impl Fish {
                 Refusal::new("This phone's clock was outside 2020 to 2064 when the fish was begun.")
             })?,
             student,
-            cooked: self.run.as_ref().and_then(|run| cooked(&self.dish, run)),
+            cooked: (self.run.as_ref().zip(self.dish().ok()))
+                .and_then(|(run, dish)| cooked(dish, run)),
         })
     }
 
@@ -108,13 +111,14 @@ impl Fish {
 
 /// The times of the fillets in the pan and after it. Nothing when a step is open still, or a forgotten timer
 /// makes a time that no code carries.
-fn cooked(dish: &str, run: &Run) -> Option<Cooked> {
+fn cooked(dish: &Dish, run: &Run) -> Option<Cooked> {
     let number = DISHES
         .iter()
-        .find(|(_, known)| *known == dish)
+        .find(|(_, known)| *known == dish.id)
         .map_or(0, |(number, _)| *number);
-    let [skin_side, finish, rest] = TIMED.map(|id| {
-        let step = run.steps.get(id)?;
+    let [skin_side, finish, rest] = TIMED.map(|part| {
+        let step = dish.steps.iter().find(|step| step.of_fish == Some(part))?;
+        let step = run.steps.get(&step.id)?;
         let ms = step.done?.ms_since(step.began).checked_sub(step.held_ms)?;
         u32::try_from(ms / 1000).ok()
     });

@@ -4,12 +4,15 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
+use super::heat_card::HeatCard;
+use super::serving::Serving;
 use super::settings::Settings;
 use super::slip::{Slip, Species};
 use super::weighing::{Judgement, Reading, Which};
 use crate::instant::Instant;
 use crate::refusal::Refusal;
 use crate::service::chill::Chill;
+use crate::service::dish::Dish;
 use crate::service::run::Run;
 use crate::trade::breakdown::{Breakdown, Weights};
 use crate::trade::mass::Mass;
@@ -65,6 +68,18 @@ pub struct Fish {
     pub ticked: BTreeSet<String>,
     /// Whether the cook chose to start with lines open.
     pub insisted: bool,
+    /// The fillet as it goes into the pan.
+    #[serde(default)]
+    pub heat: HeatCard,
+    /// How the service is to run.
+    #[serde(default)]
+    pub serving: Serving,
+    /// The cook's own dish for this fish: its own copy, which no later edit moves.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub own_dish: Option<Box<Dish>>,
+    /// The dish as laid out for the service that runs; nothing when it is as this build carries it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub laid: Option<Box<Dish>>,
     /// The service, once begun.
     pub run: Option<Run>,
     /// The answers of the plate check.
@@ -72,8 +87,14 @@ pub struct Fish {
     /// Which of the student's tests of this species it is, 1 to 8, once they have said so.
     #[serde(default)]
     pub test: Option<u8>,
-    /// What the cook wants to remember.
+    /// What the cook will do differently.
     pub note: String,
+    /// What went well.
+    #[serde(default)]
+    pub went_well: String,
+    /// How it tasted.
+    #[serde(default)]
+    pub taste: String,
     /// When the cook called it finished.
     pub finished: Option<Instant>,
 }
@@ -109,10 +130,16 @@ impl Fish {
             chill: None,
             ticked: BTreeSet::new(),
             insisted: false,
+            heat: HeatCard::default(),
+            serving: Serving::default(),
+            own_dish: None,
+            laid: None,
             run: None,
             plate: BTreeMap::new(),
             test: None,
             note: String::new(),
+            went_well: String::new(),
+            taste: String::new(),
             finished: None,
         }
     }

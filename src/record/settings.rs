@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::instant::Instant;
 use crate::trade::mass::{Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
 
@@ -25,6 +26,8 @@ pub struct Settings {
     pub nickname: String,
     /// The portion by which fish are compared, in grams, as typed.
     pub portion: String,
+    /// When the last backup was saved or shared.
+    pub backed_up: Option<Instant>,
 }
 
 impl Default for Settings {
@@ -38,6 +41,7 @@ impl Default for Settings {
             buzz: true,
             nickname: String::new(),
             portion: "150".to_owned(),
+            backed_up: None,
         }
     }
 }

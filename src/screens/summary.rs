@@ -37,6 +37,7 @@ pub fn screen(hand: Hand) -> AnyView {
             {move || fish.with(|fish| (!fish.note.trim().is_empty()).then(|| view! {
                 <section class="sheet"><h2>"Next time"</h2><p>{fish.note.clone()}</p></section>
             }))}
+            <a class="btn" href=hand.at(Stage::Journal).to_string()>"Journal: photos and notes"</a>
             {send_result(hand)}
             {remove(hand)}
         </Page>
@@ -90,11 +91,19 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
         Stage::Pass => fish.finished.map_or_else(String::new, |at| {
             format!("finished {}", clock::time_of_day(at))
         }),
-        Stage::Yield | Stage::Code | Stage::Card | Stage::Summary => String::new(),
+        Stage::Yield
+        | Stage::Code
+        | Stage::Card
+        | Stage::Journal
+        | Stage::Heat
+        | Stage::Plan
+        | Stage::Steps
+        | Stage::Summary => String::new(),
     }
 }
 
-fn plate(fish: &Fish) -> AnyView {
+/// The answers of the plate check.
+pub fn plate(fish: &Fish) -> AnyView {
     let Ok(dish) = fish.dish() else {
         return ().into_any();
     };
@@ -111,7 +120,7 @@ fn plate(fish: &Fish) -> AnyView {
                         .iter()
                         .map(|check| view! {
                             <tr>
-                                <th scope="row">{check.ask.as_str()}</th>
+                                <th scope="row">{check.ask.clone()}</th>
                                 <td class="num">{match fish.plate.get(&check.id) {
                                     Some(true) => "yes",
                                     Some(false) => "not yet",
@@ -158,7 +167,7 @@ fn remove(hand: Hand) -> AnyView {
         {move || if sure.get() {
             view! {
                 <div class="doubt">
-                    <p>"This takes the fish and all its figures off this phone. It can't be brought back."</p>
+                    <p>"This takes the fish and all its figures out of your list. They stay in the bin for 30 days."</p>
                     <div class="row">
                         <button class="btn plain" on:click=move |_| sure.set(false)>"Keep it"</button>
                         <button class="btn hot" on:click=go_on>"Remove it"</button>

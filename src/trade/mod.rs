@@ -6,6 +6,7 @@ mod figure;
 pub mod mass;
 pub mod money;
 pub mod outlook;
+pub mod plate;
 pub mod plausible;
 pub mod pooled;
 pub mod published;

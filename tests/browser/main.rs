@@ -20,6 +20,7 @@ mod class;
 mod compare;
 mod demo;
 mod faults;
+mod handing_over;
 mod keyboard;
 mod looks;
 mod offline;
