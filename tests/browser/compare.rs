@@ -244,7 +244,9 @@ fn a_yield_card_fits_one_sheet_of_paper() {
     for (width, height) in [(21.0, 29.7), (21.59, 27.94)] {
         let pdf = bench.on_paper(width, height);
         assert!(pdf.starts_with(b"%PDF"));
-        let pages = String::from_utf8_lossy(&pdf).matches("/Type /Page\n").count();
+        let pages = String::from_utf8_lossy(&pdf)
+            .matches("/Type /Page\n")
+            .count();
         assert_eq!(pages, 1, "{width} by {height} cm");
     }
 }
