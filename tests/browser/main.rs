@@ -18,6 +18,7 @@ mod site;
 mod abort;
 mod class;
 mod demo;
+mod dish;
 mod faults;
 mod handing_over;
 mod keyboard;
