@@ -101,7 +101,7 @@ fn a_dish_is_written_by_taps_and_read_as_a_plate() {
 
     bench.tap("What to buy");
     bench.at(&format!("{place}/order"));
-    bench.see("Say for how many covers.");
+    bench.see("Say for how many covers");
     bench.fill("#dish-wanted", "24");
     bench.see("4 fish of 2.35 kg");
     bench.see("6 whole portions of 160 g");
