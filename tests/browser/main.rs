@@ -19,6 +19,7 @@ mod abort;
 mod class;
 mod compare;
 mod demo;
+mod dish;
 mod faults;
 mod handing_over;
 mod keyboard;
