@@ -19,6 +19,12 @@ pub enum Place {
     Classes,
     /// One class on the board.
     Class(String),
+    /// The cook's own dishes and the parts made ahead for them.
+    Dishes,
+    /// A dish that comes from another kitchen.
+    DishIn,
+    /// One dish or part, one side of it.
+    Dish(String, Side),
     /// Units, sound and what is kept on this phone.
     Settings,
     /// What is kept on this phone: room, backup, and what was set aside.
@@ -29,6 +35,45 @@ pub enum Place {
     Restore,
     /// What the app promises, its cautions and its sources.
     About,
+}
+
+/// A side of a dish.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// Its lines as written.
+    Card,
+    /// One line, counted from nought.
+    Line(usize),
+    /// What a cover costs, and sells for.
+    Plate,
+    /// Its lines for other covers.
+    Scale,
+    /// What to buy for them.
+    Order,
+}
+
+impl Side {
+    fn parse(word: &str, rest: Option<&str>) -> Option<Self> {
+        Some(match word {
+            "line" => Self::Line(rest?.parse::<usize>().ok()?.checked_sub(1)?),
+            "plate" => Self::Plate,
+            "scale" => Self::Scale,
+            "order" => Self::Order,
+            _ => return None,
+        })
+    }
+}
+
+impl fmt::Display for Side {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Card => Ok(()),
+            Self::Line(line) => write!(f, "/line/{}", line.saturating_add(1)),
+            Self::Plate => f.write_str("/plate"),
+            Self::Scale => f.write_str("/scale"),
+            Self::Order => f.write_str("/order"),
+        }
+    }
 }
 
 /// How far along the job a screen belongs.
@@ -149,6 +194,16 @@ impl Place {
             "bin" => Some(Self::Bin),
             "restore" => Some(Self::Restore),
             "classes" => Some(Self::Classes),
+            "dishes" => Some(Self::Dishes),
+            "dish-in" => Some(Self::DishIn),
+            "dish" => {
+                let id = parts.next().filter(|id| is_id(id))?.to_owned();
+                let side = match parts.next() {
+                    None => Side::Card,
+                    Some(word) => Side::parse(word, parts.next())?,
+                };
+                Some(Self::Dish(id, side))
+            }
             "class" => {
                 let id = parts.next().filter(|id| is_id(id))?;
                 Some(Self::Class(id.to_owned()))
@@ -179,6 +234,9 @@ impl fmt::Display for Place {
             Self::Code(letters) => write!(f, "#/c/{letters}"),
             Self::Classes => f.write_str("#/classes"),
             Self::Class(id) => write!(f, "#/class/{id}"),
+            Self::Dishes => f.write_str("#/dishes"),
+            Self::DishIn => f.write_str("#/dish-in"),
+            Self::Dish(id, side) => write!(f, "#/dish/{id}{side}"),
         }
     }
 }
@@ -218,7 +276,7 @@ fn base36(mut number: u64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Place, Stage};
+    use super::{Place, Side, Stage};
 
     #[test]
     fn every_screen_is_found_again_by_its_address() {
@@ -238,6 +296,13 @@ mod tests {
             Place::Restore,
             Place::Classes,
             Place::Class("k3f9".into()),
+            Place::Dishes,
+            Place::DishIn,
+            Place::Dish("k3f9".into(), Side::Card),
+            Place::Dish("k3f9".into(), Side::Line(4)),
+            Place::Dish("k3f9".into(), Side::Plate),
+            Place::Dish("k3f9".into(), Side::Scale),
+            Place::Dish("k3f9".into(), Side::Order),
             Place::Code("3M7N9Q".into()),
             Place::Code(String::new()),
         ];
@@ -263,6 +328,9 @@ mod tests {
             "#/fish/a/whatever",
             "#/class",
             "#/class/UPPER",
+            "#/dish",
+            "#/dish/a/line/0",
+            "#/dish/a/nowhere",
             "#/c",
         ] {
             assert_eq!(Place::parse(hash), Place::Home, "{hash}");

@@ -2,6 +2,7 @@
 
 use rust_decimal::Decimal;
 
+use super::measured::Measured;
 use crate::code::letters::Code;
 use crate::code::opening::Opened;
 use crate::code::sheet::Sheet;
@@ -25,6 +26,8 @@ pub struct Entry {
     pub mended: Vec<usize>,
     /// What the readings come to, or why they can't belong to one fish.
     pub figures: Result<Figures, Refusal>,
+    /// The figures as numbers, for a board.
+    pub measured: Measured,
 }
 
 /// What the readings of one result come to.
@@ -83,8 +86,10 @@ impl Entry {
     /// The entry of an opened code.
     #[must_use]
     pub fn of(opened: Opened) -> Self {
+        let figures = Figures::of(&opened.sheet);
         Self {
-            figures: Figures::of(&opened.sheet),
+            measured: Measured::of(&opened.sheet, &figures),
+            figures,
             code: opened.code,
             sheet: opened.sheet,
             mended: opened.mended,

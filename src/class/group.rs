@@ -1,13 +1,11 @@
 //! The class in groups: by species, by form, by kit, by technique, each with its spread.
 
-use rust_decimal::prelude::ToPrimitive;
-
 use super::entry::Entry;
 use super::roll::Row;
 use super::spread::Spread;
 use crate::service::kit::Kit;
 use crate::trade::breakdown::{Breakdown, DeliveryForm};
-use crate::trade::money::{Currency, Money};
+use crate::trade::money::Currency;
 use crate::trade::pooled::Pooled;
 
 /// What is measured.
@@ -31,37 +29,7 @@ impl Measure {
     /// The value of one result; `None` where it has none.
     #[must_use]
     pub fn of(self, entry: &Entry) -> Option<f64> {
-        let figures = entry.figures.as_ref();
-        let in_currency =
-            |money: Money, currency| (money.currency == currency).then(|| money.amount.to_f64())?;
-        match self {
-            Self::Yield => figures.ok()?.yield_ratio.to_f64(),
-            Self::OffTheBone => {
-                let [to_the_bone, _] = figures.ok()?.losses.as_slice() else {
-                    return None;
-                };
-                to_the_bone.share.to_f64()
-            }
-            Self::KeptInTrimming => {
-                let weights = figures.ok()?.breakdown.weights();
-                let kept = weights
-                    .ready
-                    .in_kilos()
-                    .checked_div(weights.off_bone?.in_kilos())?;
-                kept.to_f64()
-            }
-            Self::CostPerKilo(currency) => in_currency(figures.ok()?.cost?.per_kilo, currency),
-            Self::CostPerPortion(currency) => {
-                in_currency(figures.ok()?.cost?.per_portion?, currency)
-            }
-            Self::Price(currency) => {
-                let price = entry
-                    .sheet
-                    .price
-                    .filter(|price| price.currency() == currency)?;
-                price.per_kilo().to_f64()
-            }
-        }
+        entry.measured.get(self)
     }
 
     /// The spread of the results that have a value; `None` when none has.

@@ -7,6 +7,7 @@ pub mod entry;
 pub mod feedback;
 pub mod flags;
 pub mod group;
+pub mod measured;
 pub mod roll;
 pub mod sheet_csv;
 pub mod spread;

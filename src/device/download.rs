@@ -1,6 +1,6 @@
 //! A file for the phone to keep, and a page for its printer.
 
-use js_sys::Array;
+use js_sys::{Array, Uint8Array};
 use leptos::prelude::{document, set_timeout, window};
 use std::time::Duration;
 use wasm_bindgen::{JsCast, JsValue};
@@ -11,39 +11,37 @@ const KEPT_FOR: Duration = Duration::from_secs(60);
 
 /// Saves a table under `name`. False where the browser refuses.
 pub fn table(name: &str, text: &str) -> bool {
-    save(name, text).is_ok()
+    // A spreadsheet takes the text for UTF-8 only with this mark at its head.
+    let marked = format!("\u{feff}{text}");
+    file(name, "text/csv;charset=utf-8", marked.as_bytes())
 }
 
-fn save(name: &str, text: &str) -> Result<(), JsValue> {
+/// Saves a file of a media type under `name`. False where the browser refuses.
+pub fn file(name: &str, media_type: &str, bytes: &[u8]) -> bool {
+    save(name, media_type, bytes).is_ok()
+}
+
+fn save(name: &str, media_type: &str, bytes: &[u8]) -> Result<(), JsValue> {
     let kind = BlobPropertyBag::new();
-    kind.set_type("text/csv;charset=utf-8");
-    // A spreadsheet takes the text for UTF-8 only with this mark at its head.
-    let parts = Array::of2(&JsValue::from_str("\u{feff}"), &JsValue::from_str(text));
+    kind.set_type(media_type);
+    let parts = Array::of1(&Uint8Array::from(bytes));
     give(
         name,
-        &Blob::new_with_str_sequence_and_options(&parts, &kind)?,
+        &Blob::new_with_u8_array_sequence_and_options(&parts, &kind)?,
     )
 }
 
-/// Saves a file under its name. False where the browser refuses.
-pub fn file(file: &File) -> bool {
+/// Saves a file that is put together already. False where the browser refuses.
+pub fn whole(file: &File) -> bool {
     give(&file.name(), file).is_ok()
 }
 
 /// A file in memory, put together from its parts.
 #[must_use]
-pub fn made(name: &str, kind: &str, parts: &Array) -> Option<File> {
+pub fn made(name: &str, media_type: &str, parts: &Array) -> Option<File> {
     let bag = FilePropertyBag::new();
-    bag.set_type(kind);
+    bag.set_type(media_type);
     File::new_with_u8_array_sequence_and_options(parts, name, &bag).ok()
-}
-
-/// As [`made`], from texts.
-#[must_use]
-pub fn written(name: &str, kind: &str, parts: &Array) -> Option<File> {
-    let bag = FilePropertyBag::new();
-    bag.set_type(kind);
-    File::new_with_str_sequence_and_options(parts, name, &bag).ok()
 }
 
 fn give(name: &str, blob: &Blob) -> Result<(), JsValue> {

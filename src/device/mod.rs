@@ -14,6 +14,7 @@ pub mod room;
 pub mod send;
 pub mod storage;
 pub mod tabs;
+pub mod text_file;
 pub mod turns;
 pub mod update;
 pub mod wake;

@@ -5,6 +5,8 @@ pub mod bench;
 pub mod board_table;
 pub mod choice;
 pub mod cold;
+pub mod desk;
+pub mod entry_field;
 pub mod intake;
 pub mod kept;
 pub mod keypad;

@@ -40,16 +40,34 @@ impl Parcel {
 
     /// The buttons of the text.
     pub fn buttons(self, copy_words: &'static str) -> AnyView {
+        let share = view! { <button class="btn" on:click=move |_| self.send()>"Share…"</button> };
+        self.row(copy_words, send::can_share().then_some(share).into_any())
+    }
+
+    /// What the main button of the dock leaves over: the copying, where that button shares.
+    pub fn beside_dock(self, copy_words: &'static str) -> AnyView {
+        if send::can_share() {
+            self.row(copy_words, ().into_any())
+        } else {
+            self.came()
+        }
+    }
+
+    fn row(self, copy_words: &'static str, more: AnyView) -> AnyView {
         view! {
             <div class="row wrap noprint">
                 <button class="btn" on:click=move |_| self.copy()>{copy_words}</button>
-                {send::can_share().then(|| view! {
-                    <button class="btn" on:click=move |_| self.send()>"Share…"</button>
-                })}
+                {more}
             </div>
-            <p class="soft small" role="status">{move || self.sent.get().map(said)}</p>
+            {self.came()}
         }
         .into_any()
+    }
+
+    /// What came of giving it out.
+    fn came(self) -> AnyView {
+        view! { <p class="soft small" role="status">{move || self.sent.get().map(said)}</p> }
+            .into_any()
     }
 
     fn report(self) -> impl Fn(Sent) + 'static {

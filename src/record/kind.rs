@@ -6,6 +6,7 @@ use serde_json::value::RawValue;
 use super::class_list::Class;
 use super::entry::Entry;
 use super::fish::Fish;
+use super::recipe::Recipe;
 use super::settings::Settings;
 
 /// A record as its own JSON text, whatever kind it is of.
@@ -21,7 +22,7 @@ pub struct Kind {
 }
 
 /// Every kind. A kind that is missing here can't be put in the bin or backed up.
-pub const KINDS: [Kind; 3] = [
+pub const KINDS: [Kind; 4] = [
     Kind {
         name: "fish",
         noun: "fish",
@@ -31,6 +32,11 @@ pub const KINDS: [Kind; 3] = [
         name: Class::KIND,
         noun: Class::NOUN,
         title: |body| read::<Class>(body).map(|class| class.name),
+    },
+    Kind {
+        name: Recipe::KIND,
+        noun: Recipe::NOUN,
+        title: |body| read::<Recipe>(body).map(|recipe| recipe.name),
     },
     Kind {
         name: "settings",

@@ -57,6 +57,7 @@ pub fn screen(bench: Bench) -> AnyView {
             })}
             <section class="row wrap">
                 <button class="btn plain" on:click=move |_| begin(demo::bream)>"Open the demo"</button>
+                <a class="btn plain" href=Place::Dishes.to_string()>"Dishes and orders"</a>
                 <a class="btn plain" href=Place::Classes.to_string()>"For tutors: classes"</a>
                 <a class="btn plain" href=Place::About.to_string()>"Cautions and sources"</a>
             </section>

@@ -7,6 +7,14 @@ mod board;
 mod classes;
 mod costing;
 mod delivery;
+mod dish_card;
+mod dish_fish;
+mod dish_in;
+mod dish_line;
+mod dish_order;
+mod dish_plate;
+mod dish_scale;
+mod dishes;
 mod fillet;
 mod home;
 mod journal;
@@ -25,9 +33,11 @@ use leptos::prelude::*;
 
 use crate::device::{address, focus, tabs, update};
 use crate::parts::bench::Bench;
+use crate::parts::desk::Desk;
 use crate::parts::kept::Kept;
-use crate::place::{Place, Stage};
+use crate::place::{Place, Side, Stage};
 use crate::record::class_list::Class;
+use crate::record::recipe::Recipe;
 use crate::record::weighing::Which;
 
 /// Puts the app into the page.
@@ -43,10 +53,13 @@ fn App() -> impl IntoView {
     bench.load();
     let classes = Kept::<Class>::none(bench);
     classes.load();
+    let recipes = Kept::<Recipe>::none(bench);
+    recipes.load();
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key| {
         bench.changed_elsewhere(key.as_deref());
         classes.changed_elsewhere(key.as_deref());
+        recipes.changed_elsewhere(key.as_deref());
     }) {
         std::mem::forget(listener);
     }
@@ -62,12 +75,12 @@ fn App() -> impl IntoView {
         place
     });
     view! {
-        {move || screen(bench, classes, &bench.place.get())}
+        {move || screen(bench, classes, recipes, &bench.place.get())}
         <alarm::Announcer/>
     }
 }
 
-fn screen(bench: Bench, classes: Kept<Class>, place: &Place) -> AnyView {
+fn screen(bench: Bench, classes: Kept<Class>, recipes: Kept<Recipe>, place: &Place) -> AnyView {
     match place {
         Place::Home => home::screen(bench),
         Place::Settings => settings::screen(bench),
@@ -78,6 +91,19 @@ fn screen(bench: Bench, classes: Kept<Class>, place: &Place) -> AnyView {
         Place::Code(letters) => received::screen(classes, letters),
         Place::Classes => classes::screen(classes),
         Place::Class(id) => board::screen(classes, id),
+        Place::Dishes => dishes::screen(bench, recipes),
+        Place::DishIn => dish_in::screen(bench, recipes),
+        Place::Dish(id, _) if recipes.with_untracked(id, |_| ()).is_none() => dishes::not_found(),
+        Place::Dish(id, side) => {
+            let desk = Desk::of(bench, recipes, id);
+            match side {
+                Side::Card => dish_card::screen(desk),
+                Side::Line(at) => dish_line::screen(desk, *at),
+                Side::Plate => dish_plate::screen(desk),
+                Side::Scale => dish_scale::screen(desk),
+                Side::Order => dish_order::screen(desk),
+            }
+        }
         Place::Fish(id, stage) => match bench.fish(id) {
             None => home::not_found(),
             Some(fish) => {

@@ -141,7 +141,7 @@ fn shown(code: &Code, ready: Ready) -> AnyView {
                     <li><b>{letters.to_owned()}</b><small>{words}</small></li>
                 }).collect_view()}
             </ol>
-            {ready.code.buttons("Copy the code")}
+            {ready.code.beside_dock("Copy the code")}
         </section>
         <section class="sheet">
             <h2>"Show it, or send the link"</h2>

@@ -63,6 +63,7 @@ pub struct Bench {
     // Both outlive the browser.
     _driver: Driver,
     _profile: TempDir,
+    downloads: TempDir,
 }
 
 impl Bench {
@@ -85,8 +86,11 @@ impl Bench {
             scheme,
             _driver: driver,
             _profile: profile,
+            downloads: tempfile::tempdir().unwrap(),
         };
         bench.show_scheme();
+        let folder = json!({ "behavior": "allow", "downloadPath": bench.downloads.path() });
+        bench.command("Browser.setDownloadBehavior", folder);
         bench.go("");
         bench
     }
@@ -326,6 +330,13 @@ impl Bench {
         ));
         self.wait(self.browser().screenshot(&path));
         path
+    }
+
+    /// The bytes of the file `name` that the page has given the phone to keep, once it is there whole.
+    #[track_caller]
+    pub fn downloaded(&self, name: &str) -> Vec<u8> {
+        let found = patiently(|| std::fs::read(self.downloads.path().join(name)));
+        found.unwrap_or_else(|_| self.fail(format!("no file {name} was saved")))
     }
 
     /// What axe-core finds wrong on this screen, one line a rule.

@@ -10,7 +10,7 @@ use serde_json::json;
 
 use crate::bench::{Bench, PHONE, Scheme};
 
-const THIRTY: &str = include_str!("../vectors/class_thirty.txt");
+pub const THIRTY: &str = include_str!("../vectors/class_thirty.txt");
 
 /// Puts a text into a field as a paste does.
 fn paste(bench: &Bench, selector: &str, text: &str) {
@@ -20,7 +20,7 @@ fn paste(bench: &Bench, selector: &str, text: &str) {
     bench.run(script, &[json!(selector), json!(text)]);
 }
 
-fn texts(bench: &Bench, selector: &str) -> Vec<String> {
+pub fn texts(bench: &Bench, selector: &str) -> Vec<String> {
     let script = "return [...document.querySelectorAll(arguments[0])].map((found) => found.innerText.trim())";
     let found = bench.run(script, &[json!(selector)]);
     let found = found.as_array().unwrap().iter();
@@ -29,7 +29,7 @@ fn texts(bench: &Bench, selector: &str) -> Vec<String> {
         .collect()
 }
 
-fn class_with(bench: &Bench, text: &str) {
+pub fn class_with(bench: &Bench, text: &str) {
     bench.started();
     bench.tap("For tutors: classes");
     bench.tap_css("#class-name");
@@ -40,7 +40,7 @@ fn class_with(bench: &Bench, text: &str) {
     bench.tap("Add what is pasted");
 }
 
-fn clean(bench: &Bench) {
+pub fn clean(bench: &Bench) {
     assert_eq!(bench.axe(), [""; 0], "{}", bench.address());
     assert_eq!(bench.small_targets(), [""; 0], "{}", bench.address());
     assert_eq!(bench.console_errors(), [""; 0], "{}", bench.address());

@@ -19,6 +19,7 @@ mod abort;
 mod class;
 mod demo;
 mod faults;
+mod handing_over;
 mod keyboard;
 mod looks;
 mod offline;

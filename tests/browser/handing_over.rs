@@ -1,0 +1,102 @@
+//! What leaves the app: a file, the clipboard, the share sheet, a link with a letter wrong.
+
+use serde_json::json;
+
+use crate::bench::{Bench, PHONE, Scheme};
+use crate::class::{THIRTY, class_with, clean, texts};
+
+/// The demo weighed, on the screen of its code.
+fn at_the_code(bench: &Bench) {
+    bench.started();
+    bench.tap("Open the demo");
+    bench.tap("Take this weight");
+    let address = bench.address();
+    let fish = address.split('/').rev().nth(2).unwrap().to_owned();
+    bench.go(&format!("#/fish/{fish}/weigh-ready"));
+    bench.tap_css("input[type=radio][name=raw]");
+    bench.tap("Take this weight");
+    bench.go(&format!("#/fish/{fish}/code"));
+    bench.tap_css("#nickname");
+    bench.type_keys("tern");
+    bench.see("Read it out");
+}
+
+#[test]
+fn a_class_is_saved_as_a_table() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    class_with(&bench, THIRTY);
+    bench.see("27 results");
+    bench.tap("Save as a table (CSV)");
+    let saved = String::from_utf8(bench.downloaded("Tuesday--first-year.csv")).unwrap();
+    let table = saved.strip_prefix('\u{feff}').unwrap();
+    let rows: Vec<csv::StringRecord> = csv::Reader::from_reader(table.as_bytes())
+        .records()
+        .collect::<Result<_, _>>()
+        .unwrap();
+    assert_eq!(rows.len(), 27);
+    assert!(rows.iter().any(|row| row.iter().any(|cell| cell == "COOT")));
+    bench.not_see("did not take");
+}
+
+#[test]
+fn a_code_goes_to_the_clipboard() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    let allowed = json!({ "permissions": ["clipboardReadWrite", "clipboardSanitizedWrite"] });
+    bench.command("Browser.grantPermissions", allowed);
+    at_the_code(&bench);
+    bench.run(
+        "Object.defineProperty(navigator, 'share', { value: undefined })",
+        &[],
+    );
+    bench.tap("Copy the code");
+    bench.see("Copied: paste it into a message.");
+    let copied = bench.run("return navigator.clipboard.readText()", &[]);
+    assert_eq!(copied, json!(texts(&bench, ".groups b").join("-")));
+    bench.tap("Copy the link");
+    let link = "return navigator.clipboard.readText().then((text) => text === document.querySelector('a.link').href)";
+    bench.until("the link was not copied", link, &[]);
+    clean(&bench);
+}
+
+/// There is no share sheet in a browser without a screen, so one stands in for it.
+#[test]
+fn a_code_goes_to_the_share_sheet() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    let sheet = "navigator.share = async (given) => {
+        if (window.refuses) throw new DOMException('no', 'AbortError');
+        window.given = given;
+    }";
+    bench.run(sheet, &[]);
+    at_the_code(&bench);
+    bench.tap("Share the code");
+    bench.see("Handed on.");
+    let given = bench.run("return window.given", &[]);
+    assert_eq!(given["text"], json!(texts(&bench, ".groups b").join("-")));
+    assert_eq!(given["url"], json!(texts(&bench, "a.link")[0]));
+    bench.run("window.refuses = true", &[]);
+    bench.tap("Share the code");
+    bench.see("The browser did not take it");
+}
+
+#[test]
+fn a_link_with_a_letter_wrong_opens_and_says_which() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    let code = THIRTY.lines().next().unwrap().split_once(": ").unwrap().1;
+    let mut letters = code.replace('-', "");
+    let wrong = if letters.starts_with('9') { "8" } else { "9" };
+    letters.replace_range(..1, wrong);
+    bench.go(&format!("#/c/{letters}"));
+    bench.see("TERN 1: gilthead bream");
+    bench.see("One letter was put right: 2 in group 1");
+    clean(&bench);
+}
+
+#[test]
+fn the_list_of_classes_is_clean_when_it_is_empty() {
+    for scheme in Scheme::BOTH {
+        let bench = Bench::open(PHONE, scheme);
+        bench.go("#/classes");
+        bench.see("Start the class");
+        clean(&bench);
+    }
+}
