@@ -25,6 +25,16 @@ pub enum Place {
     DishIn,
     /// One dish or part, one side of it.
     Dish(String, Side),
+    /// The cook's own tests side by side, or those of the demonstration.
+    Compare {
+        /// Whether those of the demonstration.
+        demo: bool,
+    },
+    /// What each fish costs to eat at today's prices.
+    Cheapest {
+        /// Whether with the tests of the demonstration.
+        demo: bool,
+    },
     /// Units, sound and what is kept on this phone.
     Settings,
     /// What is kept on this phone: room, backup, and what was set aside.
@@ -95,12 +105,20 @@ pub enum Stage {
     Yield,
     /// The chill clock and the mise en place.
     Prepare,
+    /// How the fillet cooks: measured, estimated.
+    Heat,
+    /// When each step happens, worked out.
+    Plan,
+    /// The steps of the dish, to be changed.
+    Steps,
     /// The dish against the clock.
     Service,
     /// The plate checked before it leaves.
     Pass,
     /// The result as a code to send.
     Code,
+    /// The result as a card to print.
+    Card,
     /// Photos, and what the cook says of the fish.
     Journal,
 }
@@ -131,9 +149,13 @@ impl Stage {
             Self::WeighReady => "Weigh ready to cook",
             Self::Yield => "Yield and cost",
             Self::Prepare => "Chill and prepare",
+            Self::Heat => "How the fillet cooks",
+            Self::Plan => "Plan of the service",
+            Self::Steps => "Steps of the dish",
             Self::Service => "Service",
             Self::Pass => "At the pass",
             Self::Code => "Result code",
+            Self::Card => "Yield card",
             Self::Journal => "Journal",
         }
     }
@@ -147,9 +169,13 @@ impl Stage {
             "weigh-ready" => Self::WeighReady,
             "yield" => Self::Yield,
             "prepare" => Self::Prepare,
+            "heat" => Self::Heat,
+            "plan" => Self::Plan,
+            "steps" => Self::Steps,
             "service" => Self::Service,
             "pass" => Self::Pass,
             "code" => Self::Code,
+            "card" => Self::Card,
             "journal" => Self::Journal,
             _ => return None,
         })
@@ -167,9 +193,13 @@ impl fmt::Display for Stage {
             Self::WeighReady => f.write_str("/weigh-ready"),
             Self::Yield => f.write_str("/yield"),
             Self::Prepare => f.write_str("/prepare"),
+            Self::Heat => f.write_str("/heat"),
+            Self::Plan => f.write_str("/plan"),
+            Self::Steps => f.write_str("/steps"),
             Self::Service => f.write_str("/service"),
             Self::Pass => f.write_str("/pass"),
             Self::Code => f.write_str("/code"),
+            Self::Card => f.write_str("/card"),
             Self::Journal => f.write_str("/journal"),
         }
     }
@@ -204,6 +234,12 @@ impl Place {
                 };
                 Some(Self::Dish(id, side))
             }
+            "compare" => Some(Self::Compare {
+                demo: parts.next() == Some("demo"),
+            }),
+            "cheapest" => Some(Self::Cheapest {
+                demo: parts.next() == Some("demo"),
+            }),
             "class" => {
                 let id = parts.next().filter(|id| is_id(id))?;
                 Some(Self::Class(id.to_owned()))
@@ -237,8 +273,14 @@ impl fmt::Display for Place {
             Self::Dishes => f.write_str("#/dishes"),
             Self::DishIn => f.write_str("#/dish-in"),
             Self::Dish(id, side) => write!(f, "#/dish/{id}{side}"),
+            Self::Compare { demo } => write!(f, "#/compare{}", of_demo(*demo)),
+            Self::Cheapest { demo } => write!(f, "#/cheapest{}", of_demo(*demo)),
         }
     }
+}
+
+fn of_demo(demo: bool) -> &'static str {
+    if demo { "/demo" } else { "" }
 }
 
 /// Whether a text can be the identity of a record: 1 to 64 of the letters a to z and the digits, which an
@@ -284,7 +326,11 @@ mod tests {
             Stage::Summary,
             Stage::Fillet(11),
             Stage::Code,
+            Stage::Card,
             Stage::Journal,
+            Stage::Heat,
+            Stage::Plan,
+            Stage::Steps,
         ]);
         let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));
         let others = [
@@ -303,6 +349,10 @@ mod tests {
             Place::Dish("k3f9".into(), Side::Plate),
             Place::Dish("k3f9".into(), Side::Scale),
             Place::Dish("k3f9".into(), Side::Order),
+            Place::Compare { demo: false },
+            Place::Compare { demo: true },
+            Place::Cheapest { demo: false },
+            Place::Cheapest { demo: true },
             Place::Code("3M7N9Q".into()),
             Place::Code(String::new()),
         ];

@@ -328,6 +328,5 @@ proptest! {
         for plan in [draw_up(&kitchen, 50), replan(&kitchen, &progress, 50)].into_iter().flatten() {
             let _ = lanes(&kitchen, &plan.with_plating_at(a));
         }
-        let _ = kitchen.in_batches(&["0"], d, 2);
     }
 }

@@ -259,7 +259,7 @@ fn the_demo_goes_from_the_slip_to_the_plate() {
     );
 
     fish = after(&fish, &[Action::Start { insist: true }]);
-    let dish = fish.dish().unwrap();
+    let dish = fish.dish().unwrap().clone();
     let mut now = NOW;
     for step in &dish.steps {
         now = now.plus_secs(300);

@@ -25,6 +25,12 @@ pub fn time_of_day(at: Instant) -> String {
     format!("{:02}:{:02}", date.get_hours(), date.get_minutes())
 }
 
+/// The time of day to the second, such as `19:42:05`.
+#[must_use]
+pub fn time_to_the_second(at: Instant) -> String {
+    format!("{}:{:02}", time_of_day(at), local(at).get_seconds())
+}
+
 /// The day in this phone's time zone, such as `25 Nov 2026`.
 #[must_use]
 pub fn day(at: Instant) -> String {
@@ -35,6 +41,26 @@ pub fn day(at: Instant) -> String {
         .copied()
         .unwrap_or_default();
     format!("{} {month} {}", date.get_date(), date.get_full_year())
+}
+
+/// The next moment after `now` at which this phone's clock shows a time of day such as `19:30`.
+#[must_use]
+#[allow(clippy::cast_possible_truncation)]
+pub fn next_at(text: &str, now: Instant) -> Option<Instant> {
+    let (hours, minutes) = text.split_once(':')?;
+    let (hours, minutes): (u32, u32) = (hours.parse().ok()?, minutes.get(..2)?.parse().ok()?);
+    if hours > 23 || minutes > 59 {
+        return None;
+    }
+    let date = local(now);
+    date.set_hours(hours);
+    date.set_minutes(minutes);
+    date.set_seconds(0);
+    date.set_milliseconds(0);
+    if date.get_time() as i64 <= now.0 {
+        date.set_date(date.get_date() + 1);
+    }
+    Some(Instant(date.get_time() as i64))
 }
 
 /// How far this phone's clock was ahead of UTC at a moment, in minutes.

@@ -11,6 +11,8 @@ use crate::refusal::Refusal;
 
 /// How far off a thickness may be measured, mm.
 pub const THICKNESS_MM: f64 = 1.0;
+/// How far off a thickness may be judged by eye, mm (our choice).
+pub const BY_EYE_MM: f64 = 3.0;
 /// How far off the contact may be, as a share.
 pub const CONDUCTANCE: f64 = 0.4;
 /// How far off the start may be, K.
@@ -71,10 +73,10 @@ pub struct Advice {
 /// # Errors
 /// One sentence about the first figure that can't be right.
 pub fn advise(fillet: &Fillet, bench: &Bench, target: &Target) -> Result<Advice, Refusal> {
-    advise_from(fillet, bench, target, SoFar::default())
+    advise_from(fillet, bench, target, SoFar::default(), THICKNESS_MM)
 }
 
-/// Advises on the rest of a course of which some is done.
+/// Advises on the rest of a course of which some is done, its thickness known to within `off_mm`.
 ///
 /// # Errors
 /// As `advise`; and when what was done is out of order.
@@ -83,6 +85,7 @@ pub fn advise_from(
     bench: &Bench,
     target: &Target,
     so_far: SoFar,
+    off_mm: f64,
 ) -> Result<Advice, Refusal> {
     let setup = Setup::new(fillet, bench)?;
     let target = target.checked()?;
@@ -107,7 +110,7 @@ pub fn advise_from(
     let mut finish = Spread::around(f64::from(best.lift - best.turn));
     let mut lift = Spread::around(f64::from(best.lift));
     let mut core = Spread::around(peak_c);
-    for pair in setup.variants() {
+    for pair in setup.variants(off_mm) {
         let other = pair.map(|s| times(&s, aim, so_far));
         skin.widen(other.map(|t| f64::from(t.turn)));
         finish.widen(other.map(|t| f64::from(t.lift - t.turn)));
@@ -207,7 +210,7 @@ fn thin_end(setup: &Setup, mm: f64, goal: Goal, best: Times, core_c: f64) -> Thi
 
 impl Setup {
     /// Thickness, contact and start, each too low and too high by its uncertainty.
-    fn variants(&self) -> [[Self; 2]; 3] {
+    fn variants(&self, off_mm: f64) -> [[Self; 2]; 3] {
         let thickness = |mm: f64| Self {
             thickness: (self.thickness + mm / 1000.0).max(0.002),
             ..*self
@@ -221,7 +224,7 @@ impl Setup {
             ..*self
         };
         [
-            [thickness(-THICKNESS_MM), thickness(THICKNESS_MM)],
+            [thickness(-off_mm), thickness(off_mm)],
             [
                 conductance(1.0 - CONDUCTANCE),
                 conductance(1.0 + CONDUCTANCE),

@@ -88,7 +88,7 @@ fn give(
     let shares = send::can_share_file(&ready.file);
     let (to_save, to_share) = (ready.file.clone(), ready.file);
     let save = move |_| {
-        if download::whole(&to_save) {
+        if download::file(&to_save) {
             given();
             said.set(Some("Saved with your downloads.".to_owned()));
         } else {

@@ -209,6 +209,39 @@ impl Bench {
         Ok(Place::Fish(id, stage))
     }
 
+    /// Keeps fish that come from elsewhere, each under the identity it brings. Returns how many are kept: all
+    /// of them, unless the phone stops taking any more.
+    pub fn adopt(self, fish: Vec<Fish>) -> usize {
+        let now = clock::now();
+        let mut kept = 0_usize;
+        for fish in fish {
+            let id = fish.id.clone();
+            let outcome = self
+                .store
+                .try_update_value(|store| store.create(&LocalShelf, &id, fish, now));
+            match outcome {
+                Some(Outcome::Kept { held, .. }) => {
+                    self.put_in_hand(held);
+                    kept = kept.saturating_add(1);
+                }
+                // There is one already: nothing that is here is changed.
+                Some(Outcome::Refused(_)) => {}
+                Some(Outcome::NotKept { .. }) | None => break,
+            }
+        }
+        self.sort_roll();
+        kept
+    }
+
+    /// What is read of each fish as it is now, the latest first.
+    pub fn of_each<T>(self, read: impl Fn(&Fish) -> Option<T>) -> Vec<T> {
+        self.roll.with_untracked(|roll| {
+            roll.iter()
+                .filter_map(|id| self.look(id, &read).flatten())
+                .collect()
+        })
+    }
+
     /// Puts a fish in the bin.
     ///
     /// # Errors

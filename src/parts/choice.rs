@@ -4,13 +4,14 @@ use leptos::prelude::*;
 
 /// One of a few.
 pub fn one_of<T: Copy + PartialEq + Send + Sync + 'static>(
-    name: &'static str,
-    legend: &'static str,
+    name: impl Into<String>,
+    legend: impl Into<String>,
     class: &'static str,
     options: Vec<(T, String)>,
     chosen: impl Fn() -> Option<T> + Copy + Send + Sync + 'static,
     choose: impl Fn(T) + Copy + Send + Sync + 'static,
 ) -> AnyView {
+    let (name, legend) = (name.into(), legend.into());
     view! {
         <fieldset class="field">
             <legend>{legend}</legend>
@@ -19,7 +20,7 @@ pub fn one_of<T: Copy + PartialEq + Send + Sync + 'static>(
                     .into_iter()
                     .map(|(value, words)| view! {
                         <label class="choice">
-                            <input type="radio" name=name prop:checked=move || chosen() == Some(value) on:change=move |_| choose(value)/>
+                            <input type="radio" name=name.clone() prop:checked=move || chosen() == Some(value) on:change=move |_| choose(value)/>
                             <span>{words}</span>
                         </label>
                     })

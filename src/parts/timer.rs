@@ -1,5 +1,7 @@
 //! One step of the service as a card: its timer, read at arm's length, and what can be done with it.
 
+use std::sync::Arc;
+
 use leptos::prelude::*;
 
 use super::words;
@@ -36,7 +38,7 @@ fn look(face: Option<&Face>) -> Look {
 /// The card of one step.
 pub fn card(
     fish: RwSignal<Fish>,
-    step: &'static Step,
+    step: Arc<Step>,
     face: Memo<Option<Face>>,
     tap: Callback<Tap>,
 ) -> AnyView {
@@ -47,10 +49,11 @@ pub fn card(
         Look::Over => "timer over",
         Look::Waits | Look::Ready | Look::Done => "timer",
     };
+    let (name, title, shown) = (step.title.clone(), step.title.clone(), step.clone());
     view! {
-        <article class=class aria-label=step.title.as_str()>
+        <article class=class aria-label=name>
             <div class="face">
-                <h3>{step.title.as_str()}</h3>
+                <h3>{title}</h3>
                 <span class="soft num small">{move || face.with(|face| face.as_ref().map(when).unwrap_or_default())}</span>
             </div>
             {move || timed(looks.get()).then(|| view! {
@@ -64,9 +67,9 @@ pub fn card(
                 </div>
                 <progress max="1000" aria-label="Time gone" prop:value=move || face.with(|face| face.as_ref().map_or(0, gone))></progress>
             })}
-            {move || says(looks.get()).then(|| said(fish, step))}
+            {move || says(looks.get()).then(|| said(fish, &shown))}
             {move || face.with(|face| face.as_ref().and_then(|face| face.warning.clone())).map(|warning| view! { <p class="fault small">{warning}</p> })}
-            {move || buttons(step, looks.get(), tap)}
+            {move || buttons(&step, looks.get(), tap)}
         </article>
     }
     .into_any()
@@ -80,23 +83,23 @@ fn says(look: Look) -> bool {
     !matches!(look, Look::Waits | Look::Done)
 }
 
-fn said(fish: RwSignal<Fish>, step: &'static Step) -> AnyView {
+fn said(fish: RwSignal<Fish>, step: &Step) -> AnyView {
     let missing = fish.with_untracked(|fish| fish.slip.missing.clone());
     view! {
-        <p>{step.say.as_str()}</p>
+        <p>{step.say.clone()}</p>
         {step.detours_for(&missing).map(|detour| view! {
             <div class="detour">
                 <b>{format!("Without {}", detour.without.name())}</b>
-                <p>{detour.say.as_str()}</p>
-                {detour.caution.as_deref().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
+                <p>{detour.say.clone()}</p>
+                {detour.caution.clone().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
             </div>
         }).collect_view()}
-        {step.caution.as_deref().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
+        {step.caution.clone().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
     }
     .into_any()
 }
 
-fn buttons(step: &'static Step, look: Look, tap: Callback<Tap>) -> AnyView {
+fn buttons(step: &Step, look: Look, tap: Callback<Tap>) -> AnyView {
     let id = || step.id.clone();
     let button = |words: &str, class: &'static str, sent: Tap| {
         let words = words.to_owned();

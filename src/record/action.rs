@@ -1,15 +1,16 @@
 //! What a tap does to a fish, as a plain value, and the one place where it is done.
 
 use super::fish::{Fish, Kept};
+use super::heat_card::HeatTap;
+use super::serving::PlanTap;
 use super::slip::Species;
 use super::weighing::{Judgement, Key, Reading, Which};
 use crate::instant::Instant;
 use crate::refusal::Refusal;
 use crate::service::chill::Chill;
-use crate::service::dish::{self, Dish};
+use crate::service::dish::Dish;
 use crate::service::kit::Kit;
 use crate::service::run;
-use crate::service::run::Run;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::{Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
@@ -26,6 +27,8 @@ pub enum Action {
     Species(Species),
     /// The delivery form was chosen.
     Form(DeliveryForm),
+    /// How many fish are weighed together was typed.
+    Count(String),
     /// The price was typed.
     Price(String),
     /// What the price is for was chosen.
@@ -76,6 +79,10 @@ pub enum Action {
     Serve(run::Tap),
     /// The service was put back to before its start.
     StartAgain,
+    /// A tap on the plan.
+    Plan(PlanTap),
+    /// A tap on the heat card.
+    Heat(HeatTap),
     /// A question of the plate check was answered.
     Plate(String, bool),
     /// The student said which of their tests of this species it is, 1 to 8.
@@ -100,6 +107,7 @@ impl Fish {
         match action {
             Action::Species(species) => next.slip.species = Some(species.clone()),
             Action::Form(form) => next.slip.form = Some(*form),
+            Action::Count(text) => next.slip.count = short(text)?,
             Action::Price(text) => next.slip.price = short(text)?,
             Action::Per(per) => next.slip.per = *per,
             Action::Currency(currency) => next.slip.currency = *currency,
@@ -190,7 +198,7 @@ impl Fish {
                         )));
                     }
                     next.insisted = !open.is_empty();
-                    next.run = Some(Run::start(dish, now));
+                    next.start(now)?;
                 }
             }
             Action::Serve(tap) => {
@@ -203,8 +211,12 @@ impl Fish {
             }
             Action::StartAgain => {
                 next.run = None;
+                next.laid = None;
+                next.heat.probed.clear();
                 next.insisted = false;
             }
+            Action::Plan(tap) => next.plan(tap, now)?,
+            Action::Heat(tap) => next.heat_tap(tap, now)?,
             Action::Plate(ask, answer) => {
                 next.plate.insert(ask.clone(), *answer);
             }
@@ -215,14 +227,6 @@ impl Fish {
             Action::Finish(false) => next.finished = None,
         }
         Ok(next)
-    }
-
-    /// The dish this fish is cooked into.
-    ///
-    /// # Errors
-    /// The sentence for a dish that this build does not carry.
-    pub fn dish(&self) -> Result<&'static Dish, Refusal> {
-        dish::by_id(&self.dish)
     }
 
     /// The lines of the mise en place that are not ticked.
@@ -245,7 +249,7 @@ impl Fish {
     }
 }
 
-fn short(text: &str) -> Result<String, Refusal> {
+pub(super) fn short(text: &str) -> Result<String, Refusal> {
     if text.chars().count() > LONGEST_TEXT {
         return Err(Refusal::new(
             "That is too long to keep: shorten it to 2,000 letters.",

@@ -7,15 +7,20 @@ use crate::code;
 use crate::code::day::Day;
 use crate::code::sheet::{Cooked, Nickname, Sheet, Student, Technique};
 use crate::refusal::Refusal;
+use crate::service::dish::Dish;
 use crate::service::kit::Kit;
 use crate::service::run::Run;
+use crate::service::step::OfFish;
 use crate::trade::breakdown::Weights;
 
 /// Numbers of the dishes in a code, 0 for one without. Only ever added to.
 const DISHES: [(u8, &str); 2] = [(1, "bream"), (2, "fillet")];
 
-/// The steps whose times travel: skin side down, the finish, the rest.
-const TIMED: [&str; 3] = ["skin_side", "flesh_side", "rest"];
+/// The most fish weighed together that a code has room for.
+const MOST_TOGETHER: u8 = 32;
+
+/// The steps whose times travel, of the first panful.
+const TIMED: [OfFish; 3] = [OfFish::SkinSide, OfFish::Finish, OfFish::Rest];
 
 impl Fish {
     /// The readings of this fish for a result code. `nickname` may be empty, `test` counts the student's
@@ -49,6 +54,12 @@ impl Fish {
             "" => None,
             text => u8::try_from(slip::read_portions(text)?).ok(),
         };
+        let count = u8::try_from(self.slip.read_count()?).unwrap_or(u8::MAX);
+        if count > MOST_TOGETHER {
+            return Err(Refusal::new(
+                "A code carries at most 32 fish weighed together: this batch is larger.",
+            ));
+        }
         let student = match nickname.trim() {
             "" => None,
             text => Some(Student {
@@ -67,7 +78,7 @@ impl Fish {
             },
             price,
             portions,
-            count: 1,
+            count,
             missing: self.slip.missing.clone(),
             technique: Technique {
                 // Every dish here is cooked on its skin, and the filleting leaves it on.
@@ -78,7 +89,8 @@ impl Fish {
                 Refusal::new("This phone's clock was outside 2020 to 2064 when the fish was begun.")
             })?,
             student,
-            cooked: self.run.as_ref().and_then(|run| cooked(&self.dish, run)),
+            cooked: (self.run.as_ref().zip(self.dish().ok()))
+                .and_then(|(run, dish)| cooked(dish, run)),
         })
     }
 
@@ -99,13 +111,14 @@ impl Fish {
 
 /// The times of the fillets in the pan and after it. Nothing when a step is open still, or a forgotten timer
 /// makes a time that no code carries.
-fn cooked(dish: &str, run: &Run) -> Option<Cooked> {
+fn cooked(dish: &Dish, run: &Run) -> Option<Cooked> {
     let number = DISHES
         .iter()
-        .find(|(_, known)| *known == dish)
+        .find(|(_, known)| *known == dish.id)
         .map_or(0, |(number, _)| *number);
-    let [skin_side, finish, rest] = TIMED.map(|id| {
-        let step = run.steps.get(id)?;
+    let [skin_side, finish, rest] = TIMED.map(|part| {
+        let step = dish.steps.iter().find(|step| step.of_fish == Some(part))?;
+        let step = run.steps.get(&step.id)?;
         let ms = step.done?.ms_since(step.began).checked_sub(step.held_ms)?;
         u32::try_from(ms / 1000).ok()
     });
@@ -143,8 +156,10 @@ mod tests {
 
     #[test]
     fn a_fish_goes_through_its_code_unchanged() {
-        let fish = weighed();
+        let mut fish = weighed();
+        fish.slip.count = "4".into();
         let sheet = fish.carried(" tern ", 2, 60).unwrap();
+        assert_eq!(sheet.count, 4);
         assert_eq!(sheet.day.to_string(), "2026-03-10");
         assert_eq!(sheet.weights.delivered, Mass::from_mg(648_000));
         assert_eq!(sheet.weights.off_bone, Some(Mass::from_mg(336_000)));
@@ -175,7 +190,9 @@ mod tests {
     #[test]
     fn what_stands_in_the_way_is_named() {
         type Spoil = fn(&mut Fish);
-        let cases: [(Spoil, &str, &str); 7] = [
+        let cases: [(Spoil, &str, &str); 9] = [
+            (|fish| fish.slip.count = "33".into(), "", "at most 32 fish"),
+            (|fish| fish.slip.count = "0".into(), "", "at least one fish"),
             (|fish| fish.whole.taken = false, "", "Weigh the fish whole"),
             (|fish| fish.ready.taken = false, "", "ready to cook first"),
             (

@@ -4,12 +4,15 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
+use super::heat_card::HeatCard;
+use super::serving::Serving;
 use super::settings::Settings;
 use super::slip::{Slip, Species};
 use super::weighing::{Judgement, Reading, Which};
 use crate::instant::Instant;
 use crate::refusal::Refusal;
 use crate::service::chill::Chill;
+use crate::service::dish::Dish;
 use crate::service::run::Run;
 use crate::trade::breakdown::{Breakdown, Weights};
 use crate::trade::mass::Mass;
@@ -65,6 +68,18 @@ pub struct Fish {
     pub ticked: BTreeSet<String>,
     /// Whether the cook chose to start with lines open.
     pub insisted: bool,
+    /// The fillet as it goes into the pan.
+    #[serde(default)]
+    pub heat: HeatCard,
+    /// How the service is to run.
+    #[serde(default)]
+    pub serving: Serving,
+    /// The cook's own dish for this fish: its own copy, which no later edit moves.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub own_dish: Option<Box<Dish>>,
+    /// The dish as laid out for the service that runs; nothing when it is as this build carries it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub laid: Option<Box<Dish>>,
     /// The service, once begun.
     pub run: Option<Run>,
     /// The answers of the plate check.
@@ -103,6 +118,7 @@ impl Fish {
                 scale: settings.scale,
                 portions: "2".to_owned(),
                 missing: BTreeSet::new(),
+                count: super::slip::one(),
             },
             whole: reading.clone(),
             off_bone: reading.clone(),
@@ -114,6 +130,10 @@ impl Fish {
             chill: None,
             ticked: BTreeSet::new(),
             insisted: false,
+            heat: HeatCard::default(),
+            serving: Serving::default(),
+            own_dish: None,
+            laid: None,
             run: None,
             plate: BTreeMap::new(),
             test: None,
@@ -202,7 +222,14 @@ impl Fish {
         let form = self.slip.form?;
         if which == Which::Whole {
             let key = self.slip.species.as_ref().and_then(Species::key);
-            return species::doubt(mass, key.unwrap_or_default(), form, self.whole.unit);
+            let count = i64::from(self.slip.read_count().unwrap_or(1));
+            let each = Mass::from_mg(mass.mg().checked_div(count)?);
+            let doubt = species::doubt(each, key.unwrap_or_default(), form, self.whole.unit)?;
+            return Some(if count > 1 {
+                format!("With {count} fish on the scale, each weighs about {doubt}")
+            } else {
+                doubt
+            });
         }
         let weights = Weights {
             delivered: self.whole.taken_mass()?,

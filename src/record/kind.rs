@@ -6,6 +6,8 @@ use serde_json::value::RawValue;
 use super::class_list::Class;
 use super::entry::Entry;
 use super::fish::Fish;
+use super::pan::KeptPan;
+use super::quote::Quote;
 use super::recipe::Recipe;
 use super::settings::Settings;
 
@@ -22,7 +24,7 @@ pub struct Kind {
 }
 
 /// Every kind. A kind that is missing here can't be put in the bin or backed up.
-pub const KINDS: [Kind; 4] = [
+pub const KINDS: [Kind; 6] = [
     Kind {
         name: "fish",
         noun: "fish",
@@ -37,6 +39,16 @@ pub const KINDS: [Kind; 4] = [
         name: Recipe::KIND,
         noun: Recipe::NOUN,
         title: |body| read::<Recipe>(body).map(|recipe| recipe.name),
+    },
+    Kind {
+        name: Quote::KIND,
+        noun: Quote::NOUN,
+        title: |body| read::<Quote>(body).map(|quote| quote.species.name()),
+    },
+    Kind {
+        name: KeptPan::KIND,
+        noun: KeptPan::NOUN,
+        title: |body| read::<KeptPan>(body).map(|pan| pan.name),
     },
     Kind {
         name: "settings",

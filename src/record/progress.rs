@@ -11,8 +11,13 @@ impl Fish {
     pub fn is_done(&self, stage: Stage) -> bool {
         match stage {
             Stage::Summary => self.finished.is_some(),
-            // A code can be sent as often as anyone asks, and a journal is never full.
-            Stage::Code | Stage::Journal => false,
+            // These are asked for as often as anyone likes, and nothing waits for them.
+            Stage::Code
+            | Stage::Card
+            | Stage::Journal
+            | Stage::Heat
+            | Stage::Plan
+            | Stage::Steps => false,
             Stage::Delivery => self.slip.read().is_ok(),
             Stage::WeighWhole => self.reading(Which::Whole).taken,
             Stage::Fillet(_) => self.cut >= self.cuts() && self.cut > 0,
@@ -88,9 +93,9 @@ impl Fish {
             Stage::WeighOffBone => Stage::Fillet(trimming.saturating_sub(1)),
             Stage::WeighReady => Stage::Fillet(self.cuts().saturating_sub(1)),
             Stage::Yield => Stage::WeighReady,
-            Stage::Code => Stage::Yield,
+            Stage::Code | Stage::Card => Stage::Yield,
             Stage::Prepare => Stage::Yield,
-            Stage::Service => Stage::Prepare,
+            Stage::Service | Stage::Heat | Stage::Plan | Stage::Steps => Stage::Prepare,
             Stage::Pass => Stage::Service,
         }
     }
@@ -109,10 +114,12 @@ impl Fish {
             },
             Stage::WeighOffBone => Stage::Fillet(trimming),
             Stage::WeighReady => Stage::Yield,
-            Stage::Yield => Stage::Prepare,
+            Stage::Yield | Stage::Heat | Stage::Plan | Stage::Steps => Stage::Prepare,
             Stage::Prepare => Stage::Service,
             Stage::Service => Stage::Pass,
-            Stage::Pass | Stage::Code | Stage::Journal | Stage::Summary => Stage::Summary,
+            Stage::Pass | Stage::Code | Stage::Card | Stage::Journal | Stage::Summary => {
+                Stage::Summary
+            }
         }
     }
 

@@ -24,6 +24,8 @@ pub struct Settings {
     pub buzz: bool,
     /// Up to four letters that go into result codes; empty for none.
     pub nickname: String,
+    /// The portion by which fish are compared, in grams, as typed.
+    pub portion: String,
     /// When the last backup was saved or shared.
     pub backed_up: Option<Instant>,
 }
@@ -38,6 +40,7 @@ impl Default for Settings {
             sound: true,
             buzz: true,
             nickname: String::new(),
+            portion: "150".to_owned(),
             backed_up: None,
         }
     }

@@ -7,10 +7,12 @@ use leptos::prelude::*;
 
 use crate::device::wake::{self, Wake};
 use crate::device::{bell, clock};
+use crate::instant::Instant;
 use crate::parts::bench::Bench;
 use crate::parts::page::expect_context_bench;
 use crate::place::{Place, Stage};
 use crate::service::face;
+use crate::service::run::Run;
 
 /// How often a shown clock is moved on.
 const TICK: Duration = Duration::from_millis(250);
@@ -27,7 +29,10 @@ pub fn keep(bench: Bench) {
         let shows_clock = bench.place.with_untracked(|place| {
             matches!(
                 place,
-                Place::Fish(_, Stage::Prepare | Stage::Service | Stage::Summary)
+                Place::Fish(
+                    _,
+                    Stage::Prepare | Stage::Plan | Stage::Service | Stage::Summary
+                )
             )
         });
         if cooking.is_empty() && !shows_clock {
@@ -89,16 +94,22 @@ fn ringing(bench: Bench, cooking: &[String]) -> BTreeSet<String> {
             let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
                 return;
             };
-            for step in face::faces(dish, &fish.slip.missing, run, now) {
-                if let face::FaceState::Over { ends, over_ms, .. } = step.state
-                    && over_ms < PATIENCE_MS
-                {
-                    ringing.insert(format!("{id} {} {}", step.id, ends.0));
+            for (step, ends) in face::rung(dish, &fish.slip.missing, run, now) {
+                if now.ms_since(ends) < PATIENCE_MS {
+                    ringing.insert(format!("{id} {step} {}", ends.0));
                 }
+            }
+            if let Some(at) = due(run, now).filter(|at| now.ms_since(*at) < PATIENCE_MS) {
+                ringing.insert(format!("{id} {}", at.0));
             }
         });
     }
     ringing
+}
+
+/// When a service that waited for its hour was to begin, once that has come and nothing has begun.
+fn due(run: &Run, now: Instant) -> Option<Instant> {
+    run.begin_at.filter(|at| *at <= now && run.steps.is_empty())
 }
 
 /// What a screen reader says of the timers: the time left politely, an end at once.
@@ -123,6 +134,9 @@ fn said(bench: Bench) -> (String, String) {
             let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
                 return;
             };
+            if due(run, now).is_some() {
+                ended.push("Time to begin the service.".to_owned());
+            }
             for step in face::faces(dish, &fish.slip.missing, run, now) {
                 match step.state {
                     face::FaceState::Over { .. } => {

@@ -242,8 +242,8 @@ fn exchange(desk: Desk) -> AnyView {
     };
     let save = move |_| {
         let name = format!("{}.jsonld", file_name(&desk.get(Recipe::title)));
-        let saved = untrack(text)
-            .is_some_and(|text| download::file(&name, "application/ld+json", text.as_bytes()));
+        let saved =
+            untrack(text).is_some_and(|text| download::text(&name, "application/ld+json", &text));
         said.set(Some(if saved {
             format!("Saved as {name}.")
         } else {

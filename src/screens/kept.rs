@@ -123,7 +123,7 @@ fn set_aside() -> AnyView {
     let save = move |_| {
         let text = serde_json::to_string_pretty(&found).unwrap_or_default();
         let name = "scaleside-set-aside.json";
-        refused.set(!download::file(name, "application/json", text.as_bytes()));
+        refused.set(!download::text(name, "application/json", &text));
     };
     view! {
         <section class="sheet">

@@ -4,7 +4,10 @@ mod about;
 mod alarm;
 mod bin;
 mod board;
+mod card;
+mod cheapest;
 mod classes;
+mod compare;
 mod costing;
 mod delivery;
 mod dish_card;
@@ -16,16 +19,20 @@ mod dish_plate;
 mod dish_scale;
 mod dishes;
 mod fillet;
+mod heat;
 mod home;
 mod journal;
 mod kept;
 mod pass;
+mod plan;
 mod prepare;
+mod probe;
 mod received;
 mod restore;
 mod result_code;
 mod service;
 mod settings;
+mod steps;
 mod summary;
 mod weigh;
 
@@ -38,6 +45,8 @@ use crate::parts::kept::Kept;
 use crate::parts::notice;
 use crate::place::{Place, Side, Stage};
 use crate::record::class_list::Class;
+use crate::record::pan::KeptPan;
+use crate::record::quote::Quote;
 use crate::record::recipe::Recipe;
 use crate::record::weighing::Which;
 
@@ -56,12 +65,25 @@ fn App() -> impl IntoView {
     classes.load();
     let recipes = Kept::<Recipe>::none(bench);
     recipes.load();
+    let quotes = Kept::<Quote>::none(bench);
+    quotes.load();
+    let kept = AllKept {
+        bench,
+        classes,
+        recipes,
+        quotes,
+    };
+    let pans = Kept::<KeptPan>::none(bench);
+    pans.load();
+    provide_context(pans);
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key, text| {
         let (key, text) = (key.as_deref(), text.as_deref());
         bench.changed_elsewhere(key, text);
         classes.changed_elsewhere(key, text);
         recipes.changed_elsewhere(key, text);
+        quotes.changed_elsewhere(key, text);
+        pans.changed_elsewhere(key, text);
     }) {
         std::mem::forget(listener);
     }
@@ -78,12 +100,27 @@ fn App() -> impl IntoView {
         place
     });
     view! {
-        {move || screen(bench, classes, recipes, &bench.place.get())}
+        {move || screen(kept, &bench.place.get())}
         <alarm::Announcer/>
     }
 }
 
-fn screen(bench: Bench, classes: Kept<Class>, recipes: Kept<Recipe>, place: &Place) -> AnyView {
+/// Everything that is kept on this phone, for the screen that is shown.
+#[derive(Clone, Copy)]
+struct AllKept {
+    bench: Bench,
+    classes: Kept<Class>,
+    recipes: Kept<Recipe>,
+    quotes: Kept<Quote>,
+}
+
+fn screen(kept: AllKept, place: &Place) -> AnyView {
+    let AllKept {
+        bench,
+        classes,
+        recipes,
+        quotes,
+    } = kept;
     match place {
         Place::Home => home::screen(bench),
         Place::Settings => settings::screen(bench),
@@ -93,6 +130,8 @@ fn screen(bench: Bench, classes: Kept<Class>, recipes: Kept<Recipe>, place: &Pla
         Place::Restore => restore::screen(),
         Place::Code(letters) => received::screen(classes, letters),
         Place::Classes => classes::screen(classes),
+        Place::Compare { demo } => compare::screen(bench, *demo),
+        Place::Cheapest { demo } => cheapest::screen(bench, quotes, *demo),
         Place::Class(id) => board::screen(classes, id),
         Place::Dishes => dishes::screen(bench, recipes),
         Place::DishIn => dish_in::screen(bench, recipes),
@@ -124,8 +163,12 @@ fn screen(bench: Bench, classes: Kept<Class>, recipes: Kept<Recipe>, place: &Pla
                     Stage::WeighReady => weigh::screen(hand, Which::Ready),
                     Stage::Yield => costing::screen(hand),
                     Stage::Prepare => prepare::screen(hand),
+                    Stage::Heat => heat::screen(hand),
+                    Stage::Plan => plan::screen(hand),
+                    Stage::Steps => steps::screen(hand),
                     Stage::Service => service::screen(hand),
                     Stage::Pass => pass::screen(hand),
+                    Stage::Card => card::screen(hand),
                     Stage::Code => result_code::screen(hand),
                     Stage::Journal => journal::screen(hand),
                 }

@@ -7,14 +7,14 @@ use crate::parts::choice::{fault, one_of};
 use crate::parts::page::{Page, back_to};
 use crate::place::Stage;
 use crate::record::action::Action;
-use crate::record::fish::Fish;
 
 /// The plate check.
 pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
     let refused = RwSignal::new(None);
-    let dish = match fish.with_untracked(Fish::dish) {
-        Ok(dish) => dish,
+    let checks = match fish.with_untracked(|fish| fish.dish().map(|dish| dish.plate_check.clone()))
+    {
+        Ok(checks) => checks,
         Err(refusal) => return super::summary::no_dish(hand, &refusal),
     };
     let finish = move |_| {
@@ -34,17 +34,19 @@ pub fn screen(hand: Hand) -> AnyView {
             }
         >
             <p class="soft">"Look at it as the guest will. Turn the plate once before you answer."</p>
-            {dish
-                .plate_check
-                .iter()
-                .map(|check| one_of(
-                    check.id.as_str(),
-                    check.ask.as_str(),
-                    "tight",
-                    vec![(true, "Yes".to_owned()), (false, "Not yet".to_owned())],
-                    move || fish.with(|fish| fish.plate.get(&check.id).copied()),
-                    move |answer| { hand.send(Action::Plate(check.id.clone(), answer), refused); },
-                ))
+            {checks
+                .into_iter()
+                .map(|check| {
+                    let id = StoredValue::new(check.id.clone());
+                    one_of(
+                        check.id,
+                        check.ask,
+                        "tight",
+                        vec![(true, "Yes".to_owned()), (false, "Not yet".to_owned())],
+                        move || fish.with(|fish| id.with_value(|id| fish.plate.get(id).copied())),
+                        move |answer| { hand.send(Action::Plate(id.get_value(), answer), refused); },
+                    )
+                })
                 .collect_view()}
             <div class="field">
                 <label for="note">"What will you do differently next time?"</label>

@@ -7,20 +7,22 @@ use crate::device::{bell, clock, focus};
 use crate::parts::choice::tick;
 use crate::parts::cold;
 use crate::parts::page::{Page, back_to};
-use crate::parts::words;
+use crate::parts::{planned, words};
 use crate::place::Stage;
 use crate::record::action::Action;
 use crate::service::dish::{Dish, MiseLine};
+use crate::service::stretch::stretch;
 
 /// The chill clock and the mise en place.
 pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
     let refused = RwSignal::new(None);
-    let dish = match fish.with_untracked(crate::record::fish::Fish::dish) {
-        Ok(dish) => dish,
+    let dish = match fish.with_untracked(|fish| fish.dish().cloned()) {
+        Ok(dish) => StoredValue::new(dish),
         Err(refusal) => return super::summary::no_dish(hand, &refusal),
     };
-    let open = Memo::new(move |_| fish.with(|fish| fish.open_lines(dish).len()));
+    let open =
+        Memo::new(move |_| dish.with_value(|dish| fish.with(|fish| fish.open_lines(dish).len())));
     let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
     let start = move |insist: bool| {
         // The sound may only be made ready inside a tap.
@@ -49,14 +51,15 @@ pub fn screen(hand: Hand) -> AnyView {
         >
             {chill(hand, refused)}
             {move || hand.fish.with(|fish| cold::caution(fish.slip.species.as_ref()))}
+            {ahead(hand)}
             <section>
-                <h2>{format!("Mise en place: {}", dish.name)}</h2>
+                <h2>{dish.with_value(|dish| format!("Mise en place: {}", dish.name))}</h2>
                 <p class="soft" aria-live="polite">{move || match open.get() {
                     0 => "Everything is in its place.".to_owned(),
                     1 => "One line is open.".to_owned(),
                     lines => format!("{lines} lines are open."),
                 }}</p>
-                <div class="choices one">{dish.mise.iter().map(|line| mise_line(hand, line, refused)).collect_view()}</div>
+                <div class="choices one">{dish.with_value(|dish| dish.mise.iter().map(|line| mise_line(hand, line, refused)).collect_view())}</div>
             </section>
             <div role="alert">
                 {move || refused.get().map(|sentence| view! {
@@ -68,8 +71,54 @@ pub fn screen(hand: Hand) -> AnyView {
                     </div>
                 })}
             </div>
-            {safety(dish)}
+            {dish.with_value(safety)}
         </Page>
+    }
+    .into_any()
+}
+
+/// What is worked out ahead: how the fillet cooks, and when everything happens.
+fn ahead(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    let heat = move || {
+        fish.with(|fish| match fish.serving.times {
+            Some(times) => format!(
+                "Skin side {}, then {} turned: worked out for this fillet.",
+                stretch(i64::from(times.skin)),
+                stretch(i64::from(times.finish))
+            ),
+            None => "Not measured: the timers are the dish's own.".to_owned(),
+        })
+    };
+    let planned = planned::of_fish(fish, hand.bench.now);
+    let plan = move || {
+        planned.with(|planned| match planned {
+            Err(_) => "This does not fit yet: see the ways out.".to_owned(),
+            Ok(plan) => fish.with(|fish| match fish.serving.plate_at {
+                Some(_) => format!(
+                    "Start at {}, plate at {}.",
+                    clock::time_of_day(plan.begins()),
+                    clock::time_of_day(plan.at(plan.plating))
+                ),
+                None => format!(
+                    "Start now, and the plate is at {}.",
+                    clock::time_of_day(plan.at(plan.plating))
+                ),
+            }),
+        })
+    };
+    view! {
+        <section>
+            <h2>"Worked out ahead"</h2>
+            <ul class="rows">
+                <li><a class="item" href=hand.at(Stage::Heat).to_string()>
+                    <span class="grow">"How the fillet cooks"<small>{heat}</small></span>"›"
+                </a></li>
+                <li><a class="item" href=hand.at(Stage::Plan).to_string()>
+                    <span class="grow">"Plan of the service"<small>{plan}</small></span>"›"
+                </a></li>
+            </ul>
+        </section>
     }
     .into_any()
 }
@@ -108,43 +157,45 @@ fn chill(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     .into_any()
 }
 
-fn mise_line(hand: Hand, line: &'static MiseLine, refused: RwSignal<Option<String>>) -> AnyView {
+fn mise_line(hand: Hand, line: &MiseLine, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
     let detours = fish.with_untracked(|fish| {
         line.detours
             .iter()
             .filter(|detour| fish.slip.missing.contains(&detour.without))
+            .cloned()
             .collect::<Vec<_>>()
     });
+    let id = StoredValue::new(line.id.clone());
     view! {
         {tick(
-            line.say.as_str(),
-            move || fish.with(|fish| fish.ticked.contains(&line.id)),
-            move |done| { hand.send(Action::Tick(line.id.clone(), done), refused); },
+            line.say.clone(),
+            move || fish.with(|fish| id.with_value(|id| fish.ticked.contains(id))),
+            move |done| { hand.send(Action::Tick(id.get_value(), done), refused); },
         )}
         {detours
             .into_iter()
             .map(|detour| view! {
                 <div class="detour small">
                     <b>{format!("Without {}", detour.without.name())}</b>
-                    <p>{detour.say.as_str()}</p>
-                    {detour.caution.as_deref().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
+                    <p>{detour.say}</p>
+                    {detour.caution.map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
                 </div>
             })
             .collect_view()}
-        {line.caution.as_deref().map(|caution| view! { <p class="care small"><b>"Take care"</b>{caution}</p> })}
+        {line.caution.clone().map(|caution| view! { <p class="care small"><b>"Take care"</b>{caution}</p> })}
     }
     .into_any()
 }
 
 /// The cautions and allergens of a dish.
-fn safety(dish: &'static Dish) -> AnyView {
+fn safety(dish: &Dish) -> AnyView {
     view! {
         <section class="care">
             <b>"Before you cook"</b>
-            <ul class="plain-list">{dish.cautions.iter().map(|caution| view! { <li>{caution.as_str()}</li> }).collect_view()}</ul>
+            <ul class="plain-list">{dish.cautions.iter().map(|caution| view! { <li>{caution.clone()}</li> }).collect_view()}</ul>
             <b>"Allergens"</b>
-            <ul class="plain-list">{dish.allergens.iter().map(|allergen| view! { <li>{allergen.as_str()}</li> }).collect_view()}</ul>
+            <ul class="plain-list">{dish.allergens.iter().map(|allergen| view! { <li>{allergen.clone()}</li> }).collect_view()}</ul>
         </section>
     }
     .into_any()

@@ -1,17 +1,23 @@
 //! The dish against the clock: what to do now, what runs, what comes.
 
+use std::sync::Arc;
+
 use leptos::prelude::*;
 
 use super::Hand;
 use crate::device::clock;
 use crate::device::wake::Wake;
+use crate::instant::Instant;
+use crate::parts::lanes::{self, View};
 use crate::parts::page::{Page, back_to};
-use crate::parts::timer;
+use crate::parts::planned::{self, Planned};
+use crate::parts::{timer, words};
 use crate::place::Stage;
 use crate::record::action::Action;
-use crate::service::dish::Dish;
+use crate::record::serving::PlanTap;
 use crate::service::face::{self, Face, FaceState};
 use crate::service::run::Tap;
+use crate::service::stretch::stretch;
 
 /// Where a step stands on the screen.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -24,26 +30,22 @@ enum Group {
 /// The service.
 pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
-    let dish = match fish.with_untracked(crate::record::fish::Fish::dish) {
-        Ok(dish) => dish,
-        Err(refusal) => return super::summary::no_dish(hand, &refusal),
-    };
+    if let Err(refusal) = fish.with_untracked(|fish| fish.dish().map(|_| ())) {
+        return super::summary::no_dish(hand, &refusal);
+    }
     if fish.with_untracked(|fish| fish.run.is_none()) {
         return not_started(hand);
     }
     let refused = RwSignal::new(None);
-    let faces = Memo::new(move |_| {
-        let now = hand.bench.now.get();
-        fish.with(|fish| {
-            fish.run
-                .as_ref()
-                .map(|run| face::faces(dish, &fish.slip.missing, run, now))
-                .unwrap_or_default()
-        })
-    });
+    let now = hand.bench.now;
+    let planned = planned::of_fish(fish, now);
+    let faces = Memo::new(move |_| faces(hand, planned, now.get()));
     let tap = Callback::new(move |tap: Tap| {
-        hand.bench.now.set(clock::now());
+        now.set(clock::now());
         hand.send(Action::Serve(tap), refused);
+    });
+    let plan_tap = Callback::new(move |tap: PlanTap| {
+        hand.send(Action::Plan(tap), refused);
     });
     let over = Memo::new(move |_| fish.with(crate::record::fish::Fish::is_served));
     view! {
@@ -60,19 +62,27 @@ pub fn screen(hand: Hand) -> AnyView {
                 }}
             }
         >
-            {plate_line(hand, dish)}
+            {plate_line(hand, planned, faces)}
             {move || refused.get().map(|sentence: String| view! { <p class="fault" role="alert">{sentence}</p> })}
+            {planned_part(hand, planned, plan_tap)}
             <section>
                 <h2 class="unseen">"Now"</h2>
-                {cards(hand, dish, faces, tap, Group::Now)}
+                {cards(hand, faces, tap, Group::Now)}
             </section>
+            {super::probe::section(hand)}
             <section>
-                <h2>"Coming"</h2>
-                {cards(hand, dish, faces, tap, Group::Coming)}
+                {heading(faces, Group::Coming, "Coming")}
+                {cards(hand, faces, tap, Group::Coming)}
             </section>
             <details>
+                <summary>"The plan as a list"</summary>
+                {planned::list(fish, planned)}
+                {planned::proof(planned)}
+                <a class="link" href=hand.at(Stage::Plan).to_string()>"Change the plan"</a>
+            </details>
+            <details>
                 <summary>"Done"</summary>
-                {cards(hand, dish, faces, tap, Group::Done)}
+                {cards(hand, faces, tap, Group::Done)}
             </details>
             {reminders(hand)}
             {start_again(hand, refused)}
@@ -81,26 +91,100 @@ pub fn screen(hand: Hand) -> AnyView {
     .into_any()
 }
 
-fn plate_line(hand: Hand, dish: &'static Dish) -> AnyView {
-    let fish = hand.fish;
+/// Every step as it stands, what is still to come at the hour the plan gives it.
+fn faces(hand: Hand, planned: Planned, now: Instant) -> Vec<Face> {
+    hand.fish.with(|fish| {
+        let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
+            return Vec::new();
+        };
+        let mut faces = face::faces(dish, &fish.slip.missing, run, now);
+        planned.with(|planned| {
+            let Ok(plan) = planned else { return };
+            for face in &mut faces {
+                let begun = run.steps.contains_key(&face.id);
+                if let Some(slot) = plan.slot(&face.id).filter(|_| !begun) {
+                    face.projected_start = plan.at(slot.start).max(now);
+                    face.projected_end = plan.at(slot.end);
+                }
+            }
+        });
+        faces
+    })
+}
+
+/// What is next and when the plate is, large enough for arm's length.
+fn plate_line(hand: Hand, planned: Planned, faces: Memo<Vec<Face>>) -> AnyView {
+    let now = hand.bench.now;
     let plate = Memo::new(move |_| {
-        let now = hand.bench.now.get();
-        fish.with(|fish| {
-            fish.run
-                .as_ref()
-                .map(|run| clock::time_of_day(face::plate_at(dish, &fish.slip.missing, run, now)))
-        })
+        let at = planned.with(|planned| planned.as_ref().ok().map(|plan| plan.at(plan.plating)));
+        let at = at.or_else(|| {
+            hand.fish.with(|fish| {
+                let (run, dish) = (fish.run.as_ref()?, fish.dish().ok()?);
+                Some(face::plate_at(dish, &fish.slip.missing, run, now.get()))
+            })
+        });
+        at.map(clock::time_of_day).unwrap_or_default()
     });
-    let now = Memo::new(move |_| clock::time_of_day(hand.bench.now.get()));
+    let clock_now = Memo::new(move |_| clock::time_of_day(now.get()));
+    let next = Memo::new(move |_| faces.with(|faces| next(faces, now.get())));
     view! {
         <div class="sheet">
             <p class="clockline num">
-                <span>"Now "<b>{move || now.get()}</b></span>
-                <span>"Plate about "<b>{move || plate.get().unwrap_or_default()}</b></span>
+                <span>"Now "<b>{move || clock_now.get()}</b></span>
+                <span>"Plate about "<b>{move || plate.get()}</b></span>
             </p>
+            {move || next.get().map(|(title, left)| view! {
+                <p class="nextline"><span>{if left.is_empty() { "Begin now: " } else { "Next: " }}<b>{title}</b></span><b class="num">{left}</b></p>
+            })}
         </div>
     }
     .into_any()
+}
+
+/// The step to begin next by a tap, and how long until then; empty: it is time.
+fn next(faces: &[Face], now: Instant) -> Option<(String, String)> {
+    let to_come = faces.iter().filter(|face| {
+        matches!(
+            face.state,
+            FaceState::Waiting { .. } | FaceState::Ready { .. }
+        )
+    });
+    let next = to_come.min_by_key(|face| face.projected_start)?;
+    let ready = matches!(next.state, FaceState::Ready { .. });
+    let left = next.projected_start.ms_since(now);
+    let left = if left < 1000 && ready {
+        String::new()
+    } else {
+        words::face(left)
+    };
+    Some((next.title.clone(), left))
+}
+
+/// The picture of the plan, who waits, and what quarrels.
+fn planned_part(hand: Hand, planned: Planned, tap: Callback<PlanTap>) -> AnyView {
+    let waits = move || {
+        planned.with(|planned| {
+            let plan = planned.as_ref().ok()?;
+            let (id, secs) = plan.waits.first()?;
+            let title = hand.fish.with(|fish| {
+                let dish = fish.dish().ok()?;
+                dish.step(id).map(|step| step.title.clone())
+            })?;
+            Some(view! { <p class="small"><b>{format!("“{title}” waits {} for the plate.", stretch(*secs))}</b></p> })
+        })
+    };
+    view! {
+        {lanes::picture(hand.fish, planned, hand.bench.now, View::Running)}
+        {waits}
+        {planned::quarrel(planned, tap)}
+    }
+    .into_any()
+}
+
+/// A heading that stands only over something.
+fn heading(faces: Memo<Vec<Face>>, of: Group, words: &'static str) -> AnyView {
+    let any = Memo::new(move |_| faces.with(|faces| faces.iter().any(|face| group(face) == of)));
+    view! { {move || any.get().then(|| view! { <h2>{words}</h2> })} }.into_any()
 }
 
 fn group(face: &Face) -> Group {
@@ -116,18 +200,16 @@ fn group(face: &Face) -> Group {
 
 /// The steps of one group. A card is built once and then follows its own step, so that a button under a
 /// thumb is never replaced while the clock moves on.
-fn cards(
-    hand: Hand,
-    dish: &'static Dish,
-    faces: Memo<Vec<Face>>,
-    tap: Callback<Tap>,
-    of: Group,
-) -> AnyView {
+fn cards(hand: Hand, faces: Memo<Vec<Face>>, tap: Callback<Tap>, of: Group) -> AnyView {
     let ids = Memo::new(move |_| {
         faces.with(|faces| {
             let mut group: Vec<&Face> = faces.iter().filter(|face| group(face) == of).collect();
             // What has rung stands first, where a glance falls.
-            group.sort_by_key(|face| !matches!(face.state, FaceState::Over { .. }));
+            group.sort_by_key(|face| {
+                let rung = matches!(face.state, FaceState::Over { .. });
+                let to_come = matches!(face.state, FaceState::Waiting { .. });
+                (!rung, to_come.then_some(face.projected_start))
+            });
             group
                 .into_iter()
                 .map(|face| face.id.clone())
@@ -138,7 +220,7 @@ fn cards(
         <div class="stack">
             <For each=move || ids.get() key=Clone::clone let:id>
                 {
-                    let step = dish.step(&id);
+                    let step = hand.fish.with_untracked(|fish| Some(Arc::new(fish.dish().ok()?.step(&id)?.clone())));
                     let face = Memo::new(move |_| faces.with(|faces| faces.iter().find(|face| face.id == id).cloned()));
                     step.map(|step| timer::card(hand.fish, step, face, tap))
                 }

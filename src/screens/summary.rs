@@ -67,11 +67,15 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
             .map_or_else(String::new, |weight| mass::show(weight, reading.unit))
     };
     match stage {
-        Stage::Delivery => match (fish.slip.form, fish.slip.read_price()) {
-            (Some(form), Ok(price)) => format!("{}, {}", form.name(), price.show()),
-            (Some(form), Err(_)) => form.name().to_owned(),
-            _ => String::new(),
-        },
+        Stage::Delivery => {
+            let count = fish.slip.read_count().ok().filter(|count| *count > 1);
+            let parts = [
+                count.map(|count| format!("{count} fish together")),
+                fish.slip.form.map(|form| form.name().to_owned()),
+                fish.slip.read_price().ok().map(|price| price.show()),
+            ];
+            parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+        }
         Stage::WeighWhole => weight(Which::Whole),
         Stage::WeighOffBone => weight(Which::OffBone),
         Stage::WeighReady => weight(Which::Ready),
@@ -87,7 +91,14 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
         Stage::Pass => fish.finished.map_or_else(String::new, |at| {
             format!("finished {}", clock::time_of_day(at))
         }),
-        Stage::Yield | Stage::Code | Stage::Journal | Stage::Summary => String::new(),
+        Stage::Yield
+        | Stage::Code
+        | Stage::Card
+        | Stage::Journal
+        | Stage::Heat
+        | Stage::Plan
+        | Stage::Steps
+        | Stage::Summary => String::new(),
     }
 }
 
@@ -109,7 +120,7 @@ pub fn plate(fish: &Fish) -> AnyView {
                         .iter()
                         .map(|check| view! {
                             <tr>
-                                <th scope="row">{check.ask.as_str()}</th>
+                                <th scope="row">{check.ask.clone()}</th>
                                 <td class="num">{match fish.plate.get(&check.id) {
                                     Some(true) => "yes",
                                     Some(false) => "not yet",
@@ -128,9 +139,11 @@ pub fn plate(fish: &Fish) -> AnyView {
 /// The way to the result code, once there is a yield to send.
 pub fn send_result(hand: Hand) -> AnyView {
     let href = hand.at(Stage::Code).to_string();
+    let card = hand.at(Stage::Card).to_string();
     view! {
         {move || hand.fish.with(|fish| fish.ready.taken).then(|| view! {
             <a class="btn" href=href.clone()>"Send the result"</a>
+            <a class="btn plain" href=card.clone()>"Yield card to print"</a>
         })}
     }
     .into_any()

@@ -49,6 +49,9 @@ pub struct Dish {
     pub covers: u32,
     /// Fish for one cover, ready to cook, in grams.
     pub portion_g: u32,
+    /// How many pans there are for it: one, unless a second was found.
+    #[serde(default = "one_pan", skip_serializing_if = "is_one_pan")]
+    pub pans: u32,
     /// What has to be ready before the fish goes in.
     pub mise: Vec<MiseLine>,
     /// The steps of the service.
@@ -59,6 +62,16 @@ pub struct Dish {
     pub allergens: Vec<String>,
     /// What can make a guest ill; the local code and the supervising professional decide.
     pub cautions: Vec<String>,
+}
+
+fn one_pan() -> u32 {
+    1
+}
+
+// The shape that serde asks for.
+#[allow(clippy::trivially_copy_pass_by_ref)]
+fn is_one_pan(pans: &u32) -> bool {
+    *pans == 1
 }
 
 static SHIPPED: OnceLock<Result<Vec<Dish>, Refusal>> = OnceLock::new();
@@ -99,12 +112,20 @@ impl Dish {
     /// # Errors
     /// A sentence that names the step or the line at fault.
     pub fn parse(json: &str) -> Result<Self, Refusal> {
-        let mut dish: Self = serde_json::from_str(json)
+        let dish: Self = serde_json::from_str(json)
             .map_err(|why| Refusal::new(format!("A dish can't be read: {why}.")))?;
-        dish.check()?;
-        dish.steps = in_order(std::mem::take(&mut dish.steps))?;
-        dish.check_gaps()?;
-        Ok(dish)
+        dish.checked()
+    }
+
+    /// The dish with its steps in an order that their links allow.
+    ///
+    /// # Errors
+    /// A sentence that names the step or the line at fault.
+    pub fn checked(mut self) -> Result<Self, Refusal> {
+        self.check()?;
+        self.steps = in_order(std::mem::take(&mut self.steps))?;
+        self.check_gaps()?;
+        Ok(self)
     }
 
     /// The step called `id`.
@@ -138,6 +159,16 @@ impl Dish {
         Ok(())
     }
 
+    /// How many steps a station holds at once; as many as there are when one step doesn't take all of it.
+    #[must_use]
+    pub fn places(&self, station: Station) -> usize {
+        if station.takes_one() {
+            usize::try_from(self.pans).unwrap_or(1)
+        } else {
+            self.steps.len()
+        }
+    }
+
     /// A greatest gap that is already broken when everything goes to time can never be kept.
     fn check_gaps(&self) -> Result<(), Refusal> {
         let start = Instant(0);
@@ -157,6 +188,11 @@ impl Dish {
         one_detour_each(&step.id, &step.detours)?;
         if step.lasts == Some(0) {
             return Err(Refusal::new(format!("The timer of “{title}” is at zero.")));
+        }
+        if i64::from(step.hands_first) * 1000 > step.counts_ms(&BTreeSet::new()) {
+            return Err(Refusal::new(format!(
+                "“{title}” needs hands for longer than it lasts."
+            )));
         }
         for link in &step.links {
             if link.to == step.id {
@@ -207,7 +243,7 @@ fn one_detour_each(id: &str, detours: &[Detour]) -> Result<(), Refusal> {
 }
 
 /// The steps with every step after those it waits for, otherwise as written.
-fn in_order(mut left: Vec<Step>) -> Result<Vec<Step>, Refusal> {
+pub(super) fn in_order(mut left: Vec<Step>) -> Result<Vec<Step>, Refusal> {
     let mut placed: Vec<Step> = Vec::with_capacity(left.len());
     while !left.is_empty() {
         let next = left

@@ -108,36 +108,22 @@ pub fn plate_at(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -
     plating.map_or(now, |(_, span)| span.start)
 }
 
-/// The next moment a running timer rings, later than `now`.
+/// The steps that have rung and are not done, by their ids, and when each rang.
 #[must_use]
-pub fn next_bell(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> Option<Instant> {
+pub fn rung(
+    dish: &Dish,
+    missing: &BTreeSet<Kit>,
+    run: &Run,
+    now: Instant,
+) -> Vec<(String, Instant)> {
     let run = run.as_of(now);
-    bells(dish, missing, &run)
-        .map(|(_, ends)| ends)
-        .filter(|ends| *ends > now)
-        .min()
-}
-
-/// The ids of the steps that have rung and are not done.
-#[must_use]
-pub fn rung(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> Vec<String> {
-    let run = run.as_of(now);
-    bells(dish, missing, &run)
-        .filter(|(_, ends)| *ends <= now)
-        .map(|(step, _)| step.id.clone())
-        .collect()
-}
-
-fn bells<'a>(
-    dish: &'a Dish,
-    missing: &'a BTreeSet<Kit>,
-    run: &'a Run,
-) -> impl Iterator<Item = (&'a Step, Instant)> {
-    dish.steps.iter().filter_map(move |step| {
+    let bells = dish.steps.iter().filter_map(|step| {
         let begun = run.steps.get(&step.id)?;
         let ticking = begun.is_open() && begun.held_since.is_none();
-        Some((step, begun.ends(step.lasts_ms(missing)?))).filter(|_| ticking)
-    })
+        let ends = begun.ends(step.lasts_ms(missing)?);
+        (ticking && ends <= now).then(|| (step.id.clone(), ends))
+    });
+    bells.collect()
 }
 
 fn state(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, step: &Step, now: Instant) -> FaceState {
@@ -244,20 +230,21 @@ fn projection(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> 
     };
     let mut spans = ahead();
     for _ in 0..=steps.len() {
-        if !push_round(steps, &mut spans, true) {
+        if !push_round(dish, &mut spans, true) {
             return spans;
         }
     }
     spans = ahead();
-    push_round(steps, &mut spans, false);
+    push_round(dish, &mut spans, false);
     spans
 }
 
 /// Pushes every step once, in the order of the dish; says whether any moved.
-fn push_round(steps: &[Step], spans: &mut [Span], keep_greatest: bool) -> bool {
+fn push_round(dish: &Dish, spans: &mut [Span], keep_greatest: bool) -> bool {
     let mut moved = false;
+    let steps = &dish.steps;
     for (at, step) in steps.iter().enumerate() {
-        if let Some(from) = soonest(steps, spans, at, step)
+        if let Some(from) = soonest(dish, spans, at, step)
             && let Some(span) = spans.get_mut(at)
         {
             moved |= span.push(from);
@@ -290,7 +277,8 @@ fn first_span(step: &Step, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> 
 }
 
 /// The soonest start of the step at `at` that the others leave it.
-fn soonest(steps: &[Step], spans: &[Span], at: usize, step: &Step) -> Option<Instant> {
+fn soonest(dish: &Dish, spans: &[Span], at: usize, step: &Step) -> Option<Instant> {
+    let steps = &dish.steps;
     let linked = step.links.iter().filter_map(|link| {
         let (_, span) = steps.iter().zip(spans).find(|(s, _)| s.id == link.to)?;
         Some(span.edge(link.edge).plus_secs(i64::from(link.least)))
@@ -302,7 +290,8 @@ fn soonest(steps: &[Step], spans: &[Span], at: usize, step: &Step) -> Option<Ins
         .enumerate()
         .filter_map(|(i, (other, span))| {
             let before = if span.begun { !span.done } else { i < at };
-            let clash = share_station(other, step) || (other.hands && step.hands);
+            let full = dish.pans == 1 && share_station(other, step);
+            let clash = full || (other.hands && step.hands);
             (i != at && before && clash).then_some(span.end)
         });
     linked.chain(crowded).max()

@@ -41,6 +41,9 @@ pub struct Run {
     pub dish: String,
     /// When the service started.
     pub started: Instant,
+    /// When the first step is to begin, for a service that waits for its hour: the alarm rings then.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub begin_at: Option<Instant>,
     /// The last moment the clock was looked at for a tap: it tells that the clock was set back since.
     pub touched: Instant,
     /// Every step that has begun, by its id.
@@ -54,6 +57,7 @@ impl Run {
         let mut run = Self {
             dish: dish.id.clone(),
             started: now,
+            begin_at: None,
             touched: now,
             steps: BTreeMap::new(),
         };
@@ -123,14 +127,16 @@ impl Run {
         }
     }
 
-    /// The open step that takes the station `step` needs, when there is one.
+    /// The open step that takes the last place at the station `step` needs, when there is one.
     #[must_use]
     pub fn taken_by<'a>(&self, dish: &'a Dish, step: &Step) -> Option<&'a Step> {
-        dish.steps.iter().find(|other| {
+        let places = dish.places(step.station?);
+        let open = dish.steps.iter().filter(|other| {
             other.id != step.id
                 && share_station(other, step)
                 && self.steps.get(&other.id).is_some_and(StepRun::is_open)
-        })
+        });
+        open.skip(places.saturating_sub(1)).last()
     }
 
     /// The steps that `step` still waits for, and the moment its gaps allow it (the latest of those known).

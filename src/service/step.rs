@@ -10,7 +10,7 @@ use crate::service::kit::Kit;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Station {
-    /// The one pan of the bench.
+    /// A pan of the bench, full with one thing in it.
     Pan,
     /// The board, or a tray beside it.
     Board,
@@ -23,6 +23,9 @@ pub enum Station {
 }
 
 impl Station {
+    /// Every station, in the order a plan shows them.
+    pub const ALL: [Self; 5] = [Self::Pan, Self::Oven, Self::Board, Self::Stove, Self::Plate];
+
     /// The name a cook knows it by.
     #[must_use]
     pub fn name(self) -> &'static str {
@@ -50,6 +53,46 @@ pub enum Begins {
     Tap,
     /// By itself, the moment what it waits for has happened.
     AtOnce,
+}
+
+/// What a step does to the fish in the pan. Such a step is done over for each panful, and how long it lasts is
+/// what an estimate of the heat changes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum OfFish {
+    /// The pan gets hot for it.
+    HeatPan,
+    /// It lies skin side down on the heat.
+    SkinSide,
+    /// It is turned, the heat off.
+    Finish,
+    /// Its core is looked at.
+    Check,
+    /// It rests out of the pan.
+    Rest,
+}
+
+impl OfFish {
+    /// Every part, in the order of the pan.
+    pub const ALL: [Self; 5] = [
+        Self::HeatPan,
+        Self::SkinSide,
+        Self::Finish,
+        Self::Check,
+        Self::Rest,
+    ];
+
+    /// The name a cook knows it by.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::HeatPan => "heats the pan for the fish",
+            Self::SkinSide => "fish, skin side down",
+            Self::Finish => "fish, turned",
+            Self::Check => "looks at the core of the fish",
+            Self::Rest => "fish, resting",
+        }
+    }
 }
 
 /// Which end of an earlier step a link is measured from.
@@ -108,6 +151,9 @@ pub struct Step {
     /// What can hurt somebody at this step.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub caution: Option<String>,
+    /// What it does to the fish in the pan; nothing for a step of the rest of the dish.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub of_fish: Option<OfFish>,
     /// Where it happens.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub station: Option<Station>,
@@ -119,6 +165,9 @@ pub struct Step {
     pub takes: u32,
     /// Whether it needs the cook's hands all the while.
     pub hands: bool,
+    /// The seconds at its start that need the cook's hands, where they are free after that.
+    #[serde(default)]
+    pub hands_first: u32,
     /// How it begins.
     pub begins: Begins,
     /// What it waits for.

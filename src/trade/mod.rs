@@ -5,6 +5,7 @@ mod currency;
 mod figure;
 pub mod mass;
 pub mod money;
+pub mod outlook;
 pub mod plate;
 pub mod plausible;
 pub mod pooled;

@@ -120,6 +120,16 @@ fn every_species_has_a_composition() {
         near(&name, c.water + c.protein + c.fat + c.ash, 1.0, 1e-12);
         assert_eq!(fish.name, name);
     }
+    // The fish of the slip are all known by the key they have there.
+    let known: Vec<String> = food::species().unwrap().into_iter().map(|s| s.0).collect();
+    for fish in scaleside::trade::species::species_list() {
+        assert!(known.contains(&fish.key), "{}", fish.key);
+    }
+    let trout = food::fish("rainbow_trout").unwrap();
+    assert_eq!(
+        (trout.stand_in, trout.source.as_str()),
+        (None, "USDA SR28 15240")
+    );
     let bream = food::fish("gilthead_bream").unwrap();
     assert_eq!(bream.stand_in.as_deref(), Some("scup, a sea bream"));
     assert_eq!(bream.source, "USDA SR28 15090");

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use scaleside::instant::Instant;
-use scaleside::service::face::{FaceState, faces, next_bell, plate_at, rung};
+use scaleside::service::face::{FaceState, faces, plate_at, rung};
 use scaleside::service::kit::Kit;
 use scaleside::service::run::Run;
 
@@ -125,34 +125,33 @@ fn the_leaves_are_put_off_until_the_plate_is_near() {
 #[test]
 fn bells_ring_once_reached_until_done() {
     let run = play(&format!("{FISH_IN}{FISH_OUT}"));
-    let bell = |run: &Run, secs: i64| {
-        next_bell(bream(), &BTreeSet::new(), run, at(secs)).map(|b| b.ms_since(START) / 1000)
+    let ringing = |run: &Run, secs: i64| -> Vec<(String, i64)> {
+        let rung = rung(bream(), &BTreeSet::new(), run, at(secs)).into_iter();
+        rung.map(|(id, ends)| (id, ends.ms_since(START) / 1000))
+            .collect()
     };
-    let ringing = |run: &Run, secs: i64| rung(bream(), &BTreeSet::new(), run, at(secs));
-    let cases = [
-        (420, Some(595), vec![]),
-        (594, Some(595), vec![]),
-        (595, Some(655), vec!["leeks"]),
-        (655, None, vec!["rest", "leeks"]),
-        (9_999, None, vec!["rest", "leeks"]),
+    let cases: [(i64, &[(&str, i64)]); 5] = [
+        (420, &[]),
+        (594, &[]),
+        (595, &[("leeks", 595)]),
+        (655, &[("rest", 655), ("leeks", 595)]),
+        (9_999, &[("rest", 655), ("leeks", 595)]),
     ];
-    for (secs, next, ring) in cases {
-        assert_eq!(
-            (bell(&run, secs), ringing(&run, secs)),
-            (next, ring.iter().map(ToString::to_string).collect()),
-            "at {secs}"
-        );
+    let told = |rung: &[(&str, i64)]| -> Vec<(String, i64)> {
+        rung.iter()
+            .map(|(id, at)| ((*id).to_owned(), *at))
+            .collect()
+    };
+    for (secs, rung) in cases {
+        assert_eq!(ringing(&run, secs), told(rung), "at {secs}");
     }
-    // A held timer rings neither now nor later; a done one is quiet.
+    // A held timer doesn't ring; a done one is quiet.
     let held = play(&format!(
         "{FISH_IN}{FISH_OUT} 420 hold rest; 420 hold leeks;"
     ));
-    assert_eq!((bell(&held, 900), ringing(&held, 900)), (None, vec![]));
+    assert_eq!(ringing(&held, 900), []);
     let done = play(&format!("{FISH_IN}{FISH_OUT} 600 done leeks;"));
-    assert_eq!(
-        (bell(&done, 656), ringing(&done, 656)),
-        (Some(660), vec!["rest".to_owned()])
-    );
+    assert_eq!(ringing(&done, 656), told(&[("rest", 655)]));
 }
 
 #[test]

@@ -20,9 +20,9 @@
 //! the two goals in turn. Where nothing fits, `cycle` and `quarrel` say why. The answer is exact: [`Proof`] says
 //! whether the search ran to its end. It reads no clock, so the same kitchen gives the same plan on every device.
 
-mod batches;
 mod kitchen;
 mod lanes;
+pub mod of_dish;
 mod outcome;
 mod quarrel;
 mod replan;

@@ -279,7 +279,15 @@ fn sentence(
         }
         _ => None,
     };
-    let others = bounds.iter().filter(|b| nearest.is_none_or(|n| n.0 != **b));
+    // A gap with no play is how the dish is cooked, and no news; unless there is nothing else to say.
+    let no_play = |b: &Bound| {
+        let link = checked.kitchen.links.get(b.link);
+        link.is_some_and(|l| l.greatest == Some(l.least))
+    };
+    let all_no_play = bounds.iter().all(no_play);
+    let others = bounds
+        .iter()
+        .filter(|b| nearest.is_none_or(|n| n.0 != **b) && (all_no_play || !no_play(b)));
     let others: Vec<String> = others
         .map(|b| demand(checked, b.link, b.greatest))
         .collect();

@@ -143,59 +143,6 @@ fn each_cook_and_each_place_has_a_lane() {
     );
 }
 
-fn in_two_batches() -> Kitchen {
-    let mut kitchen = fish_dish();
-    kitchen.links[1].greatest = Some(600);
-    kitchen.in_batches(&["skin", "turn", "rest"], 4, 2).unwrap()
-}
-
-#[test]
-fn fish_steps_are_done_once_a_batch() {
-    let kitchen = in_two_batches();
-    let ids: Vec<&str> = kitchen.tasks.iter().map(|t| t.id.as_str()).collect();
-    let expected =
-        "sauce cut heat skin/1 skin/2 turn/1 turn/2 rest/1 rest/2 leek snaps dress plate";
-    assert_eq!(ids.join(" "), expected);
-    assert_eq!(
-        kitchen.tasks[4].name,
-        "Cook the fish skin side down, batch 2"
-    );
-    // Five links touch the fish; each is kept by both batches, and the batches have an order.
-    assert_eq!(kitchen.links.len(), fish_dish().links.len() + 5 + 1);
-    let one_batch = fish_dish().in_batches(&["skin", "turn", "rest"], 2, 2);
-    assert_eq!(one_batch, Ok(fish_dish()));
-}
-
-/// By hand: from the end of the first fish's turn, the second takes 330 s of pan, then the leeks 150 s; less 120 s of
-/// rest, the first fish waits 360 s.
-#[test]
-fn a_rest_that_can_not_be_kept_is_a_quarrel_with_two_ways_out() {
-    let kitchen = in_two_batches();
-    let Err(NoPlan::Quarrel(quarrel)) = draw_up(&kitchen, ENOUGH) else {
-        panic!("the first batch would rest too long");
-    };
-    assert_eq!(
-        quarrel.sentence,
-        "“Plate up” must start at most 3 min after “Rest the fish on paper, batch 1” ends, but with one place at \
-         the pan it takes at least 6 min: “Turn and finish the fish, batch 1” must start no later than “Cook the \
-         fish skin side down, batch 1” ends; “Rest the fish on paper, batch 1” must start no later than “Turn and \
-         finish the fish, batch 1” ends."
-    );
-    assert!(!quarrel.more);
-    let said: Vec<String> = quarrel.ways_out.iter().map(|w| w.say(&kitchen)).collect();
-    assert_eq!(
-        said,
-        [
-            "Let the gap from “Rest the fish on paper, batch 1” to “Plate up” be 3 min longer.",
-            "Find one more place at the pan.",
-        ]
-    );
-    for way in &quarrel.ways_out {
-        let plan = draw_up(&way.applied(&kitchen), ENOUGH).unwrap();
-        assert_eq!(plan.proof, Proof::Optimal);
-    }
-}
-
 fn started(task: &str, at: i64, ended: Option<i64>) -> Started {
     Started {
         task: task.to_owned(),

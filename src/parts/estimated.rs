@@ -1,0 +1,141 @@
+//! The estimate of how a fillet cooks, worked out when the screen has been painted, and what it says.
+
+use std::time::Duration;
+
+use leptos::prelude::*;
+
+use super::curve;
+use super::words;
+use crate::heat::band::Banded;
+use crate::heat::probe::Cause;
+use crate::heat::safety;
+use crate::record::estimate::{Asked, Estimate};
+use crate::record::fish::Fish;
+use crate::refusal::Refusal;
+use crate::service::stretch::stretch;
+
+/// How long after the last key an estimate is begun: it takes longer than a key.
+const SETTLED: Duration = Duration::from_millis(250);
+
+/// How far an estimate has come.
+#[derive(Clone, PartialEq)]
+pub enum Told {
+    /// It is being worked out.
+    Working,
+    /// It can't be.
+    Refused(Refusal),
+    /// Here it is.
+    Estimate(Box<Estimate>),
+}
+
+/// The estimate for a fish, following its card, its steps and its readings.
+pub fn of_fish(fish: RwSignal<Fish>, now: RwSignal<crate::instant::Instant>) -> RwSignal<Told> {
+    let told = RwSignal::new(Told::Working);
+    let asked = Memo::new(move |_| fish.with(|fish| fish.asked(now.get())));
+    Effect::new(move |_| match asked.get() {
+        Err(refusal) => told.set(Told::Refused(refusal)),
+        Ok(question) => {
+            told.set(Told::Working);
+            set_timeout(move || answer(&question, asked, told), SETTLED);
+        }
+    });
+    told
+}
+
+/// What was asked may have changed in the meantime, and then has its own answer on the way.
+fn answer(question: &Asked, asked: Memo<Result<Asked, Refusal>>, told: RwSignal<Told>) {
+    let still = asked
+        .try_with_untracked(|asked| asked.as_ref().is_ok_and(|asked| asked == question))
+        .unwrap_or(false);
+    if still {
+        told.set(match question.answer() {
+            Ok(estimate) => Told::Estimate(Box::new(estimate)),
+            Err(refusal) => Told::Refused(refusal),
+        });
+    }
+}
+
+/// The figures of an estimate, the curve, and what always stands beside them.
+pub fn answers(fish: RwSignal<Fish>, told: RwSignal<Told>) -> AnyView {
+    view! {
+        <div aria-live="polite" class="stack">
+            {move || told.with(|told| match told {
+                Told::Working => view! { <p class="soft">"Working it out…"</p> }.into_any(),
+                Told::Refused(refusal) => view! { <p class="soft">{refusal.to_string()}</p> }.into_any(),
+                Told::Estimate(estimate) => figures(fish, estimate),
+            })}
+        </div>
+        <section class="care">
+            <b>"Only an estimate"</b>
+            <p>{safety::ESTIMATE}" "{safety::PROBE}</p>
+            <p>{safety::NOT_FOR}</p>
+        </section>
+    }
+    .into_any()
+}
+
+fn figures(fish: RwSignal<Fish>, estimate: &Estimate) -> AnyView {
+    let advice = &estimate.advice;
+    let secs = |band: Banded<u32>| {
+        (
+            stretch(i64::from(band.best)),
+            format!(
+                "{} to {}",
+                words::face(i64::from(band.low) * 1000),
+                words::face(i64::from(band.high) * 1000)
+            ),
+        )
+    };
+    let figure = |name: &'static str, (best, band): (String, String)| {
+        view! { <div class="figure"><dt>{name}</dt><dd>{best}<small>{band}</small></dd></div> }
+            .into_any()
+    };
+    let core = advice.core_peak_c;
+    let safe = advice.safety.met.is_some();
+    let (rule, wanted) = fish.with_untracked(|fish| (fish.heat.rule, fish.heat.core.clone()));
+    view! {
+        <dl class="figures num">
+            {figure("Skin side down, then turn", secs(advice.skin_secs))}
+            {figure("Heat off, flesh side", secs(advice.finish_secs))}
+            {figure("Lift it out at", secs(advice.lift_at))}
+            {figure("Core at its hottest", (format!("{:.0} °C", core.best), format!("{:.0} to {:.0} °C", core.low, core.high)))}
+        </dl>
+        <p>{format!(
+            "Rest it {} at least: the core is hottest {} after it went in.",
+            stretch(i64::from(advice.rest_secs)),
+            stretch(i64::from(advice.peak_at))
+        )}</p>
+        <p class=if safe { "notice" } else { "care" }>{advice.safety.sentence.clone()}</p>
+        {advice.tips.iter().map(|tip| view! { <p class="detour">{tip.clone()}</p> }).collect_view()}
+        {advice.thin_end.as_ref().map(|thin| match &thin.tip {
+            Some(tip) => view! { <p class="detour">{tip.clone()}</p> }.into_any(),
+            None => view! { <p class="soft small">{format!("The thin end reaches about {:.0} °C.", thin.core_peak_c)}</p> }.into_any(),
+        })}
+        {cause(estimate).map(|said| view! { <p class="detour">{said}</p> })}
+        {curve::picture(advice, rule, &wanted)}
+        <p class="soft small">{format!(
+            "Skin side down for {:.0} % of the pan time. The kitchen rule says nine tenths: common practice, no source.",
+            advice.skin_share * 100.0
+        )}</p>
+        {advice.stand_in.as_ref().map(|other| view! {
+            <p class="soft small">{format!("The flesh is taken to be like that of {other}: no analysis of this fish is at hand.")}</p>
+        })}
+    }
+    .into_any()
+}
+
+/// What a reading was put down to, in words.
+#[must_use]
+pub fn cause(estimate: &Estimate) -> Option<&'static str> {
+    Some(match estimate.cause? {
+        Cause::Contact => {
+            "Corrected by the probe: the pan gives its heat to this fish better or worse than was taken."
+        }
+        Cause::Thickness => {
+            "Corrected by the probe: the fillet cooks as if thicker or thinner than measured."
+        }
+        Cause::Unexplained => {
+            "The reading doesn't fit this fish and pan at all: look at the probe, its tip and the entries again. The estimate is left as it was."
+        }
+    })
+}

@@ -1,0 +1,197 @@
+//! The picture of a plan: lanes for the hands, the pan, the oven and the board, which slide under a fixed line: now.
+
+use leptos::prelude::*;
+
+use super::planned::Planned;
+use super::words;
+use crate::device::clock;
+use crate::instant::Instant;
+use crate::record::fish::Fish;
+use crate::service::dish::Dish;
+use crate::service::step::Station;
+use crate::service::timetable::{Lane, Timetable};
+
+/// The picture's units: its width, where the line of now stands while cooking, and one lane.
+const WIDTH: f64 = 360.0;
+const NOW: f64 = 72.0;
+const LANE: f64 = 42.0;
+/// Where a bar begins below the name of its lane, and how high it is.
+const NAME: f64 = 14.0;
+const BAR: f64 = 26.0;
+/// Units for a second while cooking: ahead of now there is room for twelve minutes.
+const PACE: f64 = 0.4;
+
+/// How the picture is drawn.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum View {
+    /// The whole plan, from the first start to plating.
+    Whole,
+    /// As it runs: it slides under the line of now.
+    Running,
+}
+
+/// The picture. The list beside it says the same for those who can't see it.
+pub fn picture(
+    fish: RwSignal<Fish>,
+    planned: Planned,
+    now: RwSignal<Instant>,
+    view: View,
+) -> AnyView {
+    let drawn = move || {
+        planned.with(|planned| {
+            let plan = planned.as_ref().ok()?;
+            let dish = fish.with(|fish| fish.laid_out().ok())?;
+            Some(draw(plan, &dish, now, view))
+        })
+    };
+    view! { <figure class="lanes" aria-hidden="true">{drawn}</figure> }.into_any()
+}
+
+/// Seconds to units, from the base of the plan.
+#[derive(Clone, Copy)]
+struct Pace {
+    from: f64,
+    each: f64,
+}
+
+impl Pace {
+    fn of(plan: &Timetable, view: View) -> Self {
+        let (first, last) = ends(plan);
+        match view {
+            View::Running => Self {
+                from: 0.0,
+                each: PACE,
+            },
+            View::Whole => Self {
+                from: first,
+                each: (WIDTH - 8.0) / (last - first).max(60.0),
+            },
+        }
+    }
+
+    #[allow(clippy::cast_precision_loss)]
+    fn at(self, secs: i64) -> f64 {
+        (secs as f64 - self.from) * self.each
+    }
+}
+
+#[allow(clippy::cast_precision_loss)]
+fn ends(plan: &Timetable) -> (f64, f64) {
+    let first = plan.slots.iter().map(|slot| slot.start).min().unwrap_or(0);
+    let last = plan.slots.iter().map(|slot| slot.end).max().unwrap_or(0);
+    (first as f64, last as f64)
+}
+
+fn draw(plan: &Timetable, dish: &Dish, now: RwSignal<Instant>, view: View) -> AnyView {
+    let pace = Pace::of(plan, view);
+    let shown: Vec<&Lane> = plan
+        .lanes
+        .iter()
+        .filter(|lane| lane.station.as_deref() != Some(Station::Plate.name()))
+        .collect();
+    #[allow(clippy::cast_precision_loss)]
+    let foot = shown.len() as f64 * LANE + 4.0;
+    let base = plan.base;
+    // The picture moves by whole seconds: that is what a cook's clock shows.
+    let gone = Memo::new(move |_| now.get().ms_since(base).div_euclid(1000));
+    let slides = move || {
+        let x = match view {
+            View::Running => NOW - pace.at(gone.get()),
+            View::Whole => 4.0,
+        };
+        format!("translate({x:.1} 0)")
+    };
+    let plating = pace.at(plan.plating);
+    view! {
+        <svg class="picture" viewBox=format!("0 0 {WIDTH} {:.0}", foot + 18.0)>
+            <g transform=slides>
+                {ticks(plan, pace, foot)}
+                {shown.iter().enumerate().map(|(row, lane)| bars(plan, dish, lane, row, pace)).collect_view()}
+                <path class="plating" d=format!("M{plating:.1} 0V{foot:.1}")/>
+            </g>
+            {shown.iter().enumerate().map(|(row, lane)| {
+                #[allow(clippy::cast_precision_loss)]
+                let y = row as f64 * LANE + 11.0;
+                view! { <text class="lane" x="4" y=y>{name(lane)}</text> }
+            }).collect_view()}
+            {(view == View::Running).then(|| view! { <path class="now" d=format!("M{NOW} 0V{foot:.1}")/> })}
+        </svg>
+    }
+    .into_any()
+}
+
+fn name(lane: &Lane) -> String {
+    let name = match &lane.station {
+        None => "Hands".to_owned(),
+        Some(station) => words::capital(station),
+    };
+    match lane.number {
+        1 => name,
+        number => format!("{name} {number}"),
+    }
+}
+
+/// The hours at the foot, as many as there is room for.
+fn ticks(plan: &Timetable, pace: Pace, foot: f64) -> AnyView {
+    let (first, last) = ends(plan);
+    let minutes = [1, 2, 5, 10, 15, 30, 60]
+        .into_iter()
+        .find(|minutes| f64::from(*minutes) * 60.0 * pace.each >= 56.0)
+        .unwrap_or(120);
+    let step = i64::from(minutes) * 60;
+    // On the minute of the clock, not of the plan.
+    let into = plan.base.0.div_euclid(1000).rem_euclid(step);
+    #[allow(clippy::cast_possible_truncation)]
+    let (first, last) = (first as i64, last as i64);
+    let mut at = (first + into).div_euclid(step) * step - into;
+    let mut shown = Vec::new();
+    while at <= last + step && shown.len() < 200 {
+        shown.push(at);
+        at += step;
+    }
+    shown
+        .into_iter()
+        .map(|secs| {
+            let x = pace.at(secs);
+            view! {
+                <path class="tick" d=format!("M{x:.1} 0V{foot:.1}")/>
+                <text class="hour" x=x + 2.0 y=foot + 14.0>{clock::time_of_day(plan.at(secs))}</text>
+            }
+        })
+        .collect_view()
+        .into_any()
+}
+
+fn bars(plan: &Timetable, dish: &Dish, lane: &Lane, row: usize, pace: Pace) -> AnyView {
+    #[allow(clippy::cast_precision_loss)]
+    let y = row as f64 * LANE + NAME;
+    lane.turns
+        .iter()
+        .filter_map(|turn| {
+            let number = plan.slots.iter().position(|slot| slot.task == turn.task)? + 1;
+            let title = dish.step(&turn.task).map(|step| step.title.clone())?;
+            let (from, to) = (pace.at(turn.from), pace.at(turn.to));
+            let wide = (to - from).max(2.0);
+            let class = if turn.to <= 0 {
+                "bar past"
+            } else if turn.from <= 0 {
+                "bar on"
+            } else {
+                "bar"
+            };
+            // A step that waits for the plate drags a tail as far as that.
+            let waits = plan.waits.iter().any(|(id, _)| *id == turn.task) && lane.station.is_some();
+            let tail = waits.then(|| {
+                format!("M{to:.1} {:.1}H{:.1}", y + BAR / 2.0, pace.at(plan.plating))
+            });
+            Some(view! {
+                {tail.map(|tail| view! { <path class="tail" d=tail/> })}
+                <svg class=class x=from y=y width=wide height=BAR>
+                    <rect x="0.75" y="0.75" width={(wide - 1.5).max(0.5)} height=BAR - 1.5 rx="4"/>
+                    {(wide >= 12.0).then(|| view! { <text x="4" y=BAR - 8.0>{format!("{number} {title}")}</text> })}
+                </svg>
+            }.into_any())
+        })
+        .collect_view()
+        .into_any()
+}

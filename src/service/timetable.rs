@@ -1,0 +1,229 @@
+//! When each step of a dish happens, worked out, and what to do where nothing fits.
+
+use crate::instant::Instant;
+use crate::refusal::Refusal;
+use crate::service::dish::Dish;
+use crate::service::plan::of_dish::{Change, Service, Stated, whole_secs};
+use crate::service::plan::{ENOUGH, Kitchen, NoPlan, Plan, Proof, Slot, draw_up, lanes, replan};
+use crate::service::run::Run;
+use crate::service::step::{Edge, OfFish};
+use crate::service::stretch::stretch;
+
+pub use crate::service::plan::Lane;
+
+/// A service worked out. Slots and lanes count whole seconds from [`Timetable::base`].
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Timetable {
+    /// The moment that everything is counted from.
+    pub base: Instant,
+    /// Every step, by its start; what follows plating stands last.
+    pub slots: Vec<Slot>,
+    /// Who and what is busy, and when.
+    pub lanes: Vec<Lane>,
+    /// What waits for the plate, and for how many seconds; the longest first.
+    pub waits: Vec<(String, i64)>,
+    /// When plating begins.
+    pub plating: i64,
+    /// The total of all waits, in seconds.
+    pub holding: i64,
+    /// How good it is.
+    pub proof: Proof,
+}
+
+/// Why there is no timetable.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stuck {
+    /// The quarrel, or what makes no sense, in a sentence.
+    pub sentence: String,
+    /// Up to two nearest ways out, each in a sentence, with the change that takes it where a tap can.
+    pub ways: Vec<(String, Option<Change>)>,
+}
+
+impl From<Refusal> for Stuck {
+    fn from(refusal: Refusal) -> Self {
+        Self {
+            sentence: refusal.to_string(),
+            ways: Vec::new(),
+        }
+    }
+}
+
+impl Timetable {
+    /// The plan of a service: what has begun in `run` stays, everything else is worked out from `now`. Plating is
+    /// at `plate_at`, or as soon as it can be; a service already running plates no sooner than that.
+    ///
+    /// # Errors
+    /// Why nothing fits, and the nearest ways out.
+    pub fn of(
+        service: &Service<'_>,
+        run: Option<&Run>,
+        plate_at: Option<Instant>,
+        now: Instant,
+    ) -> Result<Self, Stuck> {
+        let run = run.map(|run| run.as_of(now));
+        // From a whole second on, so that a plate at half past is shown at half past.
+        let now = Instant(now.0 - now.0.rem_euclid(1000));
+        let stated = Stated::of(service, run.as_ref(), now)?;
+        let kitchen = &stated.kitchen;
+        let answer = match &run {
+            Some(run) => replan(kitchen, &stated.progress(run, now, plate_at), ENOUGH),
+            None => draw_up(kitchen, ENOUGH).map(|plan| {
+                let plating = plate_at.map_or(plan.lead, |at| whole_secs(at.ms_since(now)));
+                plan.with_plating_at(plating)
+            }),
+        };
+        match answer {
+            Ok(plan) => Ok(Self::told(service, &stated, run.as_ref(), plan, now)),
+            Err(why) => Err(stuck(service.dish, &stated, &why)),
+        }
+    }
+
+    fn told(
+        service: &Service<'_>,
+        stated: &Stated,
+        run: Option<&Run>,
+        plan: Plan,
+        base: Instant,
+    ) -> Self {
+        let kitchen = &stated.kitchen;
+        let mut lanes = lanes(kitchen, &plan);
+        // A station with room for everything shows as many lanes as it fills.
+        lanes.retain(|lane| lane.number == 1 || !lane.turns.is_empty());
+        lanes.retain(|lane| lane.station.is_none() || !lane.turns.is_empty());
+        let waits = waits(kitchen, &plan, run);
+        let mut timetable = Self {
+            base,
+            lanes,
+            waits,
+            plating: plan.plating,
+            holding: plan.holding,
+            proof: plan.proof,
+            slots: plan.slots,
+        };
+        timetable.go_on(service, stated, run);
+        timetable
+    }
+
+    /// Adds what follows plating: one step after the other, as soon as its gaps allow.
+    fn go_on(&mut self, service: &Service<'_>, stated: &Stated, run: Option<&Run>) {
+        let mut hands_free = i64::MIN;
+        for id in &stated.after {
+            let Some(step) = service.dish.step(id) else {
+                continue;
+            };
+            let begun = run.and_then(|run| run.steps.get(id));
+            let linked = step.links.iter().filter_map(|link| {
+                let slot = self.slot(&link.to)?;
+                let edge = match link.edge {
+                    Edge::Start => slot.start,
+                    Edge::End => slot.end,
+                };
+                Some(edge + i64::from(link.least))
+            });
+            let soonest = linked.max().unwrap_or(self.plating);
+            let start = match begun {
+                Some(begun) => whole_secs(begun.began.ms_since(self.base)),
+                None => soonest.max(if step.hands { hands_free } else { soonest }),
+            };
+            let end = start + step.counts_ms(service.missing) / 1000;
+            if step.hands {
+                hands_free = end;
+            }
+            self.slots.push(Slot {
+                task: id.clone(),
+                start,
+                end,
+            });
+        }
+    }
+
+    /// When a step happens.
+    #[must_use]
+    pub fn slot(&self, step: &str) -> Option<&Slot> {
+        self.slots.iter().find(|slot| slot.task == step)
+    }
+
+    /// The moment a number of seconds stands for.
+    #[must_use]
+    pub fn at(&self, secs: i64) -> Instant {
+        self.base.plus_secs(secs)
+    }
+
+    /// When the first step begins, or did.
+    #[must_use]
+    pub fn begins(&self) -> Instant {
+        self.at(self.slots.iter().map(|slot| slot.start).min().unwrap_or(0))
+    }
+
+    /// How good it is, said plainly.
+    #[must_use]
+    pub fn proof_said(&self) -> String {
+        let waits = match self.holding {
+            0 => "Nothing waits for the plate".to_owned(),
+            secs => format!("In all, food waits {} for the plate", stretch(secs)),
+        };
+        match self.proof {
+            Proof::Optimal if self.holding == 0 => format!("{waits}."),
+            Proof::Optimal => format!("{waits}: proven to be the least there can be."),
+            Proof::Best {
+                holding_gap: 0,
+                lead_gap,
+            } => format!(
+                "{waits}: proven to be the least. The start may be up to {} later.",
+                stretch(lead_gap)
+            ),
+            Proof::Best { holding_gap, .. } => format!(
+                "{waits}: the best found, at most {} above the least there can be.",
+                stretch(holding_gap)
+            ),
+        }
+    }
+}
+
+fn waits(kitchen: &Kitchen, plan: &Plan, run: Option<&Run>) -> Vec<(String, i64)> {
+    let begun = |id: &str| run.is_some_and(|run| run.steps.contains_key(id));
+    let mut waits: Vec<(String, i64)> = (kitchen.tasks.iter())
+        .filter(|task| task.held > 0 && !begun(&kitchen.plating))
+        .filter_map(|task| {
+            let secs = plan.plating - plan.slot(&task.id)?.end;
+            (secs > 0).then(|| (task.id.clone(), secs))
+        })
+        .collect();
+    waits.sort_by_key(|(_, secs)| std::cmp::Reverse(*secs));
+    waits
+}
+
+fn stuck(dish: &Dish, stated: &Stated, why: &NoPlan) -> Stuck {
+    let ways = match why {
+        NoPlan::Quarrel(quarrel) => (quarrel.ways_out.iter())
+            .map(|way| {
+                let change = stated.change(dish, way);
+                let own = change.as_ref().and_then(|change| said(dish, change));
+                (own.unwrap_or_else(|| way.say(&stated.kitchen)), change)
+            })
+            .collect(),
+        NoPlan::Refused(_) | NoPlan::Undecided { .. } => Vec::new(),
+    };
+    Stuck {
+        sentence: why.to_string(),
+        ways,
+    }
+}
+
+/// A way out in the words of this bench, where it has words of its own.
+fn said(dish: &Dish, change: &Change) -> Option<String> {
+    match change {
+        Change::Pan => Some("Use a second pan.".to_owned()),
+        Change::Cook => Some("Work with a second cook.".to_owned()),
+        Change::Gap {
+            to,
+            greatest: true,
+            by,
+            ..
+        } if dish.step(to)?.of_fish == Some(OfFish::Rest) => Some(format!(
+            "Let the fish wait {} longer after its rest, hot in a low oven.",
+            stretch(i64::from(*by))
+        )),
+        Change::Gap { .. } => None,
+    }
+}
