@@ -12,20 +12,26 @@
 mod bench;
 mod chrome;
 mod cook;
+mod files;
 mod hour;
 mod site;
 
 mod abort;
+mod backup;
 mod class;
 mod demo;
 mod faults;
 mod handing_over;
+mod hostile;
+mod journal;
 mod keyboard;
+mod killed;
 mod looks;
 mod offline;
 mod own_fish;
 mod shell;
 mod storage_faults;
+mod three_tabs;
 mod timers;
 mod two_tabs;
 mod update;
