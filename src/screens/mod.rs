@@ -43,6 +43,7 @@ use crate::device::{address, focus, tabs, update};
 use crate::parts::bench::Bench;
 use crate::parts::desk::Desk;
 use crate::parts::kept::Kept;
+use crate::parts::notice;
 use crate::place::{Place, Side, Stage};
 use crate::record::class_list::Class;
 use crate::record::pan::KeptPan;
@@ -77,12 +78,13 @@ fn App() -> impl IntoView {
     pans.load();
     provide_context(pans);
     // Without the listener a change of another tab is still merged in at the next tap.
-    if let Ok(listener) = tabs::on_other_tab(move |key| {
-        bench.changed_elsewhere(key.as_deref());
-        classes.changed_elsewhere(key.as_deref());
-        recipes.changed_elsewhere(key.as_deref());
-        quotes.changed_elsewhere(key.as_deref());
-        pans.changed_elsewhere(key.as_deref());
+    if let Ok(listener) = tabs::on_other_tab(move |key, text| {
+        let (key, text) = (key.as_deref(), text.as_deref());
+        bench.changed_elsewhere(key, text);
+        classes.changed_elsewhere(key, text);
+        recipes.changed_elsewhere(key, text);
+        quotes.changed_elsewhere(key, text);
+        pans.changed_elsewhere(key, text);
     }) {
         std::mem::forget(listener);
     }
@@ -94,6 +96,7 @@ fn App() -> impl IntoView {
         let place = bench.place.get();
         if before.is_some_and(|before| before != place) {
             focus::to_heading();
+            notice::pass_by(bench, &place);
         }
         place
     });
