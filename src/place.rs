@@ -19,10 +19,71 @@ pub enum Place {
     Classes,
     /// One class on the board.
     Class(String),
+    /// The cook's own dishes and the parts made ahead for them.
+    Dishes,
+    /// A dish that comes from another kitchen.
+    DishIn,
+    /// One dish or part, one side of it.
+    Dish(String, Side),
+    /// The cook's own tests side by side, or those of the demonstration.
+    Compare {
+        /// Whether those of the demonstration.
+        demo: bool,
+    },
+    /// What each fish costs to eat at today's prices.
+    Cheapest {
+        /// Whether with the tests of the demonstration.
+        demo: bool,
+    },
     /// Units, sound and what is kept on this phone.
     Settings,
+    /// What is kept on this phone: room, backup, and what was set aside.
+    Kept,
+    /// What was removed or replaced.
+    Bin,
+    /// A backup, looked at and put in.
+    Restore,
     /// What the app promises, its cautions and its sources.
     About,
+}
+
+/// A side of a dish.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// Its lines as written.
+    Card,
+    /// One line, counted from nought.
+    Line(usize),
+    /// What a cover costs, and sells for.
+    Plate,
+    /// Its lines for other covers.
+    Scale,
+    /// What to buy for them.
+    Order,
+}
+
+impl Side {
+    fn parse(word: &str, rest: Option<&str>) -> Option<Self> {
+        Some(match word {
+            "line" => Self::Line(rest?.parse::<usize>().ok()?.checked_sub(1)?),
+            "plate" => Self::Plate,
+            "scale" => Self::Scale,
+            "order" => Self::Order,
+            _ => return None,
+        })
+    }
+}
+
+impl fmt::Display for Side {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Card => Ok(()),
+            Self::Line(line) => write!(f, "/line/{}", line.saturating_add(1)),
+            Self::Plate => f.write_str("/plate"),
+            Self::Scale => f.write_str("/scale"),
+            Self::Order => f.write_str("/order"),
+        }
+    }
 }
 
 /// How far along the job a screen belongs.
@@ -56,6 +117,10 @@ pub enum Stage {
     Pass,
     /// The result as a code to send.
     Code,
+    /// The result as a card to print.
+    Card,
+    /// Photos, and what the cook says of the fish.
+    Journal,
 }
 
 impl Stage {
@@ -90,6 +155,8 @@ impl Stage {
             Self::Service => "Service",
             Self::Pass => "At the pass",
             Self::Code => "Result code",
+            Self::Card => "Yield card",
+            Self::Journal => "Journal",
         }
     }
 
@@ -108,6 +175,8 @@ impl Stage {
             "service" => Self::Service,
             "pass" => Self::Pass,
             "code" => Self::Code,
+            "card" => Self::Card,
+            "journal" => Self::Journal,
             _ => return None,
         })
     }
@@ -130,6 +199,8 @@ impl fmt::Display for Stage {
             Self::Service => f.write_str("/service"),
             Self::Pass => f.write_str("/pass"),
             Self::Code => f.write_str("/code"),
+            Self::Card => f.write_str("/card"),
+            Self::Journal => f.write_str("/journal"),
         }
     }
 }
@@ -149,7 +220,26 @@ impl Place {
         match parts.next()? {
             "settings" => Some(Self::Settings),
             "about" => Some(Self::About),
+            "kept" => Some(Self::Kept),
+            "bin" => Some(Self::Bin),
+            "restore" => Some(Self::Restore),
             "classes" => Some(Self::Classes),
+            "dishes" => Some(Self::Dishes),
+            "dish-in" => Some(Self::DishIn),
+            "dish" => {
+                let id = parts.next().filter(|id| is_id(id))?.to_owned();
+                let side = match parts.next() {
+                    None => Side::Card,
+                    Some(word) => Side::parse(word, parts.next())?,
+                };
+                Some(Self::Dish(id, side))
+            }
+            "compare" => Some(Self::Compare {
+                demo: parts.next() == Some("demo"),
+            }),
+            "cheapest" => Some(Self::Cheapest {
+                demo: parts.next() == Some("demo"),
+            }),
             "class" => {
                 let id = parts.next().filter(|id| is_id(id))?;
                 Some(Self::Class(id.to_owned()))
@@ -174,17 +264,30 @@ impl fmt::Display for Place {
             Self::Fish(id, stage) => write!(f, "#/fish/{id}{stage}"),
             Self::Settings => f.write_str("#/settings"),
             Self::About => f.write_str("#/about"),
+            Self::Kept => f.write_str("#/kept"),
+            Self::Bin => f.write_str("#/bin"),
+            Self::Restore => f.write_str("#/restore"),
             Self::Code(letters) => write!(f, "#/c/{letters}"),
             Self::Classes => f.write_str("#/classes"),
             Self::Class(id) => write!(f, "#/class/{id}"),
+            Self::Dishes => f.write_str("#/dishes"),
+            Self::DishIn => f.write_str("#/dish-in"),
+            Self::Dish(id, side) => write!(f, "#/dish/{id}{side}"),
+            Self::Compare { demo } => write!(f, "#/compare{}", of_demo(*demo)),
+            Self::Cheapest { demo } => write!(f, "#/cheapest{}", of_demo(*demo)),
         }
     }
 }
 
-/// Whether a text can be the identity of a fish: what an address and a storage key can both hold.
+fn of_demo(demo: bool) -> &'static str {
+    if demo { "/demo" } else { "" }
+}
+
+/// Whether a text can be the identity of a record: 1 to 64 of the letters a to z and the digits, which an
+/// address, a storage key and a file's name can all hold.
 #[must_use]
 pub fn is_id(text: &str) -> bool {
-    (1..=32).contains(&text.len())
+    (1..=64).contains(&text.len())
         && text
             .bytes()
             .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit())
@@ -215,21 +318,41 @@ fn base36(mut number: u64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Place, Stage};
+    use super::{Place, Side, Stage};
 
     #[test]
     fn every_screen_is_found_again_by_its_address() {
-        let stages = Stage::JOB
-            .into_iter()
-            .chain([Stage::Summary, Stage::Fillet(11), Stage::Code])
-            .chain([Stage::Heat, Stage::Plan, Stage::Steps]);
+        let stages = Stage::JOB.into_iter().chain([
+            Stage::Summary,
+            Stage::Fillet(11),
+            Stage::Code,
+            Stage::Card,
+            Stage::Journal,
+            Stage::Heat,
+            Stage::Plan,
+            Stage::Steps,
+        ]);
         let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));
         let others = [
             Place::Home,
             Place::Settings,
             Place::About,
+            Place::Kept,
+            Place::Bin,
+            Place::Restore,
             Place::Classes,
             Place::Class("k3f9".into()),
+            Place::Dishes,
+            Place::DishIn,
+            Place::Dish("k3f9".into(), Side::Card),
+            Place::Dish("k3f9".into(), Side::Line(4)),
+            Place::Dish("k3f9".into(), Side::Plate),
+            Place::Dish("k3f9".into(), Side::Scale),
+            Place::Dish("k3f9".into(), Side::Order),
+            Place::Compare { demo: false },
+            Place::Compare { demo: true },
+            Place::Cheapest { demo: false },
+            Place::Cheapest { demo: true },
             Place::Code("3M7N9Q".into()),
             Place::Code(String::new()),
         ];
@@ -255,6 +378,9 @@ mod tests {
             "#/fish/a/whatever",
             "#/class",
             "#/class/UPPER",
+            "#/dish",
+            "#/dish/a/line/0",
+            "#/dish/a/nowhere",
             "#/c",
         ] {
             assert_eq!(Place::parse(hash), Place::Home, "{hash}");

@@ -3,6 +3,8 @@
 //! A class is only codes: everything is worked out again from the readings in them.
 
 pub mod board;
+pub mod cell;
+pub mod dots;
 pub mod entry;
 pub mod feedback;
 pub mod flags;

@@ -1,5 +1,6 @@
 //! The class as a table for a spreadsheet: comma-separated values as RFC 4180 describes them.
 
+use super::cell::shielded;
 use super::entry::Entry;
 use super::flags::Flag;
 use super::roll::Row;
@@ -51,7 +52,7 @@ fn write(rows: &[Row], flags: &[Vec<Flag>]) -> Result<String, Box<dyn std::error
     writer.write_record(HEADING)?;
     for (nth, row) in rows.iter().enumerate() {
         let flags = flags.get(nth).map_or(&[][..], Vec::as_slice);
-        writer.write_record(line(&row.entry, flags, row.earlier.len()))?;
+        writer.write_record(line(&row.entry, flags, row.earlier.len()).map(shielded))?;
     }
     Ok(String::from_utf8(writer.into_inner()?)?)
 }

@@ -3,14 +3,18 @@
 pub mod address;
 pub mod bell;
 pub mod build;
+pub mod camera;
 pub mod clock;
 pub mod download;
 pub mod focus;
 mod named;
 pub mod photo;
+pub mod photos;
+pub mod room;
 pub mod send;
 pub mod storage;
 pub mod tabs;
+pub mod text_file;
 pub mod turns;
 pub mod update;
 pub mod wake;

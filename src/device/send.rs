@@ -1,11 +1,12 @@
 //! Giving a text out of the app: through the clipboard or the phone's own share sheet.
 
-use js_sys::{Object, Reflect};
+use js_sys::{Array, Object, Reflect};
 use leptos::prelude::window;
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::spawn_local;
+use web_sys::File;
 
-use super::named::{ask, named};
+use super::named::{ask, call, named};
 
 /// What came of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -53,4 +54,32 @@ pub fn share(text: &str, link: Option<&str>, report: impl Fn(Sent) + 'static) {
             Sent::Refused
         });
     });
+}
+
+/// Whether this browser's share sheet takes this file.
+#[must_use]
+pub fn can_share_file(file: &File) -> bool {
+    let navigator = window().navigator();
+    named(&navigator, "canShare").is_some()
+        && call(&navigator, "canShare", &[parcel_of(file)]).is_ok_and(|can| can.is_truthy())
+}
+
+/// Opens the share sheet with a file. Works only inside a tap.
+pub fn share_file(file: &File, report: impl Fn(Sent) + 'static) {
+    let parcel = parcel_of(file);
+    spawn_local(async move {
+        let shared = ask(&window().navigator(), "share", &[parcel]).await;
+        report(if shared.is_ok() {
+            Sent::Shared
+        } else {
+            Sent::Refused
+        });
+    });
+}
+
+fn parcel_of(file: &File) -> JsValue {
+    let parcel = Object::new();
+    // A plain object takes any property.
+    let _ = Reflect::set(&parcel, &JsValue::from_str("files"), &Array::of1(file));
+    parcel.into()
 }

@@ -2,7 +2,7 @@
 
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{StorageEvent, Window};
+use web_sys::{StorageEvent, StorageEventInit, Window};
 
 /// A listener that stops when it is dropped.
 #[must_use = "the listener stops when this is dropped"]
@@ -30,4 +30,16 @@ pub fn on_other_tab(mut f: impl FnMut(Option<String>) + 'static) -> Result<TabLi
     let heard = Closure::<dyn FnMut(_)>::new(move |event: StorageEvent| f(event.key()));
     window.add_event_listener_with_callback("storage", heard.as_ref().unchecked_ref())?;
     Ok(TabListener { window, heard })
+}
+
+/// Announces to this tab itself that the record of `key` was written past the screens that show it.
+pub fn tell_this(key: &str) {
+    let what = StorageEventInit::new();
+    what.set_key(Some(key));
+    if let Some(window) = web_sys::window()
+        && let Ok(event) = StorageEvent::new_with_event_init_dict("storage", &what)
+    {
+        // An event that no one takes leaves the screens as they were until the next start.
+        let _ = window.dispatch_event(&event);
+    }
 }

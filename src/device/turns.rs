@@ -2,7 +2,10 @@
 
 use std::time::Duration;
 
+use js_sys::Promise;
 use leptos::prelude::set_timeout;
+use wasm_bindgen::JsValue;
+use wasm_bindgen_futures::JsFuture;
 
 /// Calls `turn` now, and again after the browser has had its own turn, until it returns false.
 pub fn each(mut turn: impl FnMut() -> bool + 'static) {
@@ -16,4 +19,18 @@ fn each_boxed(mut turn: Box<dyn FnMut() -> bool>) {
     if turn() {
         set_timeout(move || each_boxed(turn), Duration::ZERO);
     }
+}
+
+/// Is over when the browser has had a turn of its own.
+pub async fn rest() {
+    let turn = Promise::new(&mut |done, _| {
+        set_timeout(
+            move || {
+                let _ = done.call0(&JsValue::UNDEFINED);
+            },
+            Duration::ZERO,
+        );
+    });
+    // The promise is never broken.
+    let _ = JsFuture::from(turn).await;
 }

@@ -4,12 +4,15 @@ use std::collections::BTreeMap;
 
 use leptos::prelude::*;
 
+use super::notice::{self, Notice};
+use super::photos;
 use crate::device::storage::LocalShelf;
 use crate::device::wake::Wake;
 use crate::device::{address, build, clock};
 use crate::instant::Instant;
 use crate::place::{self, Place, Stage};
 use crate::record::action::Action;
+use crate::record::bin::Bin;
 use crate::record::fish::Fish;
 use crate::record::keys;
 use crate::record::outcome::{Fault, Held, Outcome};
@@ -20,17 +23,6 @@ use crate::refusal::Refusal;
 
 /// The settings are one record under this name.
 const MINE: &str = "mine";
-
-/// What the cook has to know whatever the screen.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Notice {
-    /// Something could not be written: why, and that it is kept in memory.
-    NotKept(String),
-    /// A newer build has written here.
-    OlderBuild(String),
-    /// Something the cook reads once.
-    Told(String),
-}
 
 /// One fish in memory, and how far its stored copy has got.
 struct InHand {
@@ -109,6 +101,7 @@ impl Bench {
             self.put_in_hand(held);
         }
         self.sort_roll();
+        photos::sweep(Bin::new(build::number()).empty_old(&LocalShelf, now));
         let aside = loaded.aside.len().saturating_add(preferences.aside.len());
         if let Some(fault) = loaded.faults.into_iter().chain(preferences.faults).next() {
             self.tell_fault(&fault);
@@ -198,7 +191,40 @@ impl Bench {
         Ok(Place::Fish(id, stage))
     }
 
-    /// Takes a fish off this phone.
+    /// Keeps fish that come from elsewhere, each under the identity it brings. Returns how many are kept: all
+    /// of them, unless the phone stops taking any more.
+    pub fn adopt(self, fish: Vec<Fish>) -> usize {
+        let now = clock::now();
+        let mut kept = 0_usize;
+        for fish in fish {
+            let id = fish.id.clone();
+            let outcome = self
+                .store
+                .try_update_value(|store| store.create(&LocalShelf, &id, fish, now));
+            match outcome {
+                Some(Outcome::Kept { held, .. }) => {
+                    self.put_in_hand(held);
+                    kept = kept.saturating_add(1);
+                }
+                // There is one already: nothing that is here is changed.
+                Some(Outcome::Refused(_)) => {}
+                Some(Outcome::NotKept { .. }) | None => break,
+            }
+        }
+        self.sort_roll();
+        kept
+    }
+
+    /// What is read of each fish as it is now, the latest first.
+    pub fn of_each<T>(self, read: impl Fn(&Fish) -> Option<T>) -> Vec<T> {
+        self.roll.with_untracked(|roll| {
+            roll.iter()
+                .filter_map(|id| self.look(id, &read).flatten())
+                .collect()
+        })
+    }
+
+    /// Puts a fish in the bin.
     ///
     /// # Errors
     /// The sentence for a fish that has to stay.
@@ -206,10 +232,10 @@ impl Bench {
         let Some(held) = self.held(id) else {
             return Ok(());
         };
-        self.store
-            .try_update_value(|store| store.remove(&LocalShelf, &held, clock::now()))
-            .unwrap_or(Ok(()))
-            .map_err(|fault| Refusal::new(fault.to_string()))?;
+        let removed = self
+            .store
+            .try_update_value(|store| notice::bin(self, store, &held, "The fish"));
+        removed.unwrap_or(Ok(()))?;
         self.drop_from_hand(id);
         Ok(())
     }
@@ -250,6 +276,13 @@ impl Bench {
                 self.tell_fault(&Fault::ReadOnly(why));
             }
             return;
+        }
+        let preferred = self.preferences.with_value(|(store, _)| {
+            store.id_of(key)?;
+            store.reread(&LocalShelf, MINE).ok().flatten()
+        });
+        if let Some(held) = preferred {
+            self.hold_settings(held);
         }
         let found = self.store.with_value(|store| {
             let id = store.id_of(key)?.to_owned();

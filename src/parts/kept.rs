@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::bench::{Bench, identity};
+use super::notice;
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock};
 use crate::instant::Instant;
@@ -109,7 +110,7 @@ impl<T: Entry> Kept<T> {
         self.settle(outcome)
     }
 
-    /// Takes a record off this phone.
+    /// Puts a record in the bin.
     ///
     /// # Errors
     /// The sentence for a record that has to stay.
@@ -117,10 +118,11 @@ impl<T: Entry> Kept<T> {
         let Some(held) = self.held_untracked(id) else {
             return Ok(());
         };
-        self.store
-            .try_update_value(|store| store.remove(&LocalShelf, &held, clock::now()))
-            .unwrap_or(Ok(()))
-            .map_err(|fault| Refusal::new(fault.to_string()))?;
+        let what = format!("The {}", T::NOUN);
+        let removed = self
+            .store
+            .try_update_value(|store| notice::bin(self.bench, store, &held, &what));
+        removed.unwrap_or(Ok(()))?;
         self.forget(id);
         Ok(())
     }

@@ -1,18 +1,25 @@
 //! Pieces of screen used by several screens.
 
+pub mod backup;
 pub mod bench;
 pub mod board_table;
 pub mod choice;
 pub mod cold;
+pub mod compared;
 pub mod curve;
+pub mod desk;
+pub mod entry_field;
 pub mod estimated;
 pub mod intake;
 pub mod kept;
 pub mod keypad;
 pub mod lanes;
+pub mod market_list;
 pub mod measure;
+pub mod notice;
 pub mod page;
 pub mod parcel;
+pub mod photos;
 pub mod picture;
 pub mod planned;
 pub mod plot;
@@ -21,6 +28,7 @@ pub mod range;
 pub mod result;
 pub mod spreads;
 pub mod student;
+pub mod tests_file;
 pub mod timer;
 pub mod typed;
 pub mod words;

@@ -2,8 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::bench::{Bench, Notice};
-use crate::device::update;
+use super::bench::Bench;
+use super::notice::NoticeBar;
 use crate::place::{Place, Stage};
 
 /// A screen with its head, its body and its dock.
@@ -85,58 +85,6 @@ fn along(at: Stage) -> impl IntoView {
                 .collect_view()}
         </div>
     }
-}
-
-/// What the cook has to know whatever the screen: a write that failed, a newer build.
-#[component]
-fn NoticeBar() -> impl IntoView {
-    let bench = expect_context_bench();
-    view! {
-        <div role="status">
-            {move || bench.notice.get().map(|notice| match notice {
-                Notice::NotKept(sentence) => view! {
-                    <div class="notice bad"><b>"Not kept"</b><p>{sentence}</p></div>
-                }.into_any(),
-                Notice::OlderBuild(sentence) => view! {
-                    <div class="notice bad">
-                        <p>{sentence}</p>
-                        <div class="row">
-                            <button class="btn" on:click=move |_| reload()>"Reload"</button>
-                            <button class="btn plain" on:click=move |_| bench.take_over()>"Go on with this version"</button>
-                        </div>
-                    </div>
-                }.into_any(),
-                Notice::Told(sentence) => view! {
-                    <div class="notice">
-                        <p>{sentence}</p>
-                        <div class="row"><button class="btn plain" on:click=move |_| bench.notice.set(None)>"All right"</button></div>
-                    </div>
-                }.into_any(),
-            })}
-            {move || bench.update_ready.get().then(|| {
-                let cooking = !bench.cooking.with(Vec::is_empty);
-                view! {
-                    <div class="notice">
-                        <p>{if cooking {
-                            "A new version is ready. It waits until the service is over."
-                        } else {
-                            "A new version is ready. Nothing changes until you choose."
-                        }}</p>
-                        {(!cooking).then(|| view! {
-                            <div class="row">
-                                <button class="btn" on:click=move |_| update::take()>"Start the new version"</button>
-                            </div>
-                        })}
-                    </div>
-                }
-            })}
-        </div>
-    }
-}
-
-fn reload() {
-    // A browser that refuses to reload leaves the cook where the work is.
-    let _ = window().location().reload();
 }
 
 /// A link in the dock that goes back.

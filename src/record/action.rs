@@ -27,6 +27,8 @@ pub enum Action {
     Species(Species),
     /// The delivery form was chosen.
     Form(DeliveryForm),
+    /// How many fish are weighed together was typed.
+    Count(String),
     /// The price was typed.
     Price(String),
     /// What the price is for was chosen.
@@ -85,8 +87,12 @@ pub enum Action {
     Plate(String, bool),
     /// The student said which of their tests of this species it is, 1 to 8.
     Test(u8),
-    /// The note was typed.
+    /// What to do differently was typed.
     Note(String),
+    /// What went well was typed.
+    WentWell(String),
+    /// How it tasted was typed.
+    Taste(String),
     /// The fish was called finished, or opened again.
     Finish(bool),
 }
@@ -101,6 +107,7 @@ impl Fish {
         match action {
             Action::Species(species) => next.slip.species = Some(species.clone()),
             Action::Form(form) => next.slip.form = Some(*form),
+            Action::Count(text) => next.slip.count = short(text)?,
             Action::Price(text) => next.slip.price = short(text)?,
             Action::Per(per) => next.slip.per = *per,
             Action::Currency(currency) => next.slip.currency = *currency,
@@ -214,6 +221,8 @@ impl Fish {
                 next.plate.insert(ask.clone(), *answer);
             }
             Action::Note(text) => next.note = short(text)?,
+            Action::WentWell(text) => next.went_well = short(text)?,
+            Action::Taste(text) => next.taste = short(text)?,
             Action::Finish(true) => next.finished = Some(now),
             Action::Finish(false) => next.finished = None,
         }

@@ -16,6 +16,9 @@ use crate::trade::breakdown::Weights;
 /// Numbers of the dishes in a code, 0 for one without. Only ever added to.
 const DISHES: [(u8, &str); 2] = [(1, "bream"), (2, "fillet")];
 
+/// The most fish weighed together that a code has room for.
+const MOST_TOGETHER: u8 = 32;
+
 /// The steps whose times travel, of the first panful.
 const TIMED: [OfFish; 3] = [OfFish::SkinSide, OfFish::Finish, OfFish::Rest];
 
@@ -51,6 +54,12 @@ impl Fish {
             "" => None,
             text => u8::try_from(slip::read_portions(text)?).ok(),
         };
+        let count = u8::try_from(self.slip.read_count()?).unwrap_or(u8::MAX);
+        if count > MOST_TOGETHER {
+            return Err(Refusal::new(
+                "A code carries at most 32 fish weighed together: this batch is larger.",
+            ));
+        }
         let student = match nickname.trim() {
             "" => None,
             text => Some(Student {
@@ -69,7 +78,7 @@ impl Fish {
             },
             price,
             portions,
-            count: 1,
+            count,
             missing: self.slip.missing.clone(),
             technique: Technique {
                 // Every dish here is cooked on its skin, and the filleting leaves it on.
@@ -147,8 +156,10 @@ mod tests {
 
     #[test]
     fn a_fish_goes_through_its_code_unchanged() {
-        let fish = weighed();
+        let mut fish = weighed();
+        fish.slip.count = "4".into();
         let sheet = fish.carried(" tern ", 2, 60).unwrap();
+        assert_eq!(sheet.count, 4);
         assert_eq!(sheet.day.to_string(), "2026-03-10");
         assert_eq!(sheet.weights.delivered, Mass::from_mg(648_000));
         assert_eq!(sheet.weights.off_bone, Some(Mass::from_mg(336_000)));
@@ -179,7 +190,9 @@ mod tests {
     #[test]
     fn what_stands_in_the_way_is_named() {
         type Spoil = fn(&mut Fish);
-        let cases: [(Spoil, &str, &str); 7] = [
+        let cases: [(Spoil, &str, &str); 9] = [
+            (|fish| fish.slip.count = "33".into(), "", "at most 32 fish"),
+            (|fish| fish.slip.count = "0".into(), "", "at least one fish"),
             (|fish| fish.whole.taken = false, "", "Weigh the fish whole"),
             (|fish| fish.ready.taken = false, "", "ready to cook first"),
             (

@@ -87,8 +87,14 @@ pub struct Fish {
     /// Which of the student's tests of this species it is, 1 to 8, once they have said so.
     #[serde(default)]
     pub test: Option<u8>,
-    /// What the cook wants to remember.
+    /// What the cook will do differently.
     pub note: String,
+    /// What went well.
+    #[serde(default)]
+    pub went_well: String,
+    /// How it tasted.
+    #[serde(default)]
+    pub taste: String,
     /// When the cook called it finished.
     pub finished: Option<Instant>,
 }
@@ -112,6 +118,7 @@ impl Fish {
                 scale: settings.scale,
                 portions: "2".to_owned(),
                 missing: BTreeSet::new(),
+                count: super::slip::one(),
             },
             whole: reading.clone(),
             off_bone: reading.clone(),
@@ -131,6 +138,8 @@ impl Fish {
             plate: BTreeMap::new(),
             test: None,
             note: String::new(),
+            went_well: String::new(),
+            taste: String::new(),
             finished: None,
         }
     }
@@ -213,7 +222,14 @@ impl Fish {
         let form = self.slip.form?;
         if which == Which::Whole {
             let key = self.slip.species.as_ref().and_then(Species::key);
-            return species::doubt(mass, key.unwrap_or_default(), form, self.whole.unit);
+            let count = i64::from(self.slip.read_count().unwrap_or(1));
+            let each = Mass::from_mg(mass.mg().checked_div(count)?);
+            let doubt = species::doubt(each, key.unwrap_or_default(), form, self.whole.unit)?;
+            return Some(if count > 1 {
+                format!("With {count} fish on the scale, each weighs about {doubt}")
+            } else {
+                doubt
+            });
         }
         let weights = Weights {
             delivered: self.whole.taken_mass()?,

@@ -6,9 +6,12 @@
 //! | `scaleside/<format>/<kind>/<id>/a` and `/b` | the two latest copies of one record, each sealed |
 //! | `scaleside/aside/<ms>/<key>` | a text that could not be read, as it was found under `<key>` |
 
+use std::collections::BTreeMap;
+
 use super::envelope::FORMAT;
 use super::shelf::{Shelf, ShelfFault};
 use crate::instant::Instant;
+use crate::place::is_id;
 
 /// The newest build that has written here.
 pub const BUILD: &str = "scaleside/build";
@@ -16,8 +19,8 @@ pub const BUILD: &str = "scaleside/build";
 /// What every key of ours begins with.
 const OURS: &str = "scaleside/";
 
-/// The longest id, in characters.
-const LONGEST_ID: usize = 64;
+/// What every key of a text that was set aside begins with.
+const ASIDE: &str = "scaleside/aside/";
 
 /// Which of a record's two slots.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,15 +40,6 @@ impl Side {
     }
 }
 
-/// Whether `id` can stand in a key: 1 to 64 of the letters a to z, A to Z, the digits, `-` and `_`.
-#[must_use]
-pub fn is_id(id: &str) -> bool {
-    (1..=LONGEST_ID).contains(&id.len())
-        && id
-            .bytes()
-            .all(|b| b.is_ascii_alphanumeric() || b == b'-' || b == b'_')
-}
-
 /// The key of one slot.
 pub(super) fn slot(kind: &str, id: &str, side: Side) -> String {
     let side = match side {
@@ -53,6 +47,12 @@ pub(super) fn slot(kind: &str, id: &str, side: Side) -> String {
         Side::B => 'b',
     };
     format!("{OURS}{FORMAT}/{kind}/{id}/{side}")
+}
+
+/// A key of a record, for those who go by the key that was written to.
+#[must_use]
+pub fn of(kind: &str, id: &str) -> String {
+    slot(kind, id, Side::A)
 }
 
 /// The id of the record whose slot `key` is, when it is a key of this kind and of this format.
@@ -71,7 +71,23 @@ pub(super) fn format_of(key: &str) -> Option<u32> {
 
 /// Where the text found under `key` is set aside at `now`.
 pub(super) fn aside(now: Instant, key: &str) -> String {
-    format!("{OURS}aside/{}/{key}", now.0)
+    format!("{ASIDE}{}/{key}", now.0)
+}
+
+/// Every text that was set aside, under its key, the earliest first.
+///
+/// # Errors
+/// [`ShelfFault`] when the shelf can't be read.
+pub fn asides(shelf: &dyn Shelf) -> Result<BTreeMap<String, String>, ShelfFault> {
+    let mut found = BTreeMap::new();
+    for key in shelf.keys()? {
+        if key.starts_with(ASIDE)
+            && let Some(text) = shelf.get(&key)?
+        {
+            found.insert(key, text);
+        }
+    }
+    Ok(found)
 }
 
 /// The room that keys and texts of ours take, in bytes as browsers count them: two for each UTF-16 unit.

@@ -1,18 +1,31 @@
 //! What is kept, and how a tap changes it. Pure: the store writes through a trait.
 
 pub mod action;
+pub mod backup;
+pub mod bin;
+pub mod bought;
 pub mod carried;
 pub mod class_list;
 pub mod demo;
+pub mod demo_dish;
 pub mod entry;
 pub mod envelope;
 pub mod estimate;
 pub mod fish;
 pub mod heat_card;
+pub mod ingredient;
 pub mod keys;
+pub mod kind;
+pub mod larder;
 pub mod outcome;
 pub mod pan;
+pub mod photo;
 pub mod progress;
+mod purchase;
+pub mod quote;
+pub mod recipe;
+pub mod recipe_ld;
+pub mod reminder;
 pub mod serving;
 pub mod settings;
 pub mod shelf;

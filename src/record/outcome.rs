@@ -10,7 +10,7 @@ use crate::refusal::Refusal;
 /// A record as the app holds it, and how far what is stored has got.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Held<T> {
-    /// Tells this record from all others; see [`is_id`](super::keys::is_id).
+    /// Tells this record from all others; see [`is_id`](crate::place::is_id).
     pub id: String,
     /// The record, with every change made so far, stored or not.
     pub record: T,

@@ -12,7 +12,12 @@ impl Fish {
         match stage {
             Stage::Summary => self.finished.is_some(),
             // These are asked for as often as anyone likes, and nothing waits for them.
-            Stage::Code | Stage::Heat | Stage::Plan | Stage::Steps => false,
+            Stage::Code
+            | Stage::Card
+            | Stage::Journal
+            | Stage::Heat
+            | Stage::Plan
+            | Stage::Steps => false,
             Stage::Delivery => self.slip.read().is_ok(),
             Stage::WeighWhole => self.reading(Which::Whole).taken,
             Stage::Fillet(_) => self.cut >= self.cuts() && self.cut > 0,
@@ -80,7 +85,7 @@ impl Fish {
     pub fn stage_before(&self, stage: Stage) -> Stage {
         let trimming = self.trimming_starts();
         match stage {
-            Stage::Summary | Stage::Delivery => Stage::Summary,
+            Stage::Summary | Stage::Delivery | Stage::Journal => Stage::Summary,
             Stage::WeighWhole => Stage::Delivery,
             Stage::Fillet(0) => Stage::WeighWhole,
             Stage::Fillet(step) if step == trimming => Stage::WeighOffBone,
@@ -88,7 +93,7 @@ impl Fish {
             Stage::WeighOffBone => Stage::Fillet(trimming.saturating_sub(1)),
             Stage::WeighReady => Stage::Fillet(self.cuts().saturating_sub(1)),
             Stage::Yield => Stage::WeighReady,
-            Stage::Code => Stage::Yield,
+            Stage::Code | Stage::Card => Stage::Yield,
             Stage::Prepare => Stage::Yield,
             Stage::Service | Stage::Heat | Stage::Plan | Stage::Steps => Stage::Prepare,
             Stage::Pass => Stage::Service,
@@ -112,7 +117,9 @@ impl Fish {
             Stage::Yield | Stage::Heat | Stage::Plan | Stage::Steps => Stage::Prepare,
             Stage::Prepare => Stage::Service,
             Stage::Service => Stage::Pass,
-            Stage::Pass | Stage::Code | Stage::Summary => Stage::Summary,
+            Stage::Pass | Stage::Code | Stage::Card | Stage::Journal | Stage::Summary => {
+                Stage::Summary
+            }
         }
     }
 

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::instant::Instant;
 use crate::trade::mass::{Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
 
@@ -23,6 +24,10 @@ pub struct Settings {
     pub buzz: bool,
     /// Up to four letters that go into result codes; empty for none.
     pub nickname: String,
+    /// The portion by which fish are compared, in grams, as typed.
+    pub portion: String,
+    /// When the last backup was saved or shared.
+    pub backed_up: Option<Instant>,
 }
 
 impl Default for Settings {
@@ -35,6 +40,8 @@ impl Default for Settings {
             sound: true,
             buzz: true,
             nickname: String::new(),
+            portion: "150".to_owned(),
+            backed_up: None,
         }
     }
 }

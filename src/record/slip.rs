@@ -11,6 +11,9 @@ use crate::trade::mass::Scale;
 use crate::trade::money::{self, Currency, MassPrice, PriceUnit};
 use crate::trade::species;
 
+/// The most fish weighed together: a box of small ones.
+const MOST_TOGETHER: u32 = 200;
+
 /// The most covers one fish is asked to give.
 const MOST_PORTIONS: u32 = 200;
 
@@ -65,6 +68,14 @@ pub struct Slip {
     pub portions: String,
     /// The kit this bench lacks.
     pub missing: BTreeSet<Kit>,
+    /// How many fish are weighed together, as typed: every weight is then that of the whole batch.
+    #[serde(default = "one")]
+    pub count: String,
+}
+
+/// A slip from before batches is of one fish.
+pub(super) fn one() -> String {
+    "1".to_owned()
 }
 
 /// A line of the slip that a refusal can stand beside.
@@ -74,6 +85,8 @@ pub enum Line {
     Species,
     /// How it was delivered.
     Form,
+    /// How many fish are weighed together.
+    Count,
     /// What it cost.
     Price,
     /// How many portions are wanted.
@@ -87,6 +100,8 @@ pub struct Order {
     pub species: Species,
     /// How it was delivered.
     pub form: DeliveryForm,
+    /// How many fish are weighed together, 1 to 200.
+    pub count: u32,
     /// What it cost.
     pub price: MassPrice,
     /// How many portions are wanted, 1 to 200.
@@ -103,18 +118,21 @@ impl Slip {
         let form = self.form.ok_or_else(|| {
             Refusal::new("Choose how the fish was delivered: the yield depends on it.")
         });
+        let count = self.read_count();
         let price = self.read_price();
         let portions = read_portions(&self.portions);
-        match (species, form, price, portions) {
-            (Ok(species), Ok(form), Ok(price), Ok(portions)) => Ok(Order {
+        match (species, form, count, price, portions) {
+            (Ok(species), Ok(form), Ok(count), Ok(price), Ok(portions)) => Ok(Order {
                 species,
                 form,
+                count,
                 price,
                 portions,
             }),
-            (species, form, price, portions) => Err([
+            (species, form, count, price, portions) => Err([
                 species.err().map(|fault| (Line::Species, fault)),
                 form.err().map(|fault| (Line::Form, fault)),
+                count.err().map(|fault| (Line::Count, fault)),
                 price.err().map(|fault| (Line::Price, fault)),
                 portions.err().map(|fault| (Line::Portions, fault)),
             ]
@@ -130,6 +148,23 @@ impl Slip {
     /// The sentence for a price that can't be read.
     pub fn read_price(&self) -> Result<MassPrice, Refusal> {
         MassPrice::new(money::parse_amount(&self.price)?, self.currency, self.per)
+    }
+
+    /// How many fish are weighed together, 1 to 200.
+    ///
+    /// # Errors
+    /// The sentence for a number that can't be taken.
+    pub fn read_count(&self) -> Result<u32, Refusal> {
+        match self.count.trim().parse() {
+            Ok(count @ 1..=MOST_TOGETHER) => Ok(count),
+            Ok(0) => Err(Refusal::new("You need at least one fish on the scale.")),
+            Ok(_) => Err(Refusal::new(
+                "Weigh at most 200 fish together: make several tests of a larger batch.",
+            )),
+            Err(_) => Err(Refusal::new(
+                "Say how many fish are weighed together, in a whole number such as 1.",
+            )),
+        }
     }
 
     fn read_species(&self) -> Result<Species, Refusal> {

@@ -50,6 +50,12 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
         }
     }
 
+    /// The kind of record it keeps.
+    #[must_use]
+    pub fn kind(&self) -> &'static str {
+        self.kind
+    }
+
     /// Reads every record of this kind. Never fails: what can't be read is moved aside whole and noted, or
     /// left where it is when that is not possible or when a newer build owns the shelf.
     pub fn load_all(&mut self, shelf: &dyn Shelf, now: Instant) -> Loaded<T> {
@@ -222,7 +228,7 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
         now: Instant,
         change: Option<&Change<T>>,
     ) -> Outcome<T> {
-        if !keys::is_id(&held.id) {
+        if !crate::place::is_id(&held.id) {
             return Outcome::Refused(Refusal::new("An entry can't be kept under this name."));
         }
         let mut latest = held.clone();

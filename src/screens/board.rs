@@ -310,7 +310,7 @@ fn settings(desk: Desk, name: Memo<String>) -> AnyView {
                 {move || if sure.get() {
                     view! {
                         <div class="doubt">
-                            <p>"This takes the class and all its codes off this phone. It can't be brought back."</p>
+                            <p>"This takes the class and all its codes out of your list. They stay in the bin for 30 days."</p>
                             <div class="row">
                                 <button class="btn plain" on:click=move |_| sure.set(false)>"Keep it"</button>
                                 <button class="btn hot" on:click=remove>"Remove it"</button>

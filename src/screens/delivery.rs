@@ -66,6 +66,14 @@ pub fn screen(hand: Hand) -> AnyView {
                 move |form| send(Action::Form(form)),
             )}
             {fault("form-fault", move || said(Line::Form))}
+            <div class="field">
+                <label for="count">"Fish weighed together"</label>
+                <p class="hint">"One, unless you weigh several as one batch. Weighed one by one, each is a fish of its own: then the spread shows too."</p>
+                <input id="count" type="text" inputmode="numeric" autocomplete="off" aria-describedby="count-fault"
+                    prop:value=move || fish.with(|fish| fish.slip.count.clone())
+                    on:input:target=move |event| send(Action::Count(event.target().value()))/>
+                {fault("count-fault", move || said(Line::Count))}
+            </div>
             {price(hand, send, move || said(Line::Price))}
             {one_of(
                 "scale",

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::Hand;
 use crate::device::{address, clock};
+use crate::parts::backup;
 use crate::parts::bench::Bench;
 use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
@@ -45,6 +46,7 @@ pub fn screen(bench: Bench) -> AnyView {
                     <p class="soft">"Everything stays on this phone and works without a signal. Look round with the demo first, or start your own fish."</p>
                 </section>
             })}
+            {backup::reminder(bench)}
             <ul class="rows">
                 <For each=move || bench.roll.with(|roll| roll.iter().take(shown.get()).cloned().collect::<Vec<_>>()) key=Clone::clone let:id>
                     {row(bench, &id)}
@@ -55,6 +57,8 @@ pub fn screen(bench: Bench) -> AnyView {
             })}
             <section class="row wrap">
                 <button class="btn plain" on:click=move |_| begin(demo::bream)>"Open the demo"</button>
+                <a class="btn plain" href=Place::Dishes.to_string()>"Dishes and orders"</a>
+                <a class="btn plain" href=Place::Compare { demo: false }.to_string()>"Compare your fish"</a>
                 <a class="btn plain" href=Place::Classes.to_string()>"For tutors: classes"</a>
                 <a class="btn plain" href=Place::About.to_string()>"Cautions and sources"</a>
             </section>
@@ -98,7 +102,11 @@ fn line(fish: &Fish) -> String {
     } else {
         format!("next: {}", stage.name().to_lowercase())
     };
-    format!("{} · {state}", clock::day(fish.begun))
+    let together = match fish.slip.read_count() {
+        Ok(count @ 2..) => format!(" · {count} fish together"),
+        _ => String::new(),
+    };
+    format!("{}{together} · {state}", clock::day(fish.begun))
 }
 
 fn yield_words(fish: &Fish) -> String {

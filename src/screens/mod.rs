@@ -2,18 +2,33 @@
 
 mod about;
 mod alarm;
+mod bin;
 mod board;
+mod card;
+mod cheapest;
 mod classes;
+mod compare;
 mod costing;
 mod delivery;
+mod dish_card;
+mod dish_fish;
+mod dish_in;
+mod dish_line;
+mod dish_order;
+mod dish_plate;
+mod dish_scale;
+mod dishes;
 mod fillet;
 mod heat;
 mod home;
+mod journal;
+mod kept;
 mod pass;
 mod plan;
 mod prepare;
 mod probe;
 mod received;
+mod restore;
 mod result_code;
 mod service;
 mod settings;
@@ -25,10 +40,13 @@ use leptos::prelude::*;
 
 use crate::device::{address, focus, tabs, update};
 use crate::parts::bench::Bench;
+use crate::parts::desk::Desk;
 use crate::parts::kept::Kept;
-use crate::place::{Place, Stage};
+use crate::place::{Place, Side, Stage};
 use crate::record::class_list::Class;
 use crate::record::pan::KeptPan;
+use crate::record::quote::Quote;
+use crate::record::recipe::Recipe;
 use crate::record::weighing::Which;
 
 /// Puts the app into the page.
@@ -44,6 +62,16 @@ fn App() -> impl IntoView {
     bench.load();
     let classes = Kept::<Class>::none(bench);
     classes.load();
+    let recipes = Kept::<Recipe>::none(bench);
+    recipes.load();
+    let quotes = Kept::<Quote>::none(bench);
+    quotes.load();
+    let kept = AllKept {
+        bench,
+        classes,
+        recipes,
+        quotes,
+    };
     let pans = Kept::<KeptPan>::none(bench);
     pans.load();
     provide_context(pans);
@@ -51,6 +79,8 @@ fn App() -> impl IntoView {
     if let Ok(listener) = tabs::on_other_tab(move |key| {
         bench.changed_elsewhere(key.as_deref());
         classes.changed_elsewhere(key.as_deref());
+        recipes.changed_elsewhere(key.as_deref());
+        quotes.changed_elsewhere(key.as_deref());
         pans.changed_elsewhere(key.as_deref());
     }) {
         std::mem::forget(listener);
@@ -67,19 +97,52 @@ fn App() -> impl IntoView {
         place
     });
     view! {
-        {move || screen(bench, classes, &bench.place.get())}
+        {move || screen(kept, &bench.place.get())}
         <alarm::Announcer/>
     }
 }
 
-fn screen(bench: Bench, classes: Kept<Class>, place: &Place) -> AnyView {
+/// Everything that is kept on this phone, for the screen that is shown.
+#[derive(Clone, Copy)]
+struct AllKept {
+    bench: Bench,
+    classes: Kept<Class>,
+    recipes: Kept<Recipe>,
+    quotes: Kept<Quote>,
+}
+
+fn screen(kept: AllKept, place: &Place) -> AnyView {
+    let AllKept {
+        bench,
+        classes,
+        recipes,
+        quotes,
+    } = kept;
     match place {
         Place::Home => home::screen(bench),
         Place::Settings => settings::screen(bench),
         Place::About => about::screen(),
+        Place::Kept => kept::screen(bench),
+        Place::Bin => bin::screen(),
+        Place::Restore => restore::screen(),
         Place::Code(letters) => received::screen(classes, letters),
         Place::Classes => classes::screen(classes),
+        Place::Compare { demo } => compare::screen(bench, *demo),
+        Place::Cheapest { demo } => cheapest::screen(bench, quotes, *demo),
         Place::Class(id) => board::screen(classes, id),
+        Place::Dishes => dishes::screen(bench, recipes),
+        Place::DishIn => dish_in::screen(bench, recipes),
+        Place::Dish(id, _) if recipes.with_untracked(id, |_| ()).is_none() => dishes::not_found(),
+        Place::Dish(id, side) => {
+            let desk = Desk::of(bench, recipes, id);
+            match side {
+                Side::Card => dish_card::screen(desk),
+                Side::Line(at) => dish_line::screen(desk, *at),
+                Side::Plate => dish_plate::screen(desk),
+                Side::Scale => dish_scale::screen(desk),
+                Side::Order => dish_order::screen(desk),
+            }
+        }
         Place::Fish(id, stage) => match bench.fish(id) {
             None => home::not_found(),
             Some(fish) => {
@@ -102,7 +165,9 @@ fn screen(bench: Bench, classes: Kept<Class>, place: &Place) -> AnyView {
                     Stage::Steps => steps::screen(hand),
                     Stage::Service => service::screen(hand),
                     Stage::Pass => pass::screen(hand),
+                    Stage::Card => card::screen(hand),
                     Stage::Code => result_code::screen(hand),
+                    Stage::Journal => journal::screen(hand),
                 }
             }
         },

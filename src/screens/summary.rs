@@ -37,6 +37,7 @@ pub fn screen(hand: Hand) -> AnyView {
             {move || fish.with(|fish| (!fish.note.trim().is_empty()).then(|| view! {
                 <section class="sheet"><h2>"Next time"</h2><p>{fish.note.clone()}</p></section>
             }))}
+            <a class="btn" href=hand.at(Stage::Journal).to_string()>"Journal: photos and notes"</a>
             {send_result(hand)}
             {remove(hand)}
         </Page>
@@ -66,11 +67,15 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
             .map_or_else(String::new, |weight| mass::show(weight, reading.unit))
     };
     match stage {
-        Stage::Delivery => match (fish.slip.form, fish.slip.read_price()) {
-            (Some(form), Ok(price)) => format!("{}, {}", form.name(), price.show()),
-            (Some(form), Err(_)) => form.name().to_owned(),
-            _ => String::new(),
-        },
+        Stage::Delivery => {
+            let count = fish.slip.read_count().ok().filter(|count| *count > 1);
+            let parts = [
+                count.map(|count| format!("{count} fish together")),
+                fish.slip.form.map(|form| form.name().to_owned()),
+                fish.slip.read_price().ok().map(|price| price.show()),
+            ];
+            parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+        }
         Stage::WeighWhole => weight(Which::Whole),
         Stage::WeighOffBone => weight(Which::OffBone),
         Stage::WeighReady => weight(Which::Ready),
@@ -86,13 +91,19 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
         Stage::Pass => fish.finished.map_or_else(String::new, |at| {
             format!("finished {}", clock::time_of_day(at))
         }),
-        Stage::Yield | Stage::Code | Stage::Summary | Stage::Heat | Stage::Plan | Stage::Steps => {
-            String::new()
-        }
+        Stage::Yield
+        | Stage::Code
+        | Stage::Card
+        | Stage::Journal
+        | Stage::Heat
+        | Stage::Plan
+        | Stage::Steps
+        | Stage::Summary => String::new(),
     }
 }
 
-fn plate(fish: &Fish) -> AnyView {
+/// The answers of the plate check.
+pub fn plate(fish: &Fish) -> AnyView {
     let Ok(dish) = fish.dish() else {
         return ().into_any();
     };
@@ -128,9 +139,11 @@ fn plate(fish: &Fish) -> AnyView {
 /// The way to the result code, once there is a yield to send.
 pub fn send_result(hand: Hand) -> AnyView {
     let href = hand.at(Stage::Code).to_string();
+    let card = hand.at(Stage::Card).to_string();
     view! {
         {move || hand.fish.with(|fish| fish.ready.taken).then(|| view! {
             <a class="btn" href=href.clone()>"Send the result"</a>
+            <a class="btn plain" href=card.clone()>"Yield card to print"</a>
         })}
     }
     .into_any()
@@ -154,7 +167,7 @@ fn remove(hand: Hand) -> AnyView {
         {move || if sure.get() {
             view! {
                 <div class="doubt">
-                    <p>"This takes the fish and all its figures off this phone. It can't be brought back."</p>
+                    <p>"This takes the fish and all its figures out of your list. They stay in the bin for 30 days."</p>
                     <div class="row">
                         <button class="btn plain" on:click=move |_| sure.set(false)>"Keep it"</button>
                         <button class="btn hot" on:click=go_on>"Remove it"</button>

@@ -64,7 +64,7 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
                 <button class="btn main tall next" on:click=move |_| take(false)>"Take this weight"</button>
             }
         >
-            {hint(which)}
+            {hint(which, fish.with_untracked(|fish| fish.slip.read_count().unwrap_or(1)))}
             {(which == Which::Ready).then(|| one_of(
                 "raw",
                 "Raw?",
@@ -135,11 +135,20 @@ fn readout_unit(unit: Unit, typed: &str) -> &'static str {
     }
 }
 
-fn hint(which: Which) -> AnyView {
+fn hint(which: Which, count: u32) -> AnyView {
     let words = match which {
-        Which::Whole => "Empty tray on, scale to zero, then the fish.",
-        Which::OffBone => "Both fillets, untrimmed, on the same scale.",
-        Which::Ready => "Both fillets, trimmed and wiped dry.",
+        Which::Whole if count > 1 => {
+            format!("Empty tray on, scale to zero, then all {count} fish together.")
+        }
+        Which::Whole => "Empty tray on, scale to zero, then the fish.".to_owned(),
+        Which::OffBone if count > 1 => {
+            format!("The fillets of all {count} fish together, untrimmed, on the same scale.")
+        }
+        Which::OffBone => "Both fillets, untrimmed, on the same scale.".to_owned(),
+        Which::Ready if count > 1 => {
+            format!("The fillets of all {count} fish together, trimmed and wiped dry.")
+        }
+        Which::Ready => "Both fillets, trimmed and wiped dry.".to_owned(),
     };
     view! { <p class="soft">{words}</p> }.into_any()
 }

@@ -5,6 +5,8 @@ mod currency;
 mod figure;
 pub mod mass;
 pub mod money;
+pub mod outlook;
+pub mod plate;
 pub mod plausible;
 pub mod pooled;
 pub mod published;

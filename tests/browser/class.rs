@@ -91,7 +91,7 @@ fn dots_and_table_sort_together_and_a_removed_class_is_gone() {
     }
     bench.tap("Name, or remove the class");
     bench.tap("Remove this class");
-    bench.see("It can't be brought back.");
+    bench.see("They stay in the bin for 30 days.");
     bench.tap("Remove it");
     bench.at("#/classes");
     bench.not_see("Tuesday, first year");

@@ -10,6 +10,7 @@
 
 mod aside;
 mod bench;
+mod bin;
 mod builds;
 mod full;
 mod hostile;

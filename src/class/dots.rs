@@ -1,0 +1,186 @@
+//! A dot for each result on a common axis, worked out as paths: what draws it only puts it on the screen.
+
+use std::fmt::Write;
+
+use super::spread::Spread;
+
+/// The picture's units: the whole, where the dots begin and end, and one line.
+pub const WIDTH: f64 = 360.0;
+/// Where the axis begins.
+pub const FROM: f64 = 76.0;
+/// Where the axis ends.
+pub const TO: f64 = 348.0;
+const LINE: f64 = 18.0;
+/// Room above the first line and below the last.
+pub const HEAD: f64 = 6.0;
+const FOOT: f64 = 22.0;
+
+/// One line of the picture.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Line {
+    /// What stands before the axis; across the whole picture when there is no value and no band.
+    pub label: String,
+    /// Where its dot is; no dot without one.
+    pub value: Option<f64>,
+    /// The low and high end of the bar behind the dot.
+    pub band: Option<(f64, f64)>,
+    /// Whether a triangle stands in place of the dot.
+    pub marked: bool,
+}
+
+/// The picture as paths and places, in its own units.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Picture {
+    /// The bars.
+    pub bands: String,
+    /// The dots.
+    pub dots: String,
+    /// The triangles.
+    pub marks: String,
+    /// Arrows to what lies past the ends of the axis.
+    pub beyond: String,
+    /// The labels, each with the height of its foot.
+    pub labels: Vec<(f64, String)>,
+    /// Where the axis lies.
+    pub foot: f64,
+    /// How high the picture is.
+    pub height: f64,
+    /// Where the median lies on the axis.
+    pub median: f64,
+    /// The value at the beginning of the axis.
+    pub least: f64,
+    /// The value at its end.
+    pub most: f64,
+}
+
+/// The values from one end of the picture to the other.
+#[derive(Clone, Copy)]
+struct Axis {
+    least: f64,
+    most: f64,
+}
+
+impl Axis {
+    /// As wide as the results, but not as their strays: they stand at the edge.
+    fn of(spread: &Spread) -> Self {
+        let reach = 3.0 * (spread.upper_quartile - spread.lower_quartile);
+        let least = spread.least.max(spread.lower_quartile - reach);
+        let most = spread.most.min(spread.upper_quartile + reach);
+        let margin = ((most - least) * 0.06).max(spread.median.abs() * 0.01);
+        Self {
+            least: least - margin,
+            most: most + margin,
+        }
+    }
+
+    /// Which way the picture lies from a value past its edge, as the width of an arrow; 0 within.
+    fn inwards(self, value: f64) -> i8 {
+        if value < self.least {
+            5
+        } else if value > self.most {
+            -5
+        } else {
+            0
+        }
+    }
+
+    fn at(self, value: f64) -> f64 {
+        let share = (value - self.least) / (self.most - self.least).max(f64::MIN_POSITIVE);
+        FROM + (TO - FROM) * share.clamp(0.0, 1.0)
+    }
+}
+
+/// Draws the lines on an axis as wide as `spread`.
+#[must_use]
+pub fn draw(lines: &[Line], spread: &Spread) -> Picture {
+    let axis = Axis::of(spread);
+    let mut picture = Picture {
+        least: axis.least,
+        most: axis.most,
+        median: axis.at(spread.median),
+        labels: Vec::with_capacity(lines.len()),
+        ..Picture::default()
+    };
+    let mut y = HEAD + LINE / 2.0;
+    for line in lines {
+        picture.labels.push((y + 4.0, line.label.clone()));
+        picture.place(line, axis, y);
+        y += LINE;
+    }
+    picture.foot = y - LINE / 2.0;
+    picture.height = picture.foot + FOOT;
+    picture
+}
+
+impl Picture {
+    fn place(&mut self, line: &Line, axis: Axis, y: f64) {
+        if let Some((low, high)) = line.band {
+            let (low, high) = (axis.at(low), axis.at(high));
+            // A text can always be written to.
+            let _ = write!(
+                self.bands,
+                "M{low:.1} {:.1}H{high:.1}v10H{low:.1}z",
+                y - 5.0
+            );
+        }
+        let Some(value) = line.value else { return };
+        let (x, inwards) = (axis.at(value), axis.inwards(value));
+        let _ = if inwards != 0 {
+            let (tip, top) = (x + f64::from(inwards), y - 5.0);
+            write!(self.beyond, "M{tip:.1} {top:.1}l{} 5l{inwards} 5", -inwards)
+        } else if line.marked {
+            write!(self.marks, "M{x:.1} {:.1}l6.5 11h-13z", y - 6.5)
+        } else {
+            write!(
+                self.dots,
+                "M{:.1} {y:.1}a4.5 4.5 0 1 0 9 0a4.5 4.5 0 1 0 -9 0z",
+                x - 4.5
+            )
+        };
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn dots_stand_in_order_and_strays_at_the_edge() {
+        let values = [0.40, 0.44, 0.45, 0.46, 0.50, 0.95];
+        let lines: Vec<Line> = values
+            .iter()
+            .map(|value| Line {
+                value: Some(*value),
+                marked: *value == 0.50,
+                ..Line::default()
+            })
+            .collect();
+        let picture = draw(&lines, &Spread::of(&values).unwrap());
+        let counts =
+            [&picture.dots, &picture.marks, &picture.beyond].map(|d| d.matches('M').count());
+        assert_eq!(counts, [4, 1, 1]);
+        let xs: Vec<f64> = picture
+            .dots
+            .split('M')
+            .skip(1)
+            .map(|dot| dot.split(' ').next().unwrap().parse().unwrap())
+            .collect();
+        assert!(
+            xs.is_sorted() && xs[0] >= FROM - 4.5 && xs[3] <= TO,
+            "{xs:?}"
+        );
+        assert!(picture.least < 0.40 && picture.most < 0.95);
+    }
+
+    #[test]
+    fn one_result_is_drawn_in_the_middle() {
+        let line = Line {
+            value: Some(0.5),
+            band: Some((0.4, 0.6)),
+            ..Line::default()
+        };
+        let picture = draw(&[line], &Spread::of(&[0.5]).unwrap());
+        assert!((picture.median - (FROM + TO) / 2.0).abs() < 1e-6);
+        assert!(picture.bands.starts_with(&format!("M{FROM:.1}")));
+    }
+}

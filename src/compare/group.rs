@@ -1,0 +1,221 @@
+//! Tests in groups of one species and form, parted further by kit, by how they were weighed, or by month.
+
+use rust_decimal::prelude::ToPrimitive;
+
+use super::test::Test;
+use crate::class::dots::Line;
+use crate::code::day::Day;
+use crate::record::bought::Bought;
+use crate::service::kit::Kit;
+use crate::trade::breakdown::Breakdown;
+use crate::trade::outlook::{FEWEST, Outlook};
+use crate::trade::pooled::Pooled;
+
+const MONTHS: [&str; 12] = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+];
+
+/// What the tests of one species and form are parted by.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum By {
+    /// Nothing more.
+    #[default]
+    FishAndForm,
+    /// With and without a piece of kit.
+    Kit(Kit),
+    /// Pin bones pulled, or cut out for want of pliers.
+    PinBones,
+    /// Weighed one by one, or several together.
+    Weighing,
+    /// The month.
+    Month,
+}
+
+impl By {
+    /// Every parting, in the order a picker shows them.
+    pub const ALL: [Self; 8] = [
+        Self::FishAndForm,
+        Self::PinBones,
+        Self::Kit(Kit::FlexibleKnife),
+        Self::Kit(Kit::NonStickPan),
+        Self::Kit(Kit::Probe),
+        Self::Kit(Kit::FineGrater),
+        Self::Weighing,
+        Self::Month,
+    ];
+
+    /// Its name in a picker.
+    #[must_use]
+    pub fn name(self) -> String {
+        match self {
+            Self::FishAndForm => "Fish and form".to_owned(),
+            Self::Kit(kit) => format!("With or without {}", kit.name()),
+            Self::PinBones => "Pin bones pulled or cut out".to_owned(),
+            Self::Weighing => "One by one or as a batch".to_owned(),
+            Self::Month => "Month".to_owned(),
+        }
+    }
+
+    /// Where a test belongs, and what that part is called.
+    fn part(self, test: &Test) -> (u16, String) {
+        let choose = |second: bool, words: [&str; 2]| {
+            let [first, other] = words;
+            (
+                u16::from(second),
+                if second { other } else { first }.to_owned(),
+            )
+        };
+        match self {
+            Self::FishAndForm => (0, String::new()),
+            Self::Kit(kit) => {
+                let without = test.missing.contains(&kit);
+                let word = if without { "without" } else { "with" };
+                (u16::from(without), format!("{word} {}", kit.name()))
+            }
+            // The bones are cut out where there is nothing to pull them with.
+            Self::PinBones => choose(
+                test.missing.contains(&Kit::Pliers),
+                ["pin bones pulled", "pin bones cut out"],
+            ),
+            Self::Weighing => choose(test.count > 1, ["one by one", "weighed as a batch"]),
+            Self::Month => test.day.map(Day::civil).map_or_else(
+                || (u16::MAX, "at an unknown date".to_owned()),
+                |(year, month, _)| {
+                    let name = MONTHS.get(usize::from(month.saturating_sub(1)));
+                    // The latest month stands first.
+                    let order = (2_200 - year) * 12 - month;
+                    (
+                        order,
+                        format!("{} {year}", name.copied().unwrap_or_default()),
+                    )
+                },
+            ),
+        }
+    }
+}
+
+/// Tests that belong together, the latest first.
+#[derive(Clone, Debug)]
+pub struct Group<'a> {
+    /// Their species and form.
+    pub bought: Bought,
+    /// What the part is called; empty where they are not parted further.
+    pub part: String,
+    /// The tests.
+    pub tests: Vec<&'a Test>,
+}
+
+/// The tests in groups: species by name, forms in the order of the slip.
+#[must_use]
+pub fn groups<'a>(tests: impl IntoIterator<Item = &'a Test>, by: By) -> Vec<Group<'a>> {
+    let mut keyed: Vec<_> = tests
+        .into_iter()
+        .map(|test| {
+            let (order, part) = by.part(test);
+            ((test.bought().key(), order), part, test)
+        })
+        .collect();
+    keyed.sort_by(|(a, _, first), (b, _, other)| {
+        a.cmp(b)
+            .then_with(|| (other.begun, &other.id).cmp(&(first.begun, &first.id)))
+    });
+    keyed
+        .chunk_by(|(a, _, _), (b, _, _)| a == b)
+        .filter_map(|chunk| {
+            let (_, part, first) = chunk.first()?;
+            Some(Group {
+                bought: first.bought(),
+                part: part.clone(),
+                tests: chunk.iter().map(|(_, _, test)| *test).collect(),
+            })
+        })
+        .collect()
+}
+
+impl Group<'_> {
+    /// How many fish its tests are of.
+    #[must_use]
+    pub fn fish(&self) -> u32 {
+        self.tests
+            .iter()
+            .fold(0, |all, test| all.saturating_add(test.count))
+    }
+
+    /// All of it taken together, totals over totals.
+    #[must_use]
+    pub fn pooled(&self) -> Option<Pooled> {
+        Pooled::of(&self.breakdowns(|_| true))
+    }
+
+    /// The fish that were weighed one by one: only they tell how far one lies from another.
+    #[must_use]
+    pub fn singles(&self) -> Vec<Breakdown> {
+        self.breakdowns(|test| test.count == 1)
+    }
+
+    /// The spread between single fish, as a share (sample standard deviation); `None` under two of them.
+    #[must_use]
+    pub fn spread(&self) -> Option<f64> {
+        Pooled::of(&self.singles())?.spread
+    }
+
+    /// What the next fish is likely to give; `None` under three single fish.
+    #[must_use]
+    pub fn outlook(&self) -> Option<Outlook> {
+        Outlook::of(&self.singles())
+    }
+
+    /// How many single fish are wanting before the next can be foretold.
+    #[must_use]
+    pub fn wanting(&self) -> usize {
+        FEWEST.saturating_sub(self.singles().len())
+    }
+
+    /// Its tests as lines of a picture, what is published behind each.
+    #[must_use]
+    pub fn lines(&self) -> Vec<Line> {
+        let band = self
+            .bought
+            .published()
+            .and_then(|range| Some((range.low.to_f64()?, range.high.to_f64()?)));
+        self.tests
+            .iter()
+            .map(|test| Line {
+                label: day_label(test),
+                value: Some(test.yield_drawn()),
+                band,
+                marked: test.count > 1,
+            })
+            .collect()
+    }
+
+    fn breakdowns(&self, wanted: impl Fn(&Test) -> bool) -> Vec<Breakdown> {
+        self.tests
+            .iter()
+            .filter(|test| wanted(test))
+            .map(|test| test.breakdown)
+            .collect()
+    }
+}
+
+/// The day of a test, short: `9 Mar 26`.
+#[must_use]
+pub fn day_label(test: &Test) -> String {
+    let Some((year, month, day)) = test.day.map(Day::civil) else {
+        return "—".to_owned();
+    };
+    let month = MONTHS.get(usize::from(month.saturating_sub(1)));
+    let short: String = month.copied().unwrap_or_default().chars().take(3).collect();
+    format!("{day} {short} {:02}", year % 100)
+}

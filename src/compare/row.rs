@@ -1,0 +1,255 @@
+//! One line of a table of tests as a fish.
+
+use time::OffsetDateTime;
+use time::format_description::well_known::Rfc3339;
+
+use crate::instant::Instant;
+use crate::record::fish::{Fish, Kept};
+use crate::record::settings::Settings;
+use crate::record::slip::{Line, Species};
+use crate::record::weighing::Reading;
+use crate::refusal::Refusal;
+use crate::service::kit::Kit;
+use crate::trade::breakdown::DeliveryForm;
+use crate::trade::mass::{self, Scale, Unit};
+use crate::trade::money::{Currency, PriceUnit};
+use crate::trade::species::species_list;
+
+/// The most letters of one cell.
+const LONGEST_CELL: usize = 2_000;
+/// The most kept parts of one fish.
+const MOST_KEPT: usize = 8;
+
+/// The fish a line tells of; `cell` gives the text under the name of a column, empty where there is none.
+///
+/// # Errors
+/// The sentence for what can't be taken.
+pub(super) fn fish<'a>(id: String, cell: impl Fn(&str) -> &'a str) -> Result<Fish, Refusal> {
+    for column in [
+        "fish",
+        "price",
+        "portions wanted",
+        "portion",
+        "kept parts",
+        "note",
+    ] {
+        if cell(column).chars().count() > LONGEST_CELL {
+            return Err(Refusal::new(format!(
+                "The cell “{column}” is too long to keep: shorten it to 2,000 letters."
+            )));
+        }
+    }
+    let begun = begun(cell("begun"))?;
+    let mut fish = Fish::new(id, begun, &Settings::default());
+    let slip = &mut fish.slip;
+    slip.species = Some(species(cell("fish")));
+    slip.form = Some(form(cell("form"))?);
+    slip.scale = scale(cell("scale division"))?;
+    slip.price = cell("price").trim().to_owned();
+    slip.currency = one_of("currency", cell("currency"), &Currency::ALL, |c| {
+        c.code().to_owned()
+    })?;
+    slip.per = one_of("price per", cell("price per"), &PriceUnit::ALL, |per| {
+        per.name().to_owned()
+    })?;
+    for (column, field) in [
+        ("fish together", &mut slip.count),
+        ("portions wanted", &mut slip.portions),
+    ] {
+        let text = cell(column).trim();
+        if !text.is_empty() {
+            text.clone_into(field);
+        }
+    }
+    for name in cell("missing kit").split(';').map(str::trim) {
+        if !name.is_empty() {
+            let kit = one_of("missing kit", name, &Kit::ALL, |kit| kit.name().to_owned())?;
+            slip.missing.insert(kit);
+        }
+    }
+    fish.whole = weight(cell("delivered"), "delivered")?;
+    if !cell("off the bone").trim().is_empty() {
+        fish.off_bone = weight(cell("off the bone"), "off the bone")?;
+    }
+    fish.ready = weight(cell("ready"), "ready")?;
+    fish.portion = portion(cell("portion"), fish.ready.unit);
+    fish.kept = kept(cell("kept parts"))?;
+    fish.note = cell("note").to_owned();
+    fish.test = match cell("test number").trim() {
+        "" => None,
+        text => Some(
+            text.parse()
+                .ok()
+                .filter(|test| (1..=8).contains(test))
+                .ok_or_else(|| Refusal::new("A test has a number from 1 to 8, or none."))?,
+        ),
+    };
+    // A line written by hand is of a fish that has been eaten.
+    fish.finished = match (cell("finished").trim(), cell("identity").trim()) {
+        ("", "") => Some(begun),
+        ("", _) => None,
+        (text, _) => Some(moment(text)?),
+    };
+    fish.raw = Some(true);
+    fish.cut = fish.cuts();
+    let faults = fish.slip.read().err().unwrap_or_default();
+    let fault = faults
+        .into_iter()
+        .find(|(line, _)| matches!(line, Line::Species | Line::Form | Line::Count));
+    match (fault, fish.breakdown()) {
+        (Some((_, refusal)), _) | (None, Some(Err(refusal))) => Err(refusal),
+        (None, None) => Err(Refusal::new("A test has a delivered and a ready weight.")),
+        (None, Some(Ok(_))) => Ok(fish),
+    }
+}
+
+/// The beginning of a text, for a sentence about it.
+pub(super) fn short(text: &str) -> String {
+    const MOST: usize = 40;
+    let mut short: String = text.chars().take(MOST).collect();
+    if text.chars().count() > MOST {
+        short.push('…');
+    }
+    short
+}
+
+/// When a test was begun: a moment, or a day alone, taken at noon.
+///
+/// # Errors
+/// The sentence for a text that is neither.
+pub(super) fn begun(text: &str) -> Result<Instant, Refusal> {
+    let text = text.trim();
+    moment(text).or_else(|_| moment(&format!("{text}T12:00:00Z")))
+}
+
+fn moment(text: &str) -> Result<Instant, Refusal> {
+    OffsetDateTime::parse(text, &Rfc3339)
+        .ok()
+        .and_then(|at| i64::try_from(at.unix_timestamp_nanos().div_euclid(1_000_000)).ok())
+        .map(Instant)
+        .ok_or_else(|| {
+            Refusal::new(format!(
+                "“{}” is no date: write it as 2026-03-09, year, month and day.",
+                short(text)
+            ))
+        })
+}
+
+fn species(name: &str) -> Species {
+    let name = name.trim();
+    let listed = species_list()
+        .iter()
+        .find(|species| species.name.to_lowercase() == name.to_lowercase());
+    listed.map_or_else(
+        || Species::Other(name.to_owned()),
+        |species| Species::Listed(species.key.clone()),
+    )
+}
+
+fn form(text: &str) -> Result<DeliveryForm, Refusal> {
+    let text = text.trim().to_lowercase();
+    DeliveryForm::ALL
+        .into_iter()
+        .find(|form| form.name() == text)
+        .ok_or_else(|| {
+            Refusal::new(format!(
+                "“{}” is no delivery form: write whole, gutted, gutted and scaled, or headed and gutted.",
+                short(&text)
+            ))
+        })
+}
+
+/// The first of `all` for an empty cell, else the one with that name.
+fn one_of<T: Copy>(
+    column: &str,
+    text: &str,
+    all: &[T],
+    name: impl Fn(&T) -> String,
+) -> Result<T, Refusal> {
+    let text = text.trim().to_lowercase();
+    let chosen = if text.is_empty() {
+        all.first()
+    } else {
+        all.iter().find(|one| name(one).to_lowercase() == text)
+    };
+    chosen
+        .copied()
+        .ok_or_else(|| Refusal::new(format!("“{}” is not known under “{column}”.", short(&text))))
+}
+
+fn scale(text: &str) -> Result<Scale, Refusal> {
+    if text.trim().is_empty() {
+        return Ok(Scale::default());
+    }
+    one_of("scale division", text, &Scale::CHOICES, |scale| {
+        scale.name()
+    })
+}
+
+/// A weight as it stands in a cell: grams where no unit is named.
+fn weight(text: &str, column: &str) -> Result<Reading, Refusal> {
+    let (typed, unit) = typed(text);
+    let reading = Reading {
+        typed,
+        unit,
+        taken: true,
+    };
+    match reading.mass() {
+        Ok(_) => Ok(reading),
+        Err(refusal) => Err(Refusal::new(format!("Under “{column}”: {refusal}"))),
+    }
+}
+
+fn typed(text: &str) -> (String, Unit) {
+    let text = text.trim().to_lowercase();
+    if text.contains("lb") {
+        let ounces = text.strip_suffix("oz").unwrap_or(&text);
+        return (ounces.trim().to_owned(), Unit::PoundOunce);
+    }
+    for (symbol, unit) in [("kg", Unit::Kilo), ("oz", Unit::Ounce), ("g", Unit::Gram)] {
+        if let Some(figure) = text.strip_suffix(symbol) {
+            return (figure.trim().to_owned(), unit);
+        }
+    }
+    (text, Unit::Gram)
+}
+
+/// The weight of a portion as it is typed in the unit of the ready weight; a text that is no weight stays.
+fn portion(text: &str, wanted: Unit) -> String {
+    let (typed, unit) = typed(text);
+    let reading = Reading {
+        typed,
+        unit,
+        taken: false,
+    };
+    match reading.mass() {
+        Ok(mass) if unit != wanted => mass::show(mass, wanted)
+            .trim_end_matches(wanted.symbol())
+            .trim()
+            .to_owned(),
+        _ => reading.typed,
+    }
+}
+
+fn kept(text: &str) -> Result<Vec<Kept>, Refusal> {
+    let mut reader = csv::ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .from_reader(text.as_bytes());
+    let parts: Vec<Kept> = reader
+        .records()
+        .filter_map(Result::ok)
+        .map(|part| {
+            let cell = |nth| part.get(nth).unwrap_or_default().to_owned();
+            Kept {
+                name: cell(0),
+                weight: cell(1),
+                price: cell(2),
+            }
+        })
+        .collect();
+    if parts.len() > MOST_KEPT {
+        return Err(Refusal::new("One fish has at most eight kept parts."));
+    }
+    Ok(parts)
+}

@@ -1,0 +1,187 @@
+//! Tests taken from a table, of this program's own writing or filled in by hand. A line that can't be taken
+//! costs no other; nothing here panics, whatever the text.
+
+use csv::StringRecord;
+
+use super::row;
+use super::table::{READ, WORKED_OUT};
+use super::test::Test;
+use crate::class::cell::bare;
+use crate::place;
+use crate::record::fish::Fish;
+use crate::refusal::Refusal;
+
+/// The most lines of one table.
+pub const MOST_LINES: usize = 10_000;
+/// The columns without which a line is no test.
+const NEEDED: [&str; 4] = ["fish", "form", "delivered", "ready"];
+
+/// What a table holds.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Found {
+    /// The fish, each with its line in the text, from 1.
+    pub fish: Vec<(usize, Fish)>,
+    /// The lines that can't be taken, and why.
+    pub refused: Vec<(usize, String)>,
+    /// The columns that mean nothing here.
+    pub aside: Vec<String>,
+    /// The first line that was not read, of a table that is too long.
+    pub unread_from: Option<usize>,
+}
+
+/// Reads a table of tests: cells parted by commas, semicolons or tabs, a heading first, columns in any order.
+/// A line without an identity gets one from what stands in it, so that it is known when it comes again.
+///
+/// # Errors
+/// A sentence for a text that is no such table at all.
+pub fn read(text: &str) -> Result<Found, Refusal> {
+    let text = text.trim_start_matches('\u{feff}');
+    let mut reader = csv::ReaderBuilder::new()
+        .delimiter(delimiter(text))
+        .flexible(true)
+        .has_headers(false)
+        .from_reader(text.as_bytes());
+    let mut records = reader.records();
+    let heading = match records.next() {
+        Some(Ok(heading)) => heading,
+        Some(Err(_)) | None => return Err(Refusal::new("There is no table in this file.")),
+    };
+    let names: Vec<String> = heading
+        .iter()
+        .map(|name| bare(name).trim().to_lowercase())
+        .collect();
+    if let Some(lacking) = NEEDED
+        .iter()
+        .find(|needed| !names.iter().any(|name| name == *needed))
+    {
+        return Err(Refusal::new(format!(
+            "The first line has no column “{lacking}”: a table of tests has at least the columns {}.",
+            NEEDED.join(", ")
+        )));
+    }
+    let mut found = Found {
+        aside: names
+            .iter()
+            .filter(|name| !READ.contains(&name.as_str()) && !name.ends_with(WORKED_OUT))
+            .filter(|name| !name.is_empty())
+            .cloned()
+            .collect(),
+        ..Found::default()
+    };
+    for (nth, record) in records.enumerate() {
+        let Ok(record) = record else {
+            found.refused.push((
+                nth.saturating_add(2),
+                "This line could not be read.".to_owned(),
+            ));
+            continue;
+        };
+        let line = record.position().map_or(0, csv::Position::line);
+        let line = usize::try_from(line).unwrap_or(usize::MAX);
+        if nth >= MOST_LINES {
+            found.unread_from = Some(line);
+            break;
+        }
+        if record.iter().all(|cell| cell.trim().is_empty()) {
+            continue;
+        }
+        match test(&names, &record) {
+            Ok(fish) => found.fish.push((line, fish)),
+            Err(refusal) => found.refused.push((line, refusal.to_string())),
+        }
+    }
+    Ok(found)
+}
+
+/// What parts the cells: whichever of the three is most often in the first line. A spreadsheet set to a
+/// decimal comma writes semicolons.
+fn delimiter(text: &str) -> u8 {
+    let first = text.lines().next().unwrap_or_default().as_bytes();
+    let times = |mark: u8| first.iter().filter(|byte| **byte == mark).count();
+    [b',', b';', b'\t']
+        .into_iter()
+        .rev()
+        .max_by_key(|mark| times(*mark))
+        .unwrap_or(b',')
+}
+
+fn test(names: &[String], record: &StringRecord) -> Result<Fish, Refusal> {
+    let cell = |wanted: &str| {
+        let at = names.iter().position(|name| name == wanted);
+        at.and_then(|at| record.get(at)).map_or("", bare)
+    };
+    let id = match cell("identity").trim() {
+        "" => {
+            let all: Vec<&str> = record.iter().collect();
+            let sum = crc32fast::hash(all.join("\u{1f}").as_bytes());
+            place::new_id(row::begun(cell("begun"))?, sum)
+        }
+        id if place::is_id(id) => id.to_owned(),
+        id => {
+            return Err(Refusal::new(format!(
+                "“{}” is no identity: leave the cell empty for a test of your own writing.",
+                row::short(id)
+            )));
+        }
+    };
+    row::fish(id, cell)
+}
+
+/// What a table brings to this phone, to be looked over before it is kept.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Brought {
+    /// What is to be added.
+    pub new: Vec<Fish>,
+    /// The lines of tests that are here already.
+    pub known: Vec<usize>,
+    /// The lines of tests that are here with other figures: this phone's stay as they are.
+    pub differing: Vec<(usize, String)>,
+    /// The lines that can't be taken, and why.
+    pub refused: Vec<(usize, String)>,
+    /// The columns that mean nothing here.
+    pub aside: Vec<String>,
+    /// The first line that was not read, of a table that is too long.
+    pub unread_from: Option<usize>,
+}
+
+/// Sorts what a table holds by what is here: `here` gives the fish with an identity. Nothing that is here
+/// is ever changed.
+#[must_use]
+pub fn sort(found: Found, here: impl Fn(&str) -> Option<Fish>) -> Brought {
+    let mut brought = Brought {
+        refused: found.refused,
+        aside: found.aside,
+        unread_from: found.unread_from,
+        ..Brought::default()
+    };
+    let mut firsts = std::collections::HashMap::new();
+    for (line, fish) in found.fish {
+        let twin = firsts
+            .get(&fish.id)
+            .and_then(|nth: &usize| brought.new.get(*nth));
+        match twin.cloned().or_else(|| here(&fish.id)) {
+            Some(other) if same(&other, &fish) => brought.known.push(line),
+            Some(other) => brought.differing.push((line, other.name())),
+            None => {
+                firsts.insert(fish.id.clone(), brought.new.len());
+                brought.new.push(fish);
+            }
+        }
+    }
+    brought
+}
+
+/// Whether two are the same test, however their weights were typed.
+fn same(one: &Fish, other: &Fish) -> bool {
+    let told = |fish: &Fish| {
+        let test = Test::of(fish, 0)?;
+        let weights = test.breakdown.weights();
+        Some((
+            test.bought().key(),
+            test.count,
+            weights,
+            fish.slip.price.clone(),
+        ))
+    };
+    told(one) == told(other)
+}

@@ -1,0 +1,223 @@
+//! Everything on this phone as one file, and a gentle word when the last one is old.
+
+use js_sys::{Array, Uint8Array};
+use leptos::prelude::*;
+use serde_json::value::to_raw_value;
+use wasm_bindgen_futures::spawn_local;
+use web_sys::File;
+
+use super::bench::Bench;
+use crate::device::send::{self, Sent};
+use crate::device::storage::LocalShelf;
+use crate::device::{build, clock, download, photos};
+use crate::place::Place;
+use crate::record::backup::write::Writer;
+use crate::record::fish::Fish;
+use crate::record::kind::{KINDS, Raw};
+use crate::record::outcome::Held;
+use crate::record::reminder;
+use crate::record::store::Store;
+use crate::refusal::Refusal;
+
+/// A backup that is ready to be given out.
+#[derive(Clone)]
+struct Ready {
+    file: File,
+    records: usize,
+    photos: usize,
+}
+
+/// The section that makes a backup.
+pub fn section(bench: Bench) -> AnyView {
+    let ready = RwSignal::new_local(None::<Ready>);
+    let busy = RwSignal::new(false);
+    let said = RwSignal::new(None::<String>);
+    let make = move |_| {
+        busy.set(true);
+        said.set(None);
+        spawn_local(async move {
+            match all(bench).await {
+                Ok(made) => {
+                    ready.try_set(Some(made));
+                }
+                Err(refusal) => {
+                    said.try_set(Some(refusal.to_string()));
+                }
+            }
+            busy.try_set(false);
+        });
+    };
+    let given = move || {
+        let now = clock::now();
+        bench.prefer(move |settings| settings.backed_up = Some(now));
+    };
+    view! {
+        <section class="sheet">
+            <h2>"Backup"</h2>
+            <p>{move || last(bench)}</p>
+            {move || ready.get().map_or_else(
+                || view! {
+                    <button class="btn main" prop:disabled=move || busy.get() on:click=make>
+                        {move || if busy.get() { "Putting it together…" } else { "Make a backup" }}
+                    </button>
+                }.into_any(),
+                |ready| give(ready, said, given),
+            )}
+            <p class="small" role="status">{move || said.get()}</p>
+            <p class="soft small">"One zip file with all fish, classes and photos. Keep it away from this phone: in a message to yourself, or on a computer."</p>
+            <a class="btn plain" href=Place::Restore.to_string()>"Restore from a backup"</a>
+        </section>
+    }
+    .into_any()
+}
+
+fn give(
+    ready: Ready,
+    said: RwSignal<Option<String>>,
+    given: impl Fn() + Copy + Send + Sync + 'static,
+) -> AnyView {
+    let size = ready.file.size() / 1_000_000.0;
+    let line = format!(
+        "Ready: {} and {}, {size:.1} MB.",
+        counted(ready.records, "entry", "entries"),
+        counted(ready.photos, "photo", "photos"),
+    );
+    let shares = send::can_share_file(&ready.file);
+    let (to_save, to_share) = (ready.file.clone(), ready.file);
+    let save = move |_| {
+        if download::file(&to_save) {
+            given();
+            said.set(Some("Saved with your downloads.".to_owned()));
+        } else {
+            said.set(Some("The browser did not take the file.".to_owned()));
+        }
+    };
+    let share = move |_| {
+        send::share_file(&to_share, move |came| {
+            if came == Sent::Shared {
+                given();
+            }
+            said.try_set(Some(match came {
+                Sent::Shared => "Handed on.".to_owned(),
+                _ => "It was not handed on: save the file instead.".to_owned(),
+            }));
+        });
+    };
+    view! {
+        <p class="num">{line}</p>
+        <div class="row wrap">
+            <button class="btn main" on:click=save>"Save the file"</button>
+            {shares.then(|| view! { <button class="btn" on:click=share>"Share it…"</button> })}
+        </div>
+    }
+    .into_any()
+}
+
+/// A number with its word.
+#[must_use]
+pub fn counted(number: usize, one: &str, many: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { many })
+}
+
+fn last(bench: Bench) -> String {
+    match bench.settings.with(|settings| settings.backed_up) {
+        Some(at) => format!(
+            "The last one was made {} at {}.",
+            clock::day(at),
+            clock::time_of_day(at)
+        ),
+        None => "There has been none yet.".to_owned(),
+    }
+}
+
+/// A gentle word above the list of fish, when one is due.
+pub fn reminder(bench: Bench) -> AnyView {
+    let due = move || {
+        let last = bench.settings.with(|settings| settings.backed_up);
+        bench.roll.with(|roll| {
+            let own = roll.iter().filter_map(|id| {
+                bench
+                    .look(id, |fish: &Fish| (!fish.demo).then_some(fish.begun))
+                    .flatten()
+            });
+            reminder::is_due(last, own)
+        })
+    };
+    view! {
+        {move || due().then(|| view! {
+            <a class="item reminder" href=Place::Kept.to_string()>
+                <span class="grow"><b>"Make a backup"</b><small>"Ten fish or more are on this phone alone."</small></span>
+            </a>
+        })}
+    }
+    .into_any()
+}
+
+async fn all(bench: Bench) -> Result<Ready, Refusal> {
+    let now = clock::now();
+    let records = records(bench);
+    // Where there is no database there are no photos to lose.
+    let names = photos::names("").await.unwrap_or_default();
+    let mut writer = Writer::begin(build::number(), now, records.len(), names.len())?;
+    for (kind, held) in &records {
+        writer.record(kind, held)?;
+    }
+    let parts = Array::new();
+    let push = |bytes: &[u8]| parts.push(&Uint8Array::from(bytes));
+    let mut kept = 0_usize;
+    for name in &names {
+        if let Some(jpeg) = photos::get(name).await? {
+            writer.photo(name, &jpeg)?;
+            kept = kept.saturating_add(1);
+        }
+        push(&writer.take());
+    }
+    push(&writer.finish()?);
+    let name = format!("scaleside-{}.zip", clock::day(now).replace(' ', "-"));
+    let file = download::made(&name, "application/zip", &parts)
+        .ok_or_else(|| Refusal::new("The browser has no room for the file."))?;
+    Ok(Ready {
+        file,
+        records: records.len(),
+        photos: kept,
+    })
+}
+
+/// Every record on the shelf, and the fish in hand that no shelf has taken.
+fn records(bench: Bench) -> Vec<(&'static str, Held<Raw>)> {
+    let now = clock::now();
+    let mut all: Vec<(&'static str, Held<Raw>)> = Vec::new();
+    for kind in &KINDS {
+        let loaded = Store::<Raw>::new(kind.name, build::number()).load_all(&LocalShelf, now);
+        let known = loaded.records.into_iter();
+        let known = known.filter(|held| kind.title(held.record.get()).is_some());
+        all.extend(known.map(|held| (kind.name, held)));
+    }
+    for id in bench.roll.get_untracked() {
+        let Some(Ok(body)) = bench.look(&id, to_raw_value) else {
+            continue;
+        };
+        let kept = all
+            .iter_mut()
+            .find(|(kind, held)| *kind == "fish" && held.id == id);
+        match kept {
+            Some((_, held)) if held.record.get() == body.get() => {}
+            Some((_, held)) => {
+                held.counter = held.counter.saturating_add(1);
+                held.record = body;
+            }
+            None => {
+                let (record, counter) = (body, 1);
+                all.push((
+                    "fish",
+                    Held {
+                        id,
+                        record,
+                        counter,
+                    },
+                ));
+            }
+        }
+    }
+    all
+}

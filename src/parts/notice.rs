@@ -1,0 +1,131 @@
+//! What the cook has to know whatever the screen, above every screen.
+
+use leptos::prelude::*;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+
+use super::bench::Bench;
+use super::page::expect_context_bench;
+use crate::device::storage::LocalShelf;
+use crate::device::{build, clock, tabs, update};
+use crate::place::Place;
+use crate::record::bin::{Bin, DAYS};
+use crate::record::keys;
+use crate::record::outcome::Held;
+use crate::record::store::Store;
+use crate::refusal::Refusal;
+
+/// What the cook has to know whatever the screen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Notice {
+    /// Something could not be written: why, and that it is kept in memory.
+    NotKept(String),
+    /// A newer build has written here.
+    OlderBuild(String),
+    /// Something was removed: what is said of it, and the name of the copy in the bin.
+    Undo {
+        /// The sentence.
+        sentence: String,
+        /// The name of the copy in the bin.
+        copy: String,
+    },
+    /// Something the cook reads once.
+    Told(String),
+}
+
+/// What the cook has to know whatever the screen: a write that failed, a newer build.
+#[component]
+pub fn NoticeBar() -> impl IntoView {
+    let bench = expect_context_bench();
+    view! {
+        <div role="status">
+            {move || bench.notice.get().map(|notice| match notice {
+                Notice::NotKept(sentence) => view! {
+                    <div class="notice bad">
+                        <b>"Not kept"</b>
+                        <p>{sentence}</p>
+                        <a href=Place::Kept.to_string()>"Save everything as a file, before this page is closed"</a>
+                    </div>
+                }.into_any(),
+                Notice::OlderBuild(sentence) => view! {
+                    <div class="notice bad">
+                        <p>{sentence}</p>
+                        <div class="row">
+                            <button class="btn" on:click=move |_| reload()>"Reload"</button>
+                            <button class="btn plain" on:click=move |_| bench.take_over()>"Go on with this version"</button>
+                        </div>
+                    </div>
+                }.into_any(),
+                Notice::Undo { sentence, copy } => view! {
+                    <div class="notice">
+                        <p>{sentence}</p>
+                        <div class="row">
+                            <button class="btn" on:click=move |_| put_back(bench, &copy)>"Put it back"</button>
+                            <button class="btn plain" on:click=move |_| bench.notice.set(None)>"All right"</button>
+                        </div>
+                    </div>
+                }.into_any(),
+                Notice::Told(sentence) => view! {
+                    <div class="notice">
+                        <p>{sentence}</p>
+                        <div class="row"><button class="btn plain" on:click=move |_| bench.notice.set(None)>"All right"</button></div>
+                    </div>
+                }.into_any(),
+            })}
+            {move || bench.update_ready.get().then(|| {
+                let cooking = !bench.cooking.with(Vec::is_empty);
+                view! {
+                    <div class="notice">
+                        <p>{if cooking {
+                            "A new version is ready. It waits until the service is over."
+                        } else {
+                            "A new version is ready. Nothing changes until you choose."
+                        }}</p>
+                        {(!cooking).then(|| view! {
+                            <div class="row">
+                                <button class="btn" on:click=move |_| update::take()>"Start the new version"</button>
+                            </div>
+                        })}
+                    </div>
+                }
+            })}
+        </div>
+    }
+}
+
+fn reload() {
+    // A browser that refuses to reload leaves the cook where the work is.
+    let _ = window().location().reload();
+}
+
+/// Puts a record in the bin, and offers to put it back.
+///
+/// # Errors
+/// The sentence for a record that has to stay.
+pub fn bin<T: Clone + Serialize + DeserializeOwned>(
+    bench: Bench,
+    store: &mut Store<T>,
+    held: &Held<T>,
+    what: &str,
+) -> Result<(), Refusal> {
+    let mut bin = Bin::new(build::number());
+    let copy = bin.remove(&LocalShelf, store, held, clock::now())?;
+    bench.notice.set(Some(Notice::Undo {
+        sentence: format!("{what} is in the bin, and stays there for {DAYS} days."),
+        copy,
+    }));
+    Ok(())
+}
+
+/// Puts back what was just removed, and says so.
+fn put_back(bench: Bench, copy: &str) {
+    let back = Bin::new(build::number()).put_back(&LocalShelf, copy, clock::now());
+    let said = match back {
+        Ok((kind, id)) => {
+            tabs::tell_this(&keys::of(&kind, &id));
+            "It is back in its place.".to_owned()
+        }
+        Err(refusal) => refusal.to_string(),
+    };
+    bench.notice.set(Some(Notice::Told(said)));
+}

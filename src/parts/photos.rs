@@ -1,0 +1,189 @@
+//! The photos of one record, and the way to add one.
+
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+use web_sys::HtmlInputElement;
+
+use super::bench::identity;
+use crate::device::storage::LocalShelf;
+use crate::device::{build, camera, clock, photo, photos};
+use crate::record::bin::{Bin, Binned};
+use crate::record::kind::{Kind, Raw};
+use crate::record::outcome::Held;
+use crate::record::photo::PhotoName;
+use crate::record::store::Store;
+use crate::refusal::Refusal;
+
+/// Takes away the photos of records that are gone for good, from their place and from the bin.
+pub fn sweep(gone: Vec<(String, String)>) {
+    if gone.is_empty() {
+        return;
+    }
+    let binned = Bin::new(build::number()).list(&LocalShelf, clock::now());
+    for (kind, id) in gone {
+        let in_bin = |held: &Held<Binned>| held.record.kind == kind && held.record.id == id;
+        let here = Kind::named(&kind).is_none_or(|kind| {
+            let here = Store::<Raw>::new(kind.name, build::number()).reread(&LocalShelf, &id);
+            here.is_ok_and(|here| here.is_some())
+        });
+        if !here && !binned.records.iter().any(in_bin) {
+            spawn_local(async move {
+                // What stays for now is swept with the next that goes, or takes a little room.
+                let _ = photos::remove(&PhotoName::opening(&kind, &id)).await;
+            });
+        }
+    }
+}
+
+/// A photo on the screen: its name, and an address of it in this page.
+type Shown = (PhotoName, String);
+
+/// The photos of one record. Copied freely: it holds only handles.
+#[derive(Clone, Copy)]
+pub struct Photos {
+    opening: StoredValue<(String, String)>,
+    shown: RwSignal<Vec<Shown>>,
+    said: RwSignal<Option<String>>,
+    busy: RwSignal<bool>,
+}
+
+impl Photos {
+    /// The photos of the record `id` of a kind, looked for at once.
+    #[must_use]
+    pub fn of(kind: &str, id: String) -> Self {
+        let photos = Self {
+            opening: StoredValue::new((kind.to_owned(), id)),
+            shown: RwSignal::new(Vec::new()),
+            said: RwSignal::new(None),
+            busy: RwSignal::new(false),
+        };
+        on_cleanup(move || {
+            let shown = photos.shown.try_update(std::mem::take);
+            for (_, address) in shown.unwrap_or_default() {
+                camera::forget(&address);
+            }
+        });
+        spawn_local(async move {
+            let outcome = photos.look().await;
+            photos.done(outcome);
+        });
+        photos
+    }
+
+    async fn look(self) -> Result<(), Refusal> {
+        let (kind, id) = self.opening.try_get_value().unwrap_or_default();
+        for name in photos::names(&PhotoName::opening(&kind, &id)).await? {
+            if let Some(jpeg) = photos::get(&name).await? {
+                self.show(name, &jpeg);
+            }
+        }
+        Ok(())
+    }
+
+    fn show(self, name: PhotoName, jpeg: &[u8]) {
+        if let Some(address) = camera::address_of(jpeg) {
+            // The screen may have gone while the photo was fetched.
+            let kept = self
+                .shown
+                .try_update(|shown| shown.push((name, address.clone())));
+            if kept.is_none() {
+                camera::forget(&address);
+            }
+        }
+    }
+
+    fn take(self, field: &HtmlInputElement) {
+        let Some(file) = photo::chosen(field) else {
+            return;
+        };
+        let (kind, id) = self.opening.get_value();
+        self.busy.set(true);
+        spawn_local(async move {
+            let outcome = async {
+                let jpeg = camera::small(file).await?;
+                let photo = identity(clock::now());
+                let name = PhotoName { kind, id, photo };
+                photos::keep(&name, &jpeg).await?;
+                self.show(name, &jpeg);
+                Ok(())
+            };
+            let outcome = outcome.await;
+            self.done(outcome);
+        });
+    }
+
+    fn remove(self, name: PhotoName) {
+        spawn_local(async move {
+            let outcome = photos::remove(&name.to_string()).await;
+            if outcome.is_ok() {
+                self.shown
+                    .try_update(|shown| shown.retain(|(other, _)| *other != name));
+            }
+            self.done(outcome);
+        });
+    }
+
+    fn done(self, outcome: Result<(), Refusal>) {
+        self.busy.try_set(false);
+        self.said
+            .try_set(outcome.err().map(|refusal| refusal.to_string()));
+    }
+
+    /// The button that takes or chooses a photo.
+    pub fn add(self) -> AnyView {
+        view! {
+            <label class="btn main tall next noprint">
+                <input id="photo" class="unseen" type="file" accept="image/*" prop:disabled=move || self.busy.get()
+                    on:change:target=move |event| self.take(&event.target())/>
+                {move || if self.busy.get() { "Making it small…" } else { "Add a photo" }}
+            </label>
+        }
+        .into_any()
+    }
+
+    /// The photos themselves, each with a way to take it out.
+    pub fn list(self, of: Signal<String>) -> AnyView {
+        let sure = RwSignal::new(None::<PhotoName>);
+        view! {
+            <div role="status">{move || self.said.get().map(|said| view! { <p class="fault">{said}</p> })}</div>
+            <ul class="photos">
+                <For each=move || self.shown.get() key=|(name, _)| name.to_string() let:photo>
+                    {photo_view(self, photo, of, sure)}
+                </For>
+            </ul>
+        }
+        .into_any()
+    }
+}
+
+fn photo_view(
+    photos: Photos,
+    (name, address): Shown,
+    of: Signal<String>,
+    sure: RwSignal<Option<PhotoName>>,
+) -> AnyView {
+    let (first, second) = (name.clone(), name.clone());
+    view! {
+        <li>
+            <img src=address alt=move || format!("Photo of {}", of.get())/>
+            {move || if sure.with(|sure| sure.as_ref() == Some(&first)) {
+                let name = first.clone();
+                view! {
+                    <div class="doubt noprint">
+                        <p>"A photo does not go into the bin: this takes it off the phone."</p>
+                        <div class="row">
+                            <button class="btn plain" on:click=move |_| sure.set(None)>"Keep it"</button>
+                            <button class="btn hot" on:click=move |_| photos.remove(name.clone())>"Take it out"</button>
+                        </div>
+                    </div>
+                }.into_any()
+            } else {
+                let name = second.clone();
+                view! {
+                    <button class="btn bare noprint" on:click=move |_| sure.set(Some(name.clone()))>"Take this photo out…"</button>
+                }.into_any()
+            }}
+        </li>
+    }
+    .into_any()
+}

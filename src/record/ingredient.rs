@@ -1,0 +1,178 @@
+//! One line of a card as it is typed and chosen.
+
+use serde::{Deserialize, Serialize};
+
+use super::larder::{Larder, LineField};
+use crate::trade::breakdown::DeliveryForm;
+use crate::trade::plate::line::Group;
+use crate::trade::plate::trims::trim_for;
+use crate::trade::plate::units::{Kind, QuantityUnit};
+
+/// What a price is for, as chosen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PricedBy {
+    /// One kilogram.
+    Kilo,
+    /// One avoirdupois pound.
+    Pound,
+    /// One litre.
+    Litre,
+    /// One piece.
+    Piece,
+    /// A pack of a stated content.
+    Pack,
+}
+
+impl PricedBy {
+    /// Every one, in the order a picker shows them.
+    pub const ALL: [Self; 5] = [
+        Self::Kilo,
+        Self::Litre,
+        Self::Piece,
+        Self::Pack,
+        Self::Pound,
+    ];
+
+    /// As in "a kg".
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Kilo => "kg",
+            Self::Pound => "lb",
+            Self::Litre => "litre",
+            Self::Piece => "piece",
+            Self::Pack => "pack",
+        }
+    }
+}
+
+/// Where a line comes from, as chosen.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Origin {
+    /// Bought ready to trim.
+    #[default]
+    Bought,
+    /// One of the cook's own fish, by its identity: its yield, its price and its size.
+    OwnFish(String),
+    /// A fish of the list, by its key, bought in this form: the published yield.
+    PublishedFish(String, DeliveryForm),
+    /// A fish with a yield as typed.
+    TypedFish,
+    /// A part made ahead, by the identity of its card.
+    Part(String),
+}
+
+impl Origin {
+    /// Whether it is a fish.
+    #[must_use]
+    pub fn is_fish(&self) -> bool {
+        matches!(
+            self,
+            Self::OwnFish(_) | Self::PublishedFish(..) | Self::TypedFish
+        )
+    }
+}
+
+/// One line as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Ingredient {
+    /// What it is.
+    pub name: String,
+    /// How much, ready to use, for all covers together.
+    pub quantity: String,
+    /// The unit of the quantity.
+    pub unit: QuantityUnit,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// What is left after trimming, in percent; empty: the published figure, or nothing is trimmed.
+    pub trim: String,
+    /// The price as bought; empty for an own fish: what was paid for it.
+    pub price: String,
+    /// What the price is for, once chosen.
+    pub per: Option<PricedBy>,
+    /// What is in a pack.
+    pub pack: String,
+    /// The unit of what is in a pack.
+    pub pack_unit: QuantityUnit,
+    /// Grams of 100 ml.
+    pub density: String,
+    /// Grams of one piece as bought, or of one whole fish.
+    pub piece: String,
+    /// Who sells it; the group of its published trim yield, or the dry store, until chosen.
+    pub group: Option<Group>,
+    /// The line as it came from another kitchen, where it could not be read.
+    pub came_as: String,
+}
+
+impl Ingredient {
+    /// Every text in it that is typed.
+    pub(super) fn typed(&self) -> [&str; 7] {
+        [
+            &self.name,
+            &self.quantity,
+            &self.trim,
+            &self.price,
+            &self.pack,
+            &self.density,
+            &self.piece,
+        ]
+    }
+
+    /// What the price is counted in, once it is known; a fish is priced by weight until something else is chosen.
+    #[must_use]
+    pub fn price_kind(&self) -> Option<Kind> {
+        match self.per {
+            None => self.origin.is_fish().then_some(Kind::Mass),
+            Some(PricedBy::Kilo | PricedBy::Pound) => Some(Kind::Mass),
+            Some(PricedBy::Litre) => Some(Kind::Volume),
+            Some(PricedBy::Piece) => Some(Kind::Pieces),
+            Some(PricedBy::Pack) => Some(self.pack_unit.kind()),
+        }
+    }
+
+    /// What has to be known so that the quantity and the price meet: what 100 ml or one piece weigh.
+    #[must_use]
+    pub fn meeting(&self) -> Option<LineField> {
+        if matches!(self.origin, Origin::Part(_)) {
+            return None;
+        }
+        match (self.unit.kind(), self.price_kind()?) {
+            (Kind::Volume, Kind::Mass) | (Kind::Mass, Kind::Volume) => Some(LineField::Density),
+            (Kind::Pieces, Kind::Mass) | (Kind::Mass, Kind::Pieces) => Some(LineField::Piece),
+            _ => None,
+        }
+    }
+
+    pub(super) fn meeting_field(&self) -> LineField {
+        self.meeting().unwrap_or(LineField::Quantity)
+    }
+
+    /// Who sells it: as chosen, or as far as its name tells.
+    #[must_use]
+    pub fn group(&self) -> Group {
+        self.group.unwrap_or_else(|| {
+            if self.origin.is_fish() {
+                Group::Fish
+            } else if trim_for(&self.name).is_some() {
+                Group::Vegetables
+            } else {
+                Group::DryStore
+            }
+        })
+    }
+
+    /// What it goes by: its name, or that of the fish or the part it is.
+    #[must_use]
+    pub fn title(&self, larder: Larder) -> String {
+        let name = match (&self.origin, self.name.trim()) {
+            (Origin::OwnFish(id), "") => (larder.fish)(id).map(|fish| fish.name()),
+            (Origin::Part(id), "") => (larder.card)(id).map(|card| card.title()),
+            (_, "") => None,
+            (_, name) => Some(name.to_owned()),
+        };
+        name.unwrap_or_else(|| "A line without a name".to_owned())
+    }
+}

@@ -1,0 +1,109 @@
+//! What was removed or replaced, and the way back.
+
+use leptos::prelude::*;
+
+use crate::device::storage::LocalShelf;
+use crate::device::{build, clock, tabs};
+use crate::instant::Instant;
+use crate::parts::page::{Page, back_to};
+use crate::parts::photos;
+use crate::place::Place;
+use crate::record::bin::{Bin, Binned, Cause};
+use crate::record::keys;
+use crate::record::kind::Kind;
+use crate::record::outcome::Held;
+use crate::refusal::Refusal;
+
+/// The bin.
+pub fn screen() -> AnyView {
+    let list = RwSignal::new(Vec::<(String, String, String)>::new());
+    let look = move || {
+        let loaded = Bin::new(build::number()).list(&LocalShelf, clock::now());
+        list.set(loaded.records.iter().map(line).collect());
+    };
+    look();
+    let said = RwSignal::new(None::<String>);
+    let done = move |outcome: Result<String, Refusal>| {
+        said.set(Some(outcome.unwrap_or_else(|refusal| refusal.to_string())));
+        look();
+    };
+    let put_back = move |name: &str| {
+        let back = Bin::new(build::number()).put_back(&LocalShelf, name, clock::now());
+        done(back.map(|(kind, id)| {
+            tabs::tell_this(&keys::of(&kind, &id));
+            "It is back in its place.".to_owned()
+        }));
+    };
+    let sure = RwSignal::new(false);
+    let empty = move |_| {
+        sure.set(false);
+        let mut bin = Bin::new(build::number());
+        let copies = bin.list(&LocalShelf, clock::now()).records;
+        done(all_out(&mut bin, &copies, clock::now()));
+    };
+    view! {
+        <Page title="Bin" above="What is kept" dock=|| back_to(&Place::Kept)>
+            <p class="soft">"What you remove stays here for 30 days, and so does a copy that another took the place of."</p>
+            <p role="status">{move || said.get()}</p>
+            {move || list.with(Vec::is_empty).then(|| view! { <p>"The bin is empty."</p> })}
+            <ul class="rows">
+                {move || list.get().into_iter().map(|(name, title, line)| view! {
+                    <li class="sheet">
+                        <div class="grow"><b>{title}</b><small class="soft block">{line}</small></div>
+                        <button class="btn" on:click=move |_| put_back(&name)>"Put it back"</button>
+                    </li>
+                }).collect_view()}
+            </ul>
+            {move || (!list.with(Vec::is_empty)).then(|| if sure.get() {
+                view! {
+                    <div class="doubt">
+                        <p>"This takes everything in the bin off this phone for good."</p>
+                        <div class="row">
+                            <button class="btn plain" on:click=move |_| sure.set(false)>"Keep it"</button>
+                            <button class="btn hot" on:click=empty>"Empty it"</button>
+                        </div>
+                    </div>
+                }.into_any()
+            } else {
+                view! { <button class="btn bare" on:click=move |_| sure.set(true)>"Empty the bin…"</button> }.into_any()
+            })}
+        </Page>
+    }
+    .into_any()
+}
+
+/// The name of a copy, its title, and what is said of it.
+fn line(held: &Held<Binned>) -> (String, String, String) {
+    let Binned {
+        kind,
+        title,
+        removed,
+        cause,
+        ..
+    } = &held.record;
+    let noun = Kind::named(kind).map_or(kind.as_str(), |kind| kind.noun);
+    let how = match cause {
+        Cause::Removed => "removed",
+        Cause::Replaced => "replaced",
+    };
+    let line = format!(
+        "{noun}, {how} {} at {} · goes {}",
+        clock::day(*removed),
+        clock::time_of_day(*removed),
+        clock::day(held.record.until())
+    );
+    (held.id.clone(), title.clone(), line)
+}
+
+fn all_out(bin: &mut Bin, copies: &[Held<Binned>], now: Instant) -> Result<String, Refusal> {
+    for held in copies {
+        bin.take_out(&LocalShelf, &held.id, now)
+            .map_err(|fault| Refusal::new(fault.to_string()))?;
+    }
+    let gone = copies.iter();
+    photos::sweep(
+        gone.map(|held| (held.record.kind.clone(), held.record.id.clone()))
+            .collect(),
+    );
+    Ok("The bin is empty now.".to_owned())
+}

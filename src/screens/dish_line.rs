@@ -1,0 +1,452 @@
+//! One line of a dish: what it is, how much, what is left of it, what it costs.
+
+use leptos::prelude::*;
+
+use super::dish_card::units;
+use super::dish_fish;
+use crate::device::address;
+use crate::parts::choice::one_of;
+use crate::parts::desk::Desk;
+use crate::parts::entry_field::{Entry, list};
+use crate::parts::page::{Page, back_to};
+use crate::place::Side;
+use crate::record::ingredient::{Ingredient, Origin, PricedBy};
+use crate::record::larder::{CardField, LineField};
+use crate::record::recipe::{RecipeAction, Serves};
+use crate::trade::money::Money;
+use crate::trade::plate::line::Group;
+use crate::trade::plate::trims::trim_for;
+use crate::trade::rounding;
+use rust_decimal::Decimal;
+
+/// One line on its desk.
+#[derive(Clone, Copy)]
+pub struct LineDesk {
+    /// The card it stands on.
+    pub desk: Desk,
+    /// Where it stands, from nought.
+    pub at: usize,
+    /// Whether the cook has tried to be done with it: then every open field says so.
+    tried: RwSignal<bool>,
+}
+
+impl LineDesk {
+    /// Reads the line and follows its changes.
+    pub fn get<T: Default>(self, read: impl FnOnce(&Ingredient) -> T) -> T {
+        self.desk
+            .get(|card| card.lines.get(self.at).map(read))
+            .unwrap_or_default()
+    }
+
+    /// Changes the line.
+    pub fn edit(self, change: impl FnOnce(&mut Ingredient)) {
+        let mut line = untrack(|| self.get(Clone::clone));
+        change(&mut line);
+        self.desk.send(RecipeAction::Line(self.at, Box::new(line)));
+    }
+
+    /// The sentence beside a field, once something is typed there or the cook has tried to be done.
+    pub fn said(self, field: LineField, typed: fn(&Ingredient) -> bool) -> Signal<Option<String>> {
+        Signal::derive(move || {
+            let shown = self.tried.get() || self.get(typed);
+            shown
+                .then(|| self.desk.said(CardField::Line(self.at, field)))
+                .flatten()
+        })
+    }
+
+    /// A text of the line as a field.
+    pub fn entry(
+        self,
+        id: &str,
+        label: &str,
+        read: fn(&Ingredient) -> String,
+        write: fn(&mut Ingredient, String),
+    ) -> Entry {
+        Entry::figure(
+            id,
+            label,
+            Signal::derive(move || self.get(read)),
+            Callback::new(move |text| self.edit(move |line| write(line, text))),
+        )
+    }
+}
+
+/// What a line can be.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum What {
+    Bought,
+    Fish,
+    Part,
+}
+
+fn what(origin: &Origin) -> What {
+    match origin {
+        Origin::Bought => What::Bought,
+        Origin::Part(_) => What::Part,
+        _ => What::Fish,
+    }
+}
+
+/// One line of a dish.
+pub fn screen(desk: Desk, at: usize) -> AnyView {
+    let line = LineDesk {
+        desk,
+        at,
+        tried: RwSignal::new(false),
+    };
+    if desk.get(|card| card.lines.len()) <= at {
+        return view! {
+            <Page title="This line is not on the card" above=desk.title() dock=move || back_to(&desk.at(Side::Card))>
+                <p>"It may have been taken out. The others are on the card."</p>
+            </Page>
+        }
+        .into_any();
+    }
+    let done = move |_| {
+        line.tried.set(true);
+        let open = desk.reading().is_some_and(|reading| {
+            reading
+                .faults
+                .iter()
+                .any(|(field, _)| matches!(field, CardField::Line(place, _) if *place == at))
+        });
+        if open {
+            crate::device::focus::to_fault();
+        } else {
+            address::go(&desk.at(Side::Card));
+        }
+    };
+    let kind = Memo::new(move |_| what(&line.get(|line| line.origin.clone())));
+    view! {
+        <Page title=format!("Line {}", at + 1) above=desk.title() demo=desk.demo() dock=move || view! {
+            {back_to(&desk.at(Side::Card))}
+            <button class="btn main tall next" on:click=done>"Done"</button>
+        }>
+            {move || {
+                let came = line.get(|line| line.came_as.clone());
+                (!came.is_empty()).then(|| view! { <p class="detour"><b>"It came as"</b>{came}</p> })
+            }}
+            {which(line, kind)}
+            {move || match kind.get() {
+                What::Bought => name(line),
+                What::Fish => dish_fish::fields(line),
+                What::Part => part(line),
+            }}
+            {quantity(line)}
+            {move || (kind.get() == What::Bought).then(|| trim(line))}
+            {move || (kind.get() != What::Part).then(|| price(line))}
+            {move || (kind.get() != What::Part).then(|| meeting(line, kind))}
+            {result(line)}
+            {move || (kind.get() == What::Bought).then(|| supplier(line))}
+            {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
+            <button class="btn bare" on:click=move |_| {
+                desk.send(RecipeAction::DropLine(at));
+                address::replace(&desk.at(Side::Card));
+            }>"Take this line out"</button>
+        </Page>
+    }
+    .into_any()
+}
+
+fn which(line: LineDesk, kind: Memo<What>) -> AnyView {
+    one_of(
+        "what",
+        "What is it?",
+        "",
+        vec![
+            (What::Bought, "Something bought".to_owned()),
+            (What::Fish, "A whole fish".to_owned()),
+            (What::Part, "A part made ahead".to_owned()),
+        ],
+        move || Some(kind.get()),
+        move |what| {
+            line.edit(move |line| {
+                line.origin = match what {
+                    What::Bought => Origin::Bought,
+                    What::Fish => Origin::TypedFish,
+                    What::Part => Origin::Part(String::new()),
+                };
+            });
+        },
+    )
+}
+
+fn name(line: LineDesk) -> AnyView {
+    Entry {
+        keyboard: "text",
+        fault: line.said(LineField::Name, |_| false),
+        ..line.entry(
+            "line-name",
+            "Ingredient",
+            |line| line.name.clone(),
+            |line, text| line.name = text,
+        )
+    }
+    .view()
+}
+
+fn part(line: LineDesk) -> AnyView {
+    let desk = line.desk;
+    let mut options = vec![(String::new(), "Choose the part".to_owned())];
+    options.extend(desk.recipes.ids().into_iter().filter_map(|id| {
+        let title = desk.recipes.with(&id, |card| {
+            (card.serves == Serves::Amount).then(|| card.title())
+        })??;
+        Some((id, title))
+    }));
+    let none = options.len() == 1;
+    let fault = line.said(LineField::Origin, |line| {
+        line.origin != Origin::Part(String::new())
+    });
+    view! {
+        <div class="field">
+            <label for="line-part">"Which part"</label>
+            {none.then(|| view! { <p class="hint">"There is none yet: write it from the list of dishes, then choose it here."</p> })}
+            {list(
+                "line-part",
+                "Which part",
+                options,
+                Signal::derive(move || line.get(|line| match &line.origin {
+                    Origin::Part(id) => id.clone(),
+                    _ => String::new(),
+                })),
+                Callback::new(move |id| line.edit(move |line| line.origin = Origin::Part(id))),
+            )}
+            <div aria-live="polite">{move || fault.get().map(|sentence| view! { <p class="fault">{sentence}</p> })}</div>
+        </div>
+    }
+    .into_any()
+}
+
+fn quantity(line: LineDesk) -> AnyView {
+    let unit = units(
+        "line-unit",
+        "Unit of the quantity",
+        Signal::derive(move || line.get(|line| line.unit)),
+        Callback::new(move |unit| line.edit(move |line| line.unit = unit)),
+    );
+    let hint = Signal::derive(move || {
+        line.desk
+            .get(|card| match (card.serves, card.covers.trim()) {
+                (Serves::Amount, _) => "Ready to use, for all that the part makes.".to_owned(),
+                (Serves::Covers, "1") => "Ready to use, for the one cover.".to_owned(),
+                (Serves::Covers, covers) => {
+                    format!("Ready to use, for all {covers} covers together.")
+                }
+            })
+    });
+    Entry {
+        hint,
+        fault: line.said(LineField::Quantity, |line| !line.quantity.trim().is_empty()),
+        beside: unit,
+        ..line.entry(
+            "line-quantity",
+            "Quantity",
+            |line| line.quantity.clone(),
+            |line, text| line.quantity = text,
+        )
+    }
+    .view()
+}
+
+fn trim(line: LineDesk) -> AnyView {
+    let found = Memo::new(move |_| line.get(|line| trim_for(&line.name)));
+    view! {
+        {Entry {
+            hint: Signal::stored("100 less what is trimmed off. Empty: nothing is trimmed off.".to_owned()),
+            fault: line.said(LineField::Trim, |line| !line.trim.trim().is_empty()),
+            ..line.entry(
+                "line-trim",
+                "Left after trimming (%)",
+                |line| line.trim.clone(),
+                |line, text| line.trim = text,
+            )
+        }.view()}
+        {move || found.get().map(|trim| {
+            let percent = (trim.left() * Decimal::ONE_HUNDRED).normalize().to_string();
+            let used = percent.clone();
+            let taken = Memo::new({
+                let percent = percent.clone();
+                move |_| line.get(|line| line.trim.trim() == percent)
+            });
+            view! {
+                <div class="detour">
+                    <b>{format!("Published: {percent} % of {}", trim.name.to_lowercase())}</b>
+                    {move || if taken.get() {
+                        view! { <p>"In use. Your own weighing is better: type over it."</p> }.into_any()
+                    } else {
+                        let used = used.clone();
+                        view! { <button class="btn plain" on:click=move |_| { let used = used.clone(); line.edit(move |line| line.trim = used); }>{format!("Use {percent} %")}</button> }.into_any()
+                    }}
+                    <details><summary>"Where it is from"</summary><p class="small">{trim.sentence()}</p></details>
+                </div>
+            }
+        })}
+    }
+    .into_any()
+}
+
+fn price(line: LineDesk) -> AnyView {
+    let mut options = vec![(String::new(), "for…".to_owned())];
+    options.extend(
+        PricedBy::ALL
+            .iter()
+            .map(|per| (per.name().to_owned(), format!("a {}", per.name()))),
+    );
+    let per = list(
+        "line-per",
+        "What the price is for",
+        options,
+        Signal::derive(move || {
+            line.get(|line| line.per.map(PricedBy::name).unwrap_or_default().to_owned())
+        }),
+        Callback::new(move |name: String| {
+            line.edit(move |line| {
+                line.per = PricedBy::ALL.into_iter().find(|per| per.name() == name);
+            });
+        }),
+    );
+    let currency = Signal::derive(move || {
+        let code = line.desk.get(|card| card.currency.code());
+        format!("Price as bought ({code})")
+    });
+    let packed = Memo::new(move |_| line.get(|line| line.per == Some(PricedBy::Pack)));
+    view! {
+        {Entry {
+            label: currency,
+            hint: Signal::derive(move || if line.get(|line| matches!(line.origin, Origin::OwnFish(_))) {
+                "Empty: what you paid for that fish. Type today's price over it.".to_owned()
+            } else {
+                String::new()
+            }),
+            fault: line.said(LineField::Price, |line| !line.price.trim().is_empty()),
+            beside: per,
+            ..line.entry(
+                "line-price",
+                "",
+                |line| line.price.clone(),
+                |line, text| line.price = text,
+            )
+        }.view()}
+        {move || packed.get().then(|| Entry {
+            fault: line.said(LineField::Pack, |line| !line.pack.trim().is_empty()),
+            beside: units(
+                "line-pack-unit",
+                "Unit of the pack",
+                Signal::derive(move || line.get(|line| line.pack_unit)),
+                Callback::new(move |unit| line.edit(move |line| line.pack_unit = unit)),
+            ),
+            ..line.entry(
+                "line-pack",
+                "In one pack",
+                |line| line.pack.clone(),
+                |line, text| line.pack = text,
+            )
+        }.view())}
+    }
+    .into_any()
+}
+
+/// What brings quantity and price together, asked for only where they don't meet by themselves.
+fn meeting(line: LineDesk, kind: Memo<What>) -> AnyView {
+    let asks = Memo::new(move |_| line.get(Ingredient::meeting));
+    let piece = move |label: &str, hint: &str| {
+        Entry {
+            hint: Signal::stored(hint.to_owned()),
+            fault: line.said(LineField::Piece, |line| !line.quantity.trim().is_empty()),
+            ..line.entry(
+                "line-piece",
+                label,
+                |line| line.piece.clone(),
+                |line, text| line.piece = text,
+            )
+        }
+        .view()
+    };
+    view! {
+        {move || match (kind.get(), asks.get()) {
+            (What::Fish, _) => piece(
+                "One whole fish weighs (g)",
+                "For the order: how many fish of this size. Empty: that of your own fish, or an order in kilos.",
+            ),
+            (_, Some(LineField::Piece)) => {
+                let known = line.get(|line| trim_for(&line.name).and_then(|trim| {
+                    let grams = rounding::half_away(trim.piece_as_bought_g()?, 1).normalize();
+                    Some(format!(" Published: {} weighs {grams} g, worked out from its ready weight.", trim.piece))
+                }));
+                piece(
+                    "One piece weighs, as bought (g)",
+                    &format!("Pieces meet a weight here.{}", known.unwrap_or_default()),
+                )
+            }
+            (_, Some(LineField::Density)) => Entry {
+                hint: Signal::stored("A volume meets a weight here: fill 100 ml into a jug on the scale.".to_owned()),
+                fault: line.said(LineField::Density, |line| !line.quantity.trim().is_empty()),
+                ..line.entry(
+                    "line-density",
+                    "100 ml of it weigh (g)",
+                    |line| line.density.clone(),
+                    |line, text| line.density = text,
+                )
+            }.view(),
+            _ => ().into_any(),
+        }}
+    }
+    .into_any()
+}
+
+fn supplier(line: LineDesk) -> AnyView {
+    view! {
+        <div class="field">
+            <label for="line-group">"On the shopping list under"</label>
+            {list(
+                "line-group",
+                "On the shopping list under",
+                Group::ALL.iter().map(|group| (group.name().to_owned(), group.name().to_owned())).collect(),
+                Signal::derive(move || line.get(|line| line.group().name().to_owned())),
+                Callback::new(move |name: String| line.edit(move |line| {
+                    line.group = Group::ALL.into_iter().find(|group| group.name() == name);
+                })),
+            )}
+        </div>
+    }
+    .into_any()
+}
+
+/// What the line costs, and the sum behind it.
+fn result(line: LineDesk) -> AnyView {
+    let view = move || {
+        let reading = line.desk.reading()?;
+        let place = reading.places.iter().position(|at| *at == line.at)?;
+        let read = reading.preparation.lines.get(place)?;
+        let covers = reading.preparation.covers();
+        let currency = reading.preparation.currency;
+        let cost = read.cost().ok()?;
+        let one = Money {
+            amount: cost / Decimal::from(covers),
+            currency,
+        };
+        let all = Money {
+            amount: cost,
+            currency,
+        };
+        let per = if covers == 1 {
+            "in all".to_owned()
+        } else {
+            "a cover".to_owned()
+        };
+        let all = if covers == 1 {
+            String::new()
+        } else {
+            format!("{} for {covers} covers: ", all.show_fine())
+        };
+        Some(view! {
+            <dl class="figures"><div class="figure wide">
+                <dt>"This line costs"</dt>
+                <dd>{format!("{} {per}", one.show_fine())}<small>{format!("{all}{}.", read.sum())}</small></dd>
+            </div></dl>
+        })
+    };
+    view! { <div aria-live="polite">{view}</div> }.into_any()
+}

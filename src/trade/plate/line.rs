@@ -1,0 +1,292 @@
+//! One line of a dish: what is on the plate, where it comes from, and how much of it must be bought.
+
+use rust_decimal::Decimal;
+use serde::{Deserialize, Serialize};
+
+use super::invoice::Price;
+use super::units::{Kind, Quantity, QuantityUnit, too_far};
+use crate::refusal::Refusal;
+use crate::trade::money::Currency;
+use crate::trade::rounding;
+
+/// Who sells it: the heading it stands under on a shopping list.
+#[derive(
+    Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum Group {
+    /// Fish and shellfish.
+    Fish,
+    /// Vegetables, herbs and fruit.
+    Vegetables,
+    /// Meat and poultry.
+    Meat,
+    /// Milk, cream, butter, cheese, eggs.
+    Dairy,
+    /// Oil, vinegar, flour, jars and tins.
+    #[default]
+    DryStore,
+    /// Anything else.
+    Other,
+}
+
+impl Group {
+    /// Every group, in the order of a list.
+    pub const ALL: [Self; 6] = [
+        Self::Fish,
+        Self::Vegetables,
+        Self::Meat,
+        Self::Dairy,
+        Self::DryStore,
+        Self::Other,
+    ];
+
+    /// Its heading.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Fish => "Fishmonger",
+            Self::Vegetables => "Vegetables, herbs, fruit",
+            Self::Meat => "Butcher",
+            Self::Dairy => "Dairy and eggs",
+            Self::DryStore => "Dry store",
+            Self::Other => "Other",
+        }
+    }
+}
+
+/// What a dish or a part made ahead comes to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Makes {
+    /// So many covers, one at least.
+    Covers(u32),
+    /// So much of a part made ahead, above zero.
+    Amount(Quantity),
+}
+
+/// A dish or a part made ahead, every figure of it read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Preparation {
+    /// Its name.
+    pub name: String,
+    /// What its lines are for.
+    pub makes: Makes,
+    /// The currency of every price in it.
+    pub currency: Currency,
+    /// What is added for what is never measured, as a share of the measured cost.
+    pub share: Decimal,
+    /// What goes into it.
+    pub lines: Vec<Line>,
+}
+
+/// One line, every figure of it read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Line {
+    /// The ingredient.
+    pub name: String,
+    /// How much of it, ready to use, in all covers together.
+    pub quantity: Quantity,
+    /// The unit it is spoken of in.
+    pub unit: QuantityUnit,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+/// Where a line comes from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Source {
+    /// It is bought.
+    Bought(Bought),
+    /// It is made ahead, by its own lines.
+    Part(Preparation),
+}
+
+/// What is known of something bought.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Bought {
+    /// What is left after trimming, as a share of what was bought, above 0 and at most 1.
+    pub trim: Decimal,
+    /// The price as bought.
+    pub price: Price,
+    /// Kilograms in a litre, where a volume meets a price by weight or the other way round.
+    pub density: Option<Decimal>,
+    /// Kilograms of one piece as bought, where pieces meet a weight.
+    pub piece: Option<Decimal>,
+    /// Who sells it.
+    pub group: Group,
+    /// What is known of a whole fish.
+    pub fish: Option<WholeFish>,
+}
+
+/// A fish that is bought whole and filleted here.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WholeFish {
+    /// Kilograms of one fish as bought; without it the order is in kilos.
+    pub size: Option<Decimal>,
+    /// The least and the greatest yield, where the yield stands for a range.
+    pub range: Option<(Decimal, Decimal)>,
+    /// Where the yield is from, in a few words.
+    pub from: String,
+    /// The yield an order is made for, and why, where it is a more careful one than the mean.
+    pub careful: Option<(Decimal, String)>,
+}
+
+impl Bought {
+    /// How much to buy for `quantity` ready to use.
+    ///
+    /// A weight or a volume is divided by the trim yield (portions × portion size ÷ yield: Dittmer & Keefe,
+    /// *Principles of Food, Beverage and Labor Cost Controls*, 9th ed., ch. 6, as quoted in study notes).
+    /// Pieces are counted as bought, so nothing is trimmed off their number.
+    ///
+    /// # Errors
+    /// A sentence when the quantity and the price are of kinds that nothing known brings together.
+    pub fn purchase(&self, quantity: Quantity) -> Result<Quantity, Refusal> {
+        self.purchase_at(quantity, self.trim)
+    }
+
+    /// As [`Bought::purchase`], at another trim yield.
+    ///
+    /// # Errors
+    /// As there.
+    pub fn purchase_at(&self, quantity: Quantity, trim: Decimal) -> Result<Quantity, Refusal> {
+        let Quantity { kind, amount } = quantity;
+        let bought = if kind == Kind::Pieces {
+            Some(amount)
+        } else {
+            amount.checked_div(trim)
+        };
+        let bought = bought.ok_or_else(too_far)?;
+        let priced = self.price.kind();
+        let amount = match (kind, priced) {
+            _ if kind == priced => Some(bought),
+            (Kind::Volume, Kind::Mass) => bought.checked_mul(self.read_density()?),
+            (Kind::Mass, Kind::Volume) => bought.checked_div(self.read_density()?),
+            (Kind::Pieces, Kind::Mass) => bought.checked_mul(self.read_piece()?),
+            (Kind::Mass, Kind::Pieces) => bought.checked_div(self.read_piece()?),
+            _ => {
+                return Err(Refusal::new(format!(
+                    "The quantity is in {} and the price is by {}: give both by weight, or both alike.",
+                    kind.name(),
+                    priced.name()
+                )));
+            }
+        };
+        Ok(Quantity::new(priced, amount.ok_or_else(too_far)?))
+    }
+
+    fn read_density(&self) -> Result<Decimal, Refusal> {
+        self.density.ok_or_else(|| {
+            Refusal::new("A volume meets a price by weight: say what 100 ml of it weighs.")
+        })
+    }
+
+    fn read_piece(&self) -> Result<Decimal, Refusal> {
+        self.piece.ok_or_else(|| {
+            Refusal::new("Pieces meet a weight: say what one piece weighs as bought.")
+        })
+    }
+}
+
+impl Line {
+    /// What the line costs, in all covers together.
+    ///
+    /// # Errors
+    /// A sentence when quantity and price don't fit together.
+    pub fn cost(&self) -> Result<Decimal, Refusal> {
+        match &self.source {
+            Source::Bought(bought) => {
+                let purchase = bought.purchase(self.quantity)?;
+                bought.price.cost_of(purchase.amount)
+            }
+            Source::Part(part) => {
+                let times = self.batches(part)?;
+                part.cost()?.checked_mul(times).ok_or_else(too_far)
+            }
+        }
+    }
+
+    /// How many times the part is made to give this line's quantity.
+    ///
+    /// # Errors
+    /// A sentence when the part is not made by what it is used by.
+    pub fn batches(&self, part: &Preparation) -> Result<Decimal, Refusal> {
+        match part.makes {
+            Makes::Amount(made) if made.kind == self.quantity.kind => self
+                .quantity
+                .amount
+                .checked_div(made.amount)
+                .ok_or_else(too_far),
+            Makes::Amount(made) => Err(Refusal::new(format!(
+                "“{}” is made by {}: say how much of it is used by {} too.",
+                part.name,
+                made.kind.name(),
+                made.kind.name()
+            ))),
+            Makes::Covers(_) => Err(Refusal::new(format!(
+                "“{}” is a dish for covers, not a part made ahead.",
+                part.name
+            ))),
+        }
+    }
+
+    /// The sum behind the cost, in one line for an apprentice.
+    #[must_use]
+    pub fn sum(&self) -> String {
+        let shown = self.quantity.show(self.unit);
+        match &self.source {
+            Source::Bought(bought) => {
+                let Ok(purchase) = bought.purchase(self.quantity) else {
+                    return shown;
+                };
+                let trimmed = if bought.trim == Decimal::ONE || self.quantity.kind == Kind::Pieces {
+                    String::new()
+                } else {
+                    let from = bought.fish.as_ref().map(|fish| format!(" ({})", fish.from));
+                    format!(
+                        " ÷ {}{}",
+                        rounding::percent(bought.trim, 1),
+                        from.unwrap_or_default()
+                    )
+                };
+                let to_buy = purchase.show(self.unit);
+                let equals = if to_buy == shown {
+                    String::new()
+                } else {
+                    format!(" = {to_buy} as purchased")
+                };
+                format!("{shown}{trimmed}{equals}, at {}", bought.price.show())
+            }
+            Source::Part(part) => match part.makes {
+                Makes::Amount(made) => {
+                    format!("{shown} of the {} made ahead", made.show(self.unit))
+                }
+                Makes::Covers(_) => shown,
+            },
+        }
+    }
+}
+
+impl Preparation {
+    /// What the measured lines and the share for the rest cost, in whole units of the currency.
+    ///
+    /// # Errors
+    /// The sentence of the first line that can't be costed.
+    pub fn cost(&self) -> Result<Decimal, Refusal> {
+        let mut measured = Decimal::ZERO;
+        for line in &self.lines {
+            measured = measured.checked_add(line.cost()?).ok_or_else(too_far)?;
+        }
+        measured
+            .checked_mul(Decimal::ONE.checked_add(self.share).ok_or_else(too_far)?)
+            .ok_or_else(too_far)
+    }
+
+    /// How many covers it is for; one for a part.
+    #[must_use]
+    pub fn covers(&self) -> u32 {
+        match self.makes {
+            Makes::Covers(covers) => covers.max(1),
+            Makes::Amount(_) => 1,
+        }
+    }
+}
