@@ -9,7 +9,7 @@ use crate::trade::money::{self, Currency, MassPrice, PriceUnit};
 use crate::trade::plate::invoice::{Per, Price};
 use crate::trade::plate::line::{Bought, WholeFish};
 use crate::trade::plate::percentage::parse_percent;
-use crate::trade::plate::units::{self, Quantity, QuantityUnit};
+use crate::trade::plate::units::{self, Kind, Quantity, QuantityUnit};
 use crate::trade::published;
 use crate::trade::rounding::percent;
 
@@ -64,6 +64,8 @@ fn read_yield(written: &Ingredient, larder: Larder, faults: &mut LineFaults) -> 
     match &written.origin {
         Origin::Bought | Origin::Part(_) => {
             let trim = match written.trim.trim() {
+                // Pieces are counted as bought: there is nothing to type, and nothing to be wrong.
+                _ if written.unit.kind() == Kind::Pieces => Ok(Decimal::ONE),
                 "" => Ok(Decimal::ONE),
                 text => parse_trim(text, "The trim yield"),
             };

@@ -42,10 +42,10 @@ pub fn screen(desk: Desk) -> AnyView {
             {method(desk)}
             {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
             {(serves == Serves::Covers).then(|| view! {
-                <section class="row">
+                <div class="row">
                     <a class="btn plain" href=desk.at(Side::Scale).to_string()>"Scale it"</a>
                     <a class="btn plain" href=desk.at(Side::Order).to_string()>"What to buy"</a>
-                </section>
+                </div>
             })}
             {exchange(desk)}
             {remove(desk)}
@@ -188,7 +188,7 @@ fn lines(desk: Desk) -> AnyView {
             let (small, cost) = match read {
                 Some((_, line)) => {
                     let amount = line.cost().unwrap_or_default() / rust_decimal::Decimal::from(covers);
-                    (line.quantity.show(line.unit), Money { amount, currency }.show_fine())
+                    (line.quantity.show(line.unit), Money { amount, currency }.show())
                 }
                 None => ("to be finished".to_owned(), String::new()),
             };

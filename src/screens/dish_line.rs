@@ -16,6 +16,7 @@ use crate::record::recipe::{RecipeAction, Serves};
 use crate::trade::money::Money;
 use crate::trade::plate::line::Group;
 use crate::trade::plate::trims::trim_for;
+use crate::trade::plate::units::Kind;
 use crate::trade::rounding;
 use rust_decimal::Decimal;
 
@@ -118,6 +119,7 @@ pub fn screen(desk: Desk, at: usize) -> AnyView {
         }
     };
     let kind = Memo::new(move |_| what(&line.get(|line| line.origin.clone())));
+    let trimmed = Memo::new(move |_| line.get(|line| line.unit.kind() != Kind::Pieces));
     view! {
         <Page title=format!("Line {}", at + 1) above=desk.title() demo=desk.demo() dock=move || view! {
             {back_to(&desk.at(Side::Card))}
@@ -134,17 +136,38 @@ pub fn screen(desk: Desk, at: usize) -> AnyView {
                 What::Part => part(line),
             }}
             {quantity(line)}
-            {move || (kind.get() == What::Bought).then(|| trim(line))}
+            {move || (kind.get() == What::Bought && trimmed.get()).then(|| trim(line))}
             {move || (kind.get() != What::Part).then(|| price(line))}
             {move || (kind.get() != What::Part).then(|| meeting(line, kind))}
             {result(line)}
             {move || (kind.get() == What::Bought).then(|| supplier(line))}
             {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
-            <button class="btn bare" on:click=move |_| {
-                desk.send(RecipeAction::DropLine(at));
-                address::replace(&desk.at(Side::Card));
-            }>"Take this line out"</button>
+            {take_out(line)}
         </Page>
+    }
+    .into_any()
+}
+
+fn take_out(line: LineDesk) -> AnyView {
+    let asked = RwSignal::new(false);
+    let gone = move |_| {
+        line.desk.send(RecipeAction::DropLine(line.at));
+        address::replace(&line.desk.at(Side::Card));
+    };
+    view! {
+        {move || if asked.get() {
+            view! {
+                <div class="doubt">
+                    <p>"Take this line off the card?"</p>
+                    <div class="row">
+                        <button class="btn plain" on:click=move |_| asked.set(false)>"Keep it"</button>
+                        <button class="btn hot" on:click=gone>"Take it out"</button>
+                    </div>
+                </div>
+            }.into_any()
+        } else {
+            view! { <button class="btn bare" on:click=move |_| asked.set(true)>"Take this line out"</button> }.into_any()
+        }}
     }
     .into_any()
 }
@@ -153,11 +176,11 @@ fn which(line: LineDesk, kind: Memo<What>) -> AnyView {
     one_of(
         "what",
         "What is it?",
-        "",
+        "tight",
         vec![
-            (What::Bought, "Something bought".to_owned()),
-            (What::Fish, "A whole fish".to_owned()),
-            (What::Part, "A part made ahead".to_owned()),
+            (What::Bought, "Bought".to_owned()),
+            (What::Fish, "Whole fish".to_owned()),
+            (What::Part, "Made ahead".to_owned()),
         ],
         move || Some(kind.get()),
         move |what| {
@@ -232,7 +255,7 @@ fn quantity(line: LineDesk) -> AnyView {
                 (Serves::Amount, _) => "Ready to use, for all that the part makes.".to_owned(),
                 (Serves::Covers, "1") => "Ready to use, for the one cover.".to_owned(),
                 (Serves::Covers, covers) => {
-                    format!("Ready to use, for all {covers} covers together.")
+                    format!("Ready to use, for {covers} covers together.")
                 }
             })
     });
@@ -439,12 +462,12 @@ fn result(line: LineDesk) -> AnyView {
         let all = if covers == 1 {
             String::new()
         } else {
-            format!("{} for {covers} covers: ", all.show_fine())
+            format!("{} for {covers} covers: ", all.show())
         };
         Some(view! {
             <dl class="figures"><div class="figure wide">
                 <dt>"This line costs"</dt>
-                <dd>{format!("{} {per}", one.show_fine())}<small>{format!("{all}{}.", read.sum())}</small></dd>
+                <dd>{format!("{} {per}", one.show())}<small>{format!("{all}{}.", read.sum())}</small></dd>
             </div></dl>
         })
     };

@@ -87,7 +87,7 @@ fn rows(lines: &[ScaledLine], inside: bool) -> AnyView {
         .map(|line| {
             let off = rounding::half_away(line.off() * Decimal::ONE_HUNDRED, 1);
             let off = if off.is_zero() {
-                "no rounding".to_owned()
+                "exact".to_owned()
             } else if off > Decimal::ZERO {
                 format!("+{} %", rounding::written(off, 1))
             } else {
