@@ -60,6 +60,8 @@ pub enum Side {
     Scale,
     /// What to buy for them.
     Order,
+    /// The steps of its service.
+    Steps,
 }
 
 impl Side {
@@ -69,6 +71,7 @@ impl Side {
             "plate" => Self::Plate,
             "scale" => Self::Scale,
             "order" => Self::Order,
+            "steps" => Self::Steps,
             _ => return None,
         })
     }
@@ -82,6 +85,7 @@ impl fmt::Display for Side {
             Self::Plate => f.write_str("/plate"),
             Self::Scale => f.write_str("/scale"),
             Self::Order => f.write_str("/order"),
+            Self::Steps => f.write_str("/steps"),
         }
     }
 }
@@ -349,6 +353,7 @@ mod tests {
             Place::Dish("k3f9".into(), Side::Plate),
             Place::Dish("k3f9".into(), Side::Scale),
             Place::Dish("k3f9".into(), Side::Order),
+            Place::Dish("k3f9".into(), Side::Steps),
             Place::Compare { demo: false },
             Place::Compare { demo: true },
             Place::Cheapest { demo: false },
