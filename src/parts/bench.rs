@@ -1,5 +1,7 @@
 //! What all screens share: the fish, the present moment, and the one way for a tap.
 
+mod preferences;
+
 use std::collections::BTreeMap;
 
 use leptos::prelude::*;
@@ -8,7 +10,7 @@ use super::notice::{self, Notice};
 use super::photos;
 use crate::device::storage::LocalShelf;
 use crate::device::wake::Wake;
-use crate::device::{address, build, clock};
+use crate::device::{address, build, clock, tabs};
 use crate::instant::Instant;
 use crate::place::{self, Place, Stage};
 use crate::record::action::Action;
@@ -165,7 +167,23 @@ impl Bench {
                 })
             })
             .ok_or_else(|| Refusal::new("The page is closing."))?;
+        self.look_again(id);
         self.settle(outcome)
+    }
+
+    /// Looks, in turn with the other tabs, whether every tap of this tab is in, and makes it again if not.
+    fn look_again(self, id: &str) {
+        let fish = id.to_owned();
+        tabs::in_turn(id, move || {
+            let mended = self.held(&fish).and_then(|held| {
+                let mend = |store: &mut Store<Fish>| store.mend(&LocalShelf, &held, clock::now());
+                self.store.try_update_value(mend).flatten()
+            });
+            if let Some(outcome) = mended {
+                // A tap that can no longer be made is told of.
+                let _ = self.settle(outcome);
+            }
+        });
     }
 
     /// A new fish. Returns where its job begins.
@@ -240,33 +258,8 @@ impl Bench {
         Ok(())
     }
 
-    /// Changes the preferences.
-    pub fn prefer(self, change: impl Fn(&mut Settings) + Send + Sync + 'static) {
-        let now = clock::now();
-        let outcome = self.preferences.try_update_value(|(store, counter)| {
-            let held = Held {
-                id: MINE.to_owned(),
-                record: self.settings.get_untracked(),
-                counter: *counter,
-            };
-            store.commit(&LocalShelf, &held, now, move |settings: &Settings| {
-                let mut settings = settings.clone();
-                change(&mut settings);
-                Ok(settings)
-            })
-        });
-        match outcome {
-            Some(Outcome::Kept { held, .. }) => self.hold_settings(held),
-            Some(Outcome::NotKept { held, fault }) => {
-                self.hold_settings(held);
-                self.tell_fault(&fault);
-            }
-            Some(Outcome::Refused(_)) | None => {}
-        }
-    }
-
-    /// What another tab has just stored under `key`; all keys when it is absent.
-    pub fn changed_elsewhere(self, key: Option<&str>) {
+    /// What another tab has just stored under `key`, and its text; all keys when it is absent.
+    pub fn changed_elsewhere(self, key: Option<&str>, text: Option<&str>) {
         let Some(key) = key else {
             return;
         };
@@ -277,22 +270,18 @@ impl Bench {
             }
             return;
         }
-        let preferred = self.preferences.with_value(|(store, _)| {
-            store.id_of(key)?;
-            store.reread(&LocalShelf, MINE).ok().flatten()
-        });
-        if let Some(held) = preferred {
-            self.hold_settings(held);
-        }
-        let found = self.store.with_value(|store| {
+        self.preferred_elsewhere(key, text);
+        let found = self.store.try_update_value(|store| {
             let id = store.id_of(key)?.to_owned();
+            store.hear(&id, text.unwrap_or_default());
             let newest = store.reread(&LocalShelf, &id).ok()?;
             Some((id, newest))
         });
-        match found {
-            Some((_, Some(held))) => {
-                let is_new = self.held(&held.id).is_none();
+        match found.flatten() {
+            Some((id, Some(held))) => {
+                let is_new = self.held(&id).is_none();
                 self.put_in_hand(held);
+                self.look_again(&id);
                 if is_new {
                     self.sort_roll();
                 }
@@ -405,12 +394,6 @@ impl Bench {
         });
         roll.sort_unstable_by(|a, b| b.cmp(a));
         self.roll.set(roll.into_iter().map(|(_, id)| id).collect());
-    }
-
-    fn hold_settings(self, held: Held<Settings>) {
-        self.preferences
-            .update_value(|(_, counter)| *counter = held.counter);
-        self.settings.set(held.record);
     }
 }
 

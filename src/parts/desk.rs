@@ -111,8 +111,13 @@ impl Desk {
     #[must_use]
     pub fn own_fish(self) -> Vec<(String, String)> {
         let ids = self.bench.roll.get();
+        let demo = self.get(|card| card.demo);
         let words = |id: &String| {
             self.bench.look(id, |fish| {
+                // An invented fish never counts among one's own.
+                if fish.demo != demo {
+                    return None;
+                }
                 let weights = fish.breakdown()?.ok()?;
                 let day = crate::device::clock::day(fish.begun);
                 let share = crate::trade::rounding::percent(weights.yield_ratio(), 1);

@@ -17,7 +17,6 @@ use crate::trade::money::Money;
 use crate::trade::plate::line::Group;
 use crate::trade::plate::trims::trim_for;
 use crate::trade::plate::units::Kind;
-use crate::trade::rounding;
 use rust_decimal::Decimal;
 
 /// One line on its desk.

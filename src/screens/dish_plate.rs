@@ -255,7 +255,10 @@ fn fields(desk: Desk) -> AnyView {
                     )
                 }.view()}
                 {Entry {
-                    fault: Signal::derive(move || fault(parse_target(&desk.get(|card| card.target.clone())).err())),
+                    fault: Signal::derive(move || fault(desk.get(|card| {
+                        let typed = !card.target.trim().is_empty();
+                        parse_target(&card.target).err().filter(|_| typed)
+                    }))),
                     ..Entry::figure(
                         "menu-target",
                         "Wanted share (%)",

@@ -43,6 +43,7 @@ use crate::device::{address, focus, tabs, update};
 use crate::parts::bench::Bench;
 use crate::parts::desk::Desk;
 use crate::parts::kept::Kept;
+use crate::parts::notice;
 use crate::place::{Place, Side, Stage};
 use crate::record::class_list::Class;
 use crate::record::pan::KeptPan;
@@ -76,13 +77,15 @@ fn App() -> impl IntoView {
     let pans = Kept::<KeptPan>::none(bench);
     pans.load();
     provide_context(pans);
+    provide_context(recipes);
     // Without the listener a change of another tab is still merged in at the next tap.
-    if let Ok(listener) = tabs::on_other_tab(move |key| {
-        bench.changed_elsewhere(key.as_deref());
-        classes.changed_elsewhere(key.as_deref());
-        recipes.changed_elsewhere(key.as_deref());
-        quotes.changed_elsewhere(key.as_deref());
-        pans.changed_elsewhere(key.as_deref());
+    if let Ok(listener) = tabs::on_other_tab(move |key, text| {
+        let (key, text) = (key.as_deref(), text.as_deref());
+        bench.changed_elsewhere(key, text);
+        classes.changed_elsewhere(key, text);
+        recipes.changed_elsewhere(key, text);
+        quotes.changed_elsewhere(key, text);
+        pans.changed_elsewhere(key, text);
     }) {
         std::mem::forget(listener);
     }
@@ -94,6 +97,7 @@ fn App() -> impl IntoView {
         let place = bench.place.get();
         if before.is_some_and(|before| before != place) {
             focus::to_heading();
+            notice::pass_by(bench, &place);
         }
         place
     });
@@ -142,6 +146,7 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
                 Side::Plate => dish_plate::screen(desk),
                 Side::Scale => dish_scale::screen(desk),
                 Side::Order => dish_order::screen(desk),
+                Side::Steps => steps::of_card(desk),
             }
         }
         Place::Fish(id, stage) => match bench.fish(id) {

@@ -21,7 +21,7 @@ const TRIES: u32 = 200;
 const PAUSE: Duration = Duration::from_millis(50);
 
 /// Tries until it succeeds or patience has run out; then the last outcome stands.
-fn patiently<T, E>(mut attempt: impl FnMut() -> Result<T, E>) -> Result<T, E> {
+pub fn patiently<T, E>(mut attempt: impl FnMut() -> Result<T, E>) -> Result<T, E> {
     for _ in 1..TRIES {
         if let Ok(done) = attempt() {
             return Ok(done);
@@ -57,7 +57,7 @@ impl Scheme {
 
 pub struct Bench {
     pub site: Site,
-    runtime: Runtime,
+    pub runtime: Runtime,
     browser: Option<WebDriver>,
     size: Size,
     scheme: Scheme,
@@ -96,7 +96,7 @@ impl Bench {
         bench
     }
 
-    fn browser(&self) -> &WebDriver {
+    pub fn browser(&self) -> &WebDriver {
         self.browser.as_ref().unwrap()
     }
 
@@ -210,7 +210,7 @@ impl Bench {
     }
 
     #[track_caller]
-    fn fail(&self, what: impl Display) -> ! {
+    pub fn fail(&self, what: impl Display) -> ! {
         let shown = self
             .try_run("return document.body.innerText", &[])
             .unwrap_or_default();
