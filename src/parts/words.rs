@@ -20,3 +20,12 @@ pub fn capital(words: &str) -> String {
         first.to_uppercase().chain(letters).collect()
     })
 }
+
+/// The words with the last two held on one line: `3 packs of 250 g` never breaks before its unit.
+#[must_use]
+pub fn held(words: &str) -> String {
+    match words.rsplit_once(' ') {
+        Some((head, unit)) => format!("{head}\u{a0}{unit}"),
+        None => words.to_owned(),
+    }
+}

@@ -221,6 +221,9 @@ fn read_part(
     larder: Larder,
     trail: &mut Vec<String>,
 ) -> Result<Source, Refusal> {
+    if id.is_empty() {
+        return Err(Refusal::new("Choose which part made ahead it is."));
+    }
     let card = (larder.card)(id).ok_or_else(|| {
         Refusal::new("This part is no longer on this phone: choose another, or take the line out.")
     })?;

@@ -40,12 +40,14 @@ pub fn screen(desk: Desk) -> AnyView {
             <button class="btn main" on:click=add>"Add a line"</button>
             {share(desk)}
             {method(desk)}
+            <p class="care"><b>"Allergens"</b>"Go by the labels of what you buy and by your local list; the person who supervises you decides what the guest is told."</p>
             {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
             {(serves == Serves::Covers).then(|| view! {
-                <section class="row">
+                <a class="btn plain" href=desk.at(Side::Steps).to_string()>"Steps of the service"</a>
+                <div class="row">
                     <a class="btn plain" href=desk.at(Side::Scale).to_string()>"Scale it"</a>
                     <a class="btn plain" href=desk.at(Side::Order).to_string()>"What to buy"</a>
-                </section>
+                </div>
             })}
             {exchange(desk)}
             {remove(desk)}
@@ -188,7 +190,7 @@ fn lines(desk: Desk) -> AnyView {
             let (small, cost) = match read {
                 Some((_, line)) => {
                     let amount = line.cost().unwrap_or_default() / rust_decimal::Decimal::from(covers);
-                    (line.quantity.show(line.unit), Money { amount, currency }.show_fine())
+                    (line.quantity.show(line.unit), Money { amount, currency }.show())
                 }
                 None => ("to be finished".to_owned(), String::new()),
             };

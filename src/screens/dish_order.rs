@@ -8,6 +8,7 @@ use crate::device::{download, send};
 use crate::parts::desk::Desk;
 use crate::parts::entry_field::Entry;
 use crate::parts::page::{Page, back_to, on_to};
+use crate::parts::words;
 use crate::place::Side;
 use crate::record::recipe::RecipeAction;
 use crate::trade::money::Money;
@@ -128,7 +129,7 @@ fn row(line: &OrderLine, order: &Order) -> AnyView {
     view! {
         <li>
             <span class="grow"><b>{line.name.clone()}</b><small>{notes.join("; ")}</small></span>
-            <span class="num amount"><b>{line.buy.show(line.unit)}</b><small>{cost.show()}</small></span>
+            <span class="num amount"><b>{words::held(&line.buy.show(line.unit))}</b><small>{cost.show()}</small></span>
         </li>
     }
     .into_any()

@@ -197,17 +197,18 @@ fn table(plate: &Plate) -> AnyView {
                         .lines
                         .iter()
                         .map(|line| view! {
-                            <tr>
-                                <th scope="row">{line.name.clone()}<small>{line.sum.clone()}</small></th>
-                                <td class="num">{plate.one(line.cost).show_fine()}</td>
+                            <tr class="head">
+                                <th scope="row">{line.name.clone()}</th>
+                                <td class="num">{plate.one(line.cost).show()}</td>
                                 <td class="num">{rounding::percent(plate.share_of(line.cost), 0)}</td>
                             </tr>
+                            <tr><td colspan="3"><small>{line.sum.clone()}</small></td></tr>
                         })
                         .collect_view()}
                     {(!plate.unmeasured.is_zero()).then(|| view! {
                         <tr>
-                            <th scope="row">"Never measured"<small>"the share you gave, on all lines"</small></th>
-                            <td class="num">{plate.one(plate.unmeasured).show_fine()}</td>
+                            <th scope="row">"Never measured"</th>
+                            <td class="num">{plate.one(plate.unmeasured).show()}</td>
                             <td class="num">{rounding::percent(plate.share_of(plate.unmeasured), 0)}</td>
                         </tr>
                     })}
@@ -254,7 +255,10 @@ fn fields(desk: Desk) -> AnyView {
                     )
                 }.view()}
                 {Entry {
-                    fault: Signal::derive(move || fault(parse_target(&desk.get(|card| card.target.clone())).err())),
+                    fault: Signal::derive(move || fault(desk.get(|card| {
+                        let typed = !card.target.trim().is_empty();
+                        parse_target(&card.target).err().filter(|_| typed)
+                    }))),
                     ..Entry::figure(
                         "menu-target",
                         "Wanted share (%)",
@@ -330,7 +334,7 @@ fn point(preparation: &Preparation) -> Option<AnyView> {
     Some(view! {
         <dl class="figures"><div class="figure wide">
             <dt>"One point more yield on the fish is worth"</dt>
-            <dd>{format!("{} a cover", worth.show_fine())}
+            <dd>{format!("{} a cover", worth.show())}
                 <small>{format!("{} on a hundred covers: that is what a careful knife earns.", hundred.show())}</small>
             </dd>
         </div></dl>

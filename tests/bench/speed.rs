@@ -13,9 +13,11 @@
 
 mod codes;
 mod growth;
+mod tests;
 
 fn main() {
     divan::main();
     println!("\nratios of median times; linear growth is 1.0 an item");
     codes::ratios();
+    tests::ratios();
 }

@@ -8,6 +8,7 @@ use std::time::Duration;
 
 use serde_json::{Value, json};
 use tempfile::TempDir;
+use thirtyfour::common::print::{PrintPage, PrintParameters};
 use thirtyfour::error::WebDriverResult;
 use thirtyfour::{TypingData, WebDriver, WindowHandle};
 use tokio::runtime::{Builder, Runtime};
@@ -315,6 +316,25 @@ impl Bench {
             let focused = self.browser().active_element().await?;
             focused.send_keys(keys).await
         });
+    }
+
+    /// Chooses a file of this machine in a field for files.
+    #[track_caller]
+    pub fn choose_file(&self, field: &str, path: &std::path::Path) {
+        self.wait(async {
+            let found = self.browser().find(thirtyfour::By::Css(field)).await?;
+            found.send_keys(path.to_str().unwrap()).await
+        });
+    }
+
+    /// This screen as it is printed on a sheet of so many centimetres.
+    #[track_caller]
+    pub fn on_paper(&self, width: f64, height: f64) -> Vec<u8> {
+        let sheet = PrintParameters {
+            page: PrintPage { width, height },
+            ..PrintParameters::default()
+        };
+        self.wait(self.browser().print_page(sheet))
     }
 
     /// Saves a picture as `target/shots/<name>-<width>x<height>-<scheme>.png`.
