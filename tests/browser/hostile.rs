@@ -8,8 +8,7 @@ use crate::bench::{Bench, PHONE, Scheme};
 use crate::cook::SNAPPER;
 
 /// Runs if any text of a cook's ever becomes part of the page itself.
-const SCRIPT: &str =
-    "\"'><img src=x onerror=\"window.ran = 1\"><script>window.ran = 1</script>{{1}}javascript:window.ran=1";
+const SCRIPT: &str = "\"'><img src=x onerror=\"window.ran = 1\"><script>window.ran = 1</script>{{1}}javascript:window.ran=1";
 
 /// What that program says and is meant so.
 const MEANT: [&str; 1] = ["'self' can be problematic if you host JSONP"];
@@ -26,7 +25,10 @@ impl Bench {
     fn nothing_ran(&self) {
         assert_eq!(self.run("return window.ran ?? null", &[]), json!(null));
         assert_eq!(
-            self.run("return document.querySelectorAll('main script, main img[src=x]').length", &[]),
+            self.run(
+                "return document.querySelectorAll('main script, main img[src=x]').length",
+                &[]
+            ),
             json!(0)
         );
         assert_eq!(self.console_errors(), [""; 0]);
@@ -48,7 +50,10 @@ fn script_in_every_text_field_is_text() {
     }
     bench.go("#/classes");
     bench.started();
-    fields += bench.run(SET_ALL, &[json!("<img src=x onerror='window.ran=1'>")]).as_u64().unwrap();
+    fields += bench
+        .run(SET_ALL, &[json!("<img src=x onerror='window.ran=1'>")])
+        .as_u64()
+        .unwrap();
     bench.tap("Start the class");
     bench.see("<img src=x onerror='window.ran=1'>");
     fields += bench.run(SET_ALL, &[json!(SCRIPT)]).as_u64().unwrap();
@@ -89,7 +94,12 @@ fn an_address_made_to_confuse_opens_nothing() {
         bench.started();
         bench.nothing_ran();
         let answers = "return new Promise((done) => setTimeout(() => done(document.querySelector('main h1') !== null)))";
-        assert_eq!(bench.run(answers, &[]), json!(true), "{}", place.get(..40).unwrap_or(place));
+        assert_eq!(
+            bench.run(answers, &[]),
+            json!(true),
+            "{}",
+            place.get(..40).unwrap_or(place)
+        );
     }
     assert_eq!(bench.run(before, &[]), kept);
 }
@@ -114,17 +124,27 @@ fn a_paste_of_a_million_lines_leaves_the_page_answering() {
     bench.tap("Back");
     bench.at("#/classes");
     bench.see("Tuesday");
-    println!("longest pause: {} ms", bench.run("return Math.round(window.longest)", &[]));
+    println!(
+        "longest pause: {} ms",
+        bench.run("return Math.round(window.longest)", &[])
+    );
     assert_eq!(bench.console_errors(), [""; 0]);
 }
 
 /// By the npm package csp_evaluator. The app is its own origin for scripts, and no one else's files lie there.
 #[test]
 fn another_program_finds_nothing_wrong_with_the_content_security_policy() {
-    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/browser/scripts/policy.js");
+    let script = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/tests/browser/scripts/policy.js"
+    );
     let page = concat!(env!("CARGO_MANIFEST_DIR"), "/dist/index.html");
     let read = Command::new("node").args([script, page]).output().unwrap();
-    assert!(read.status.success(), "{}", String::from_utf8_lossy(&read.stderr));
+    assert!(
+        read.status.success(),
+        "{}",
+        String::from_utf8_lossy(&read.stderr)
+    );
     let said = String::from_utf8(read.stdout).unwrap();
     let wrong: Vec<&str> = said
         .lines()
