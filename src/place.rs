@@ -313,6 +313,7 @@ mod tests {
             Place::Dish("k3f9".into(), Side::Plate),
             Place::Dish("k3f9".into(), Side::Scale),
             Place::Dish("k3f9".into(), Side::Order),
+            Place::Dish("k3f9".into(), Side::Steps),
             Place::Compare { demo: false },
             Place::Compare { demo: true },
             Place::Cheapest { demo: false },

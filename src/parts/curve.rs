@@ -57,7 +57,7 @@ pub fn picture(advice: &Advice, rule: Rule, wanted: &str) -> AnyView {
                 }).collect_view()}
                 {safe.map(|safe| view! {
                     <path class="safe" d=format!("M{LEFT} {:.1}H{RIGHT}", y(safe))/>
-                    <text class="safe" x=RIGHT y=y(safe) - 4.0 text-anchor="end">{format!("rule {safe:.0} °C")}</text>
+                    <text class="safe" x=LEFT + 4.0 y=y(safe) - 4.0>{format!("rule {safe:.0} °C")}</text>
                 })}
                 {core.filter(|core| safe.is_none_or(|safe| (core - safe).abs() > 0.5)).map(|core| view! {
                     <path class="wanted" d=format!("M{LEFT} {:.1}H{RIGHT}", y(core))/>

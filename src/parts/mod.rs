@@ -27,6 +27,7 @@ pub mod qr;
 pub mod range;
 pub mod result;
 pub mod spreads;
+pub mod step_editor;
 pub mod student;
 pub mod tests_file;
 pub mod timer;

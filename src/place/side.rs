@@ -15,6 +15,8 @@ pub enum Side {
     Scale,
     /// What to buy for them.
     Order,
+    /// The steps of its service.
+    Steps,
 }
 
 impl Side {
@@ -24,6 +26,7 @@ impl Side {
             "plate" => Self::Plate,
             "scale" => Self::Scale,
             "order" => Self::Order,
+            "steps" => Self::Steps,
             _ => return None,
         })
     }
@@ -37,6 +40,7 @@ impl fmt::Display for Side {
             Self::Plate => f.write_str("/plate"),
             Self::Scale => f.write_str("/scale"),
             Self::Order => f.write_str("/order"),
+            Self::Steps => f.write_str("/steps"),
         }
     }
 }

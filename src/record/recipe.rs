@@ -7,6 +7,7 @@ use super::ingredient::Ingredient;
 use super::settings::Settings;
 use crate::instant::Instant;
 use crate::refusal::Refusal;
+use crate::service::dish::Dish;
 use crate::trade::money::Currency;
 use crate::trade::plate::units::QuantityUnit;
 
@@ -79,6 +80,9 @@ pub struct Recipe {
     /// How many more covers are ordered for, in percent; empty for none.
     #[serde(default)]
     pub margin: String,
+    /// How it is cooked, step by step, once the cook has said so.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub steps: Option<Box<Dish>>,
 }
 
 /// What a tap does to a card.
@@ -112,6 +116,8 @@ pub enum RecipeAction {
     Wanted(String),
     /// The margin of an order was typed.
     Margin(String),
+    /// The steps of its service were changed.
+    Steps(Box<Dish>),
 }
 
 impl Recipe {
@@ -135,6 +141,7 @@ impl Recipe {
             target: "30".to_owned(),
             wanted: String::new(),
             margin: String::new(),
+            steps: None,
         }
     }
 
@@ -194,6 +201,7 @@ impl Entry for Recipe {
             RecipeAction::Target(text) => next.target = field(text)?,
             RecipeAction::Wanted(text) => next.wanted = field(text)?,
             RecipeAction::Margin(text) => next.margin = field(text)?,
+            RecipeAction::Steps(dish) => next.steps = Some(dish.clone()),
         }
         Ok(next)
     }

@@ -43,6 +43,7 @@ pub fn screen(desk: Desk) -> AnyView {
             <p class="care"><b>"Allergens"</b>"Go by the labels of what you buy and by your local list; the person who supervises you decides what the guest is told."</p>
             {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
             {(serves == Serves::Covers).then(|| view! {
+                <a class="btn plain" href=desk.at(Side::Steps).to_string()>"Steps of the service"</a>
                 <div class="row">
                     <a class="btn plain" href=desk.at(Side::Scale).to_string()>"Scale it"</a>
                     <a class="btn plain" href=desk.at(Side::Order).to_string()>"What to buy"</a>

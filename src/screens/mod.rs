@@ -77,6 +77,7 @@ fn App() -> impl IntoView {
     let pans = Kept::<KeptPan>::none(bench);
     pans.load();
     provide_context(pans);
+    provide_context(recipes);
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key, text| {
         let (key, text) = (key.as_deref(), text.as_deref());
@@ -145,6 +146,7 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
                 Side::Plate => dish_plate::screen(desk),
                 Side::Scale => dish_scale::screen(desk),
                 Side::Order => dish_order::screen(desk),
+                Side::Steps => steps::of_card(desk),
             }
         }
         Place::Fish(id, stage) => match bench.fish(id) {

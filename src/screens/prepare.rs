@@ -6,23 +6,33 @@ use super::Hand;
 use crate::device::{bell, clock, focus};
 use crate::parts::choice::tick;
 use crate::parts::cold;
+use crate::parts::kept::Kept;
 use crate::parts::page::{Page, back_to};
 use crate::parts::{planned, words};
 use crate::place::Stage;
 use crate::record::action::Action;
-use crate::service::dish::{Dish, MiseLine};
+use crate::record::recipe::Recipe;
+use crate::record::serving::PlanTap;
+use crate::service::dish::{self, Dish, MiseLine};
 use crate::service::stretch::stretch;
+
+/// The value of the list for a dish that was changed for this fish alone.
+const CHANGED: &str = "changed";
 
 /// The chill clock and the mise en place.
 pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
     let refused = RwSignal::new(None);
-    let dish = match fish.with_untracked(|fish| fish.dish().cloned()) {
-        Ok(dish) => StoredValue::new(dish),
-        Err(refusal) => return super::summary::no_dish(hand, &refusal),
-    };
-    let open =
-        Memo::new(move |_| dish.with_value(|dish| fish.with(|fish| fish.open_lines(dish).len())));
+    if let Err(refusal) = fish.with_untracked(|fish| fish.dish().map(|_| ())) {
+        return super::summary::no_dish(hand, &refusal);
+    }
+    let open = Memo::new(move |_| {
+        fish.with(|fish| fish.dish().map_or(0, |dish| fish.open_lines(dish).len()))
+    });
+    let name = Memo::new(move |_| of_dish(hand, |dish| dish.name.clone()));
+    let mise = Memo::new(move |_| of_dish(hand, |dish| dish.mise.clone()));
+    let warned =
+        Memo::new(move |_| of_dish(hand, |dish| (dish.cautions.clone(), dish.allergens.clone())));
     let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
     let start = move |insist: bool| {
         // The sound may only be made ready inside a tap.
@@ -51,15 +61,15 @@ pub fn screen(hand: Hand) -> AnyView {
         >
             {chill(hand, refused)}
             {move || hand.fish.with(|fish| cold::caution(fish.slip.species.as_ref()))}
-            {ahead(hand)}
+            {ahead(hand, refused)}
             <section>
-                <h2>{dish.with_value(|dish| format!("Mise en place: {}", dish.name))}</h2>
+                <h2>{move || format!("Mise en place: {}", name.get())}</h2>
                 <p class="soft" aria-live="polite">{move || match open.get() {
                     0 => "Everything is in its place.".to_owned(),
                     1 => "One line is open.".to_owned(),
                     lines => format!("{lines} lines are open."),
                 }}</p>
-                <div class="choices one">{dish.with_value(|dish| dish.mise.iter().map(|line| mise_line(hand, line, refused)).collect_view())}</div>
+                <div class="choices one">{move || mise.get().iter().map(|line| mise_line(hand, line, refused)).collect_view()}</div>
             </section>
             <div role="alert">
                 {move || refused.get().map(|sentence| view! {
@@ -71,14 +81,86 @@ pub fn screen(hand: Hand) -> AnyView {
                     </div>
                 })}
             </div>
-            {dish.with_value(safety)}
+            {move || warned.with(|(cautions, allergens)| safety(cautions, allergens))}
         </Page>
     }
     .into_any()
 }
 
+fn of_dish<T: Default>(hand: Hand, read: impl FnOnce(&Dish) -> T) -> T {
+    hand.fish
+        .with(|fish| fish.dish().map(read).unwrap_or_default())
+}
+
+/// Which dish it is cooked into: those Scaleside comes with, and the cook's own that say how they are cooked.
+fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
+    let fish = hand.fish;
+    let Some(recipes) = use_context::<Kept<Recipe>>() else {
+        return ().into_any();
+    };
+    let own = move |id: &str| {
+        recipes.with_untracked(id, |card| {
+            card.steps.as_deref().map(|steps| Dish {
+                name: card.title(),
+                ..steps.clone()
+            })
+        })
+    };
+    let cards = Memo::new(move |_| {
+        let ids = recipes.ids().into_iter();
+        ids.filter_map(|id| {
+            let named = recipes.with(&id, |card| card.steps.as_ref().map(|_| card.title()))??;
+            Some((id, named))
+        })
+        .collect::<Vec<_>>()
+    });
+    let chosen = Memo::new(move |_| {
+        fish.with(|fish| match &fish.own_dish {
+            None => fish.dish.clone(),
+            Some(dish) => cards.with(|cards| {
+                let same = cards.iter().find(|(_, named)| *named == dish.name);
+                same.map_or_else(|| CHANGED.to_owned(), |(id, _)| id.clone())
+            }),
+        })
+    });
+    let choose = move |value: String| {
+        let tap = match own(&value).flatten() {
+            Some(dish) => PlanTap::Own(Box::new(dish)),
+            None if value == CHANGED => return,
+            None => PlanTap::Shipped(value),
+        };
+        hand.send(Action::Plan(tap), refused);
+    };
+    let options = move || {
+        let shipped = dish::shipped().unwrap_or_default().iter();
+        let mut options: Vec<(String, String)> = shipped
+            .map(|dish| (dish.id.clone(), dish.name.clone()))
+            .chain(cards.get())
+            .collect();
+        if chosen.with(|chosen| chosen == CHANGED) {
+            options.push((CHANGED.to_owned(), "As changed for this fish".to_owned()));
+        }
+        options
+            .into_iter()
+            .map(|(id, named)| {
+                let value = id.clone();
+                view! { <option value=value selected=move || chosen.get() == id>{named}</option> }
+            })
+            .collect_view()
+    };
+    view! {
+        {move || fish.with(|fish| fish.run.is_none()).then(|| view! {
+            <div class="field">
+                <label for="which-dish">"Cooked into"</label>
+                <select id="which-dish" on:change:target=move |event| choose(event.target().value())>{options}</select>
+            </div>
+        })}
+    }
+    .into_any()
+}
+
 /// What is worked out ahead: how the fillet cooks, and when everything happens.
-fn ahead(hand: Hand) -> AnyView {
+fn ahead(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
     let heat = move || {
         fish.with(|fish| match fish.serving.times {
@@ -110,6 +192,7 @@ fn ahead(hand: Hand) -> AnyView {
     view! {
         <section>
             <h2>"Worked out ahead"</h2>
+            {which_dish(hand, refused)}
             <ul class="rows">
                 <li><a class="item" href=hand.at(Stage::Heat).to_string()>
                     <span class="grow">"How the fillet cooks"<small>{heat}</small></span>"›"
@@ -189,13 +272,13 @@ fn mise_line(hand: Hand, line: &MiseLine, refused: RwSignal<Option<String>>) -> 
 }
 
 /// The cautions and allergens of a dish.
-fn safety(dish: &Dish) -> AnyView {
+fn safety(cautions: &[String], allergens: &[String]) -> AnyView {
     view! {
         <section class="care">
             <b>"Before you cook"</b>
-            <ul class="plain-list">{dish.cautions.iter().map(|caution| view! { <li>{caution.clone()}</li> }).collect_view()}</ul>
+            <ul class="plain-list">{cautions.iter().map(|caution| view! { <li>{caution.clone()}</li> }).collect_view()}</ul>
             <b>"Allergens"</b>
-            <ul class="plain-list">{dish.allergens.iter().map(|allergen| view! { <li>{allergen.clone()}</li> }).collect_view()}</ul>
+            <ul class="plain-list">{allergens.iter().map(|allergen| view! { <li>{allergen.clone()}</li> }).collect_view()}</ul>
         </section>
     }
     .into_any()

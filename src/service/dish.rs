@@ -8,8 +8,10 @@ use serde::{Deserialize, Serialize};
 use crate::instant::Instant;
 use crate::refusal::Refusal;
 use crate::service::face::faces;
+use crate::service::plan::of_dish::Service;
 use crate::service::run::Run;
 use crate::service::step::{Begins, Detour, Station, Step};
+use crate::service::timetable::Timetable;
 
 /// One line of the mise en place: open until the cook ticks it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -107,24 +109,44 @@ pub fn by_id(id: &str) -> Result<&'static Dish, Refusal> {
 }
 
 impl Dish {
-    /// A dish from its JSON text, checked and put in an order that its links allow.
+    /// A dish from its JSON text, checked and put in an order that its links allow. Cooked by one cook in that
+    /// order, it keeps all its gaps.
     ///
     /// # Errors
     /// A sentence that names the step or the line at fault.
     pub fn parse(json: &str) -> Result<Self, Refusal> {
         let dish: Self = serde_json::from_str(json)
             .map_err(|why| Refusal::new(format!("A dish can't be read: {why}.")))?;
-        dish.checked()
+        let dish = dish.in_order()?;
+        match dish.late_when_on_time() {
+            Some(sentence) => Err(Refusal::new(sentence)),
+            None => Ok(dish),
+        }
     }
 
-    /// The dish with its steps in an order that their links allow.
+    /// The dish checked, its steps in an order that their links allow, and its gaps such that one cook can keep them,
+    /// in whatever order.
     ///
     /// # Errors
     /// A sentence that names the step or the line at fault.
-    pub fn checked(mut self) -> Result<Self, Refusal> {
+    pub fn checked(self) -> Result<Self, Refusal> {
+        let dish = self.in_order()?;
+        if dish.late_when_on_time().is_some() {
+            let service = Service {
+                dish: &dish,
+                missing: &BTreeSet::new(),
+                cooks: 1,
+            };
+            if let Err(stuck) = Timetable::of(&service, None, None, Instant(0)) {
+                return Err(Refusal::new(stuck.sentence));
+            }
+        }
+        Ok(dish)
+    }
+
+    fn in_order(mut self) -> Result<Self, Refusal> {
         self.check()?;
         self.steps = in_order(std::mem::take(&mut self.steps))?;
-        self.check_gaps()?;
         Ok(self)
     }
 
@@ -169,18 +191,17 @@ impl Dish {
         }
     }
 
-    /// A greatest gap that is already broken when everything goes to time can never be kept.
-    fn check_gaps(&self) -> Result<(), Refusal> {
+    /// A step that comes too late for a greatest gap although everything goes to time, one step after the other as
+    /// written.
+    fn late_when_on_time(&self) -> Option<String> {
         let start = Instant(0);
-        let broken = faces(self, &BTreeSet::new(), &Run::start(self, start), start)
-            .into_iter()
-            .find_map(|face| Some((face.title, face.warning?)));
-        match broken {
-            Some((title, warning)) => Err(Refusal::new(format!(
-                "“{title}” can't keep its gaps. {warning}"
-            ))),
-            None => Ok(()),
-        }
+        let run = Run::start(self, start);
+        let faces = faces(self, &BTreeSet::new(), &run, start);
+        let late = faces.into_iter().find(|face| face.warning.is_some())?;
+        Some(format!(
+            "“{}” can't keep its gaps. {}",
+            late.title, late.warning?
+        ))
     }
 
     fn check_step(&self, step: &Step) -> Result<(), Refusal> {

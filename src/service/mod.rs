@@ -2,6 +2,7 @@
 
 pub mod chill;
 pub mod dish;
+pub mod edit;
 pub mod face;
 pub mod filleting;
 pub mod kit;
