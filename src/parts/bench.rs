@@ -1,5 +1,6 @@
 //! What all screens share: the fish, the present moment, and the one way for a tap.
 
+mod elsewhere;
 mod preferences;
 
 use std::collections::BTreeMap;
@@ -10,16 +11,15 @@ use super::notice::{self, Notice};
 use super::photos;
 use crate::device::storage::LocalShelf;
 use crate::device::wake::Wake;
-use crate::device::{address, build, clock, tabs};
+use crate::device::{address, build, clock};
 use crate::instant::Instant;
 use crate::place::{self, Place, Stage};
 use crate::record::action::Action;
 use crate::record::bin::Bin;
 use crate::record::fish::Fish;
-use crate::record::keys;
 use crate::record::outcome::{Fault, Held, Outcome};
 use crate::record::settings::Settings;
-use crate::record::standing::{self, Newer, Standing};
+use crate::record::standing::Standing;
 use crate::record::store::Store;
 use crate::refusal::Refusal;
 
@@ -171,21 +171,6 @@ impl Bench {
         self.settle(outcome)
     }
 
-    /// Looks, in turn with the other tabs, whether every tap of this tab is in, and makes it again if not.
-    fn look_again(self, id: &str) {
-        let fish = id.to_owned();
-        tabs::in_turn(id, move || {
-            let mended = self.held(&fish).and_then(|held| {
-                let mend = |store: &mut Store<Fish>| store.mend(&LocalShelf, &held, clock::now());
-                self.store.try_update_value(mend).flatten()
-            });
-            if let Some(outcome) = mended {
-                // A tap that can no longer be made is told of.
-                let _ = self.settle(outcome);
-            }
-        });
-    }
-
     /// A new fish. Returns where its job begins.
     ///
     /// # Errors
@@ -256,50 +241,6 @@ impl Bench {
         removed.unwrap_or(Ok(()))?;
         self.drop_from_hand(id);
         Ok(())
-    }
-
-    /// What another tab has just stored under `key`, and its text; all keys when it is absent.
-    pub fn changed_elsewhere(self, key: Option<&str>, text: Option<&str>) {
-        let Some(key) = key else {
-            return;
-        };
-        if key == keys::BUILD {
-            if let Ok(Standing::ReadOnly { why }) = standing::standing(&LocalShelf, build::number())
-            {
-                self.tell_fault(&Fault::ReadOnly(why));
-            }
-            return;
-        }
-        self.preferred_elsewhere(key, text);
-        let found = self.store.try_update_value(|store| {
-            let id = store.id_of(key)?.to_owned();
-            store.hear(&id, text.unwrap_or_default());
-            let newest = store.reread(&LocalShelf, &id).ok()?;
-            Some((id, newest))
-        });
-        match found.flatten() {
-            Some((id, Some(held))) => {
-                let is_new = self.held(&id).is_none();
-                self.put_in_hand(held);
-                self.look_again(&id);
-                if is_new {
-                    self.sort_roll();
-                }
-            }
-            Some((id, None)) => self.drop_from_hand(&id),
-            None => {}
-        }
-    }
-
-    /// Goes on with this older build, after the cook chose so.
-    pub fn take_over(self) {
-        if let Ok(Standing::ReadOnly {
-            why: Newer::Build(seen),
-        }) = standing::standing(&LocalShelf, build::number())
-            && standing::take_over(&LocalShelf, build::number(), seen).is_ok()
-        {
-            self.notice.set(None);
-        }
     }
 
     /// Goes to a stage of a fish.

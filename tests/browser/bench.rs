@@ -10,7 +10,7 @@ use serde_json::{Value, json};
 use tempfile::TempDir;
 use thirtyfour::common::print::{PrintPage, PrintParameters};
 use thirtyfour::error::WebDriverResult;
-use thirtyfour::{TypingData, WebDriver, WindowHandle};
+use thirtyfour::{TypingData, WebDriver};
 use tokio::runtime::{Builder, Runtime};
 
 use crate::chrome::Driver;
@@ -101,7 +101,7 @@ impl Bench {
     }
 
     #[track_caller]
-    fn wait<T>(&self, steps: impl Future<Output = WebDriverResult<T>>) -> T {
+    pub fn wait<T>(&self, steps: impl Future<Output = WebDriverResult<T>>) -> T {
         self.runtime.block_on(steps).unwrap()
     }
 
@@ -118,7 +118,7 @@ impl Bench {
         self.show_scheme();
     }
 
-    fn show_scheme(&self) {
+    pub fn show_scheme(&self) {
         let features = json!([{ "name": "prefers-color-scheme", "value": self.scheme.name() }]);
         self.command(
             "Emulation.setEmulatedMedia",
@@ -144,38 +144,6 @@ impl Bench {
     #[track_caller]
     pub fn back(&self) {
         self.wait(self.browser().back());
-    }
-
-    /// Opens a second tab on the same app and goes on there.
-    #[track_caller]
-    pub fn new_tab(&self) -> WindowHandle {
-        let tab = self.wait(self.browser().new_tab());
-        self.turn_to(&tab);
-        self.show_scheme();
-        self.go("");
-        tab
-    }
-
-    /// Ends this tab as a phone does that is short of memory, and opens the app in another.
-    #[track_caller]
-    pub fn killed_tab(&self) {
-        let gone = self.this_tab();
-        let fresh = self.wait(self.browser().new_tab());
-        self.turn_to(&gone);
-        self.wait(self.browser().close_window());
-        self.turn_to(&fresh);
-        self.show_scheme();
-        self.go("");
-    }
-
-    #[track_caller]
-    pub fn this_tab(&self) -> WindowHandle {
-        self.wait(self.browser().window())
-    }
-
-    #[track_caller]
-    pub fn turn_to(&self, tab: &WindowHandle) {
-        self.wait(self.browser().switch_to_window(tab.clone()));
     }
 
     /// Runs a function body in the page; `arguments` holds what is given, and a promise is waited for.

@@ -59,6 +59,8 @@ fn script_in_every_text_field_is_text() {
     fields += bench.run(SET_ALL, &[json!(SCRIPT)]).as_u64().unwrap();
     bench.nothing_ran();
     bench.go(&place);
+    bench.reload();
+    bench.started();
     bench.tap("Remove this fish…");
     bench.tap("Remove it");
     for screen in ["#/", "#/bin", "#/kept", "#/classes"] {

@@ -15,6 +15,7 @@ mod cook;
 mod files;
 mod hour;
 mod site;
+mod tabs;
 
 mod abort;
 mod backup;

@@ -241,3 +241,33 @@ fn a_fish_is_worked_through_where_storage_is_refused() {
         assert_eq!(bench.console_errors(), [""; 0]);
     }
 }
+
+/// As many fish as a browser has room for: the time to the first screen is told, and never asserted.
+#[test]
+fn a_phone_full_of_fish_opens() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.demo_weighed();
+    let id = bench.id();
+    let copies = "const [[, text]] = (function () { COPIES })(arguments[0]);
+        let count = 0;
+        try {
+            for (; count < 10000; count++)
+                localStorage.setItem(`scaleside/1/fish/copy${count}/a`, text);
+        } catch {}
+        return count"
+        .replace("COPIES", COPIES);
+    let count = bench.run(&copies, &[json!(id)]).as_u64().unwrap();
+    assert!(count > 1_000, "{count} fish");
+    bench.go("#/");
+    bench.reload();
+    bench.started();
+    bench.see("Gilthead bream");
+    let started = "return Math.round(performance.now())";
+    println!(
+        "{count} fish: on the screen after {} ms or sooner",
+        bench.run(started, &[])
+    );
+    bench.tap("Show earlier fish");
+    assert_eq!(bench.aside(), []);
+    assert_eq!(bench.console_errors(), [""; 0]);
+}
