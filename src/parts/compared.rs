@@ -236,8 +236,7 @@ pub fn table(tests: Memo<Arc<Vec<Test>>>, choice: RwSignal<Choice>) -> AnyView {
             <table class="board weights small">
                 <thead><tr>
                     <th scope="col">"Test"</th>
-                    <th scope="col" class="num">"Delivered"</th>
-                    <th scope="col" class="num">"Ready"</th>
+                    <th scope="col" class="num">"Ready of delivered"</th>
                     <th scope="col" class="num">"Yield"</th>
                 </tr></thead>
                 {bodies}
@@ -253,7 +252,7 @@ pub fn table(tests: Memo<Arc<Vec<Test>>>, choice: RwSignal<Choice>) -> AnyView {
 fn body(title: String, rows: &[&Test]) -> AnyView {
     view! {
         <tbody>
-            <tr><th colspan="4" scope="rowgroup">{title}</th></tr>
+            <tr><th colspan="3" scope="rowgroup">{title}</th></tr>
             {rows.iter().map(|test| row(test)).collect_view()}
         </tbody>
     }
@@ -268,8 +267,7 @@ fn row(test: &Test) -> AnyView {
     view! {
         <tr>
             <th scope="row"><a class="cell" href=place.to_string()><span>{group::day_label(test)}{together}</span></a></th>
-            <td class="num">{mass::show(test.breakdown.delivered(), test.unit)}</td>
-            <td class="num">{mass::show(test.breakdown.ready(), test.unit)}</td>
+            <td class="num">{mass::show(test.breakdown.ready(), test.unit)}<small>{format!(" of {}", mass::show(test.breakdown.delivered(), test.unit))}</small></td>
             <td class="num">{rounding::percent(test.yield_ratio(), decimals)}</td>
         </tr>
     }
