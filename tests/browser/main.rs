@@ -24,6 +24,7 @@ mod keyboard;
 mod looks;
 mod offline;
 mod own_fish;
+mod plan;
 mod shell;
 mod storage_faults;
 mod timers;
