@@ -191,7 +191,8 @@ fn the_screens_of_the_plan_are_sound() {
     bench.fill("#at-once", "1");
     bench.see("This does not fit");
     faults.extend(bench.faults("plan-quarrel"));
-    bench.fill("#at-once", "");
+    bench.fill("#at-once", "2");
+    bench.see("Step by step");
     bench.go(&format!("{fish}/steps"));
     bench.tap("Leeks into the same pan");
     bench.fill("#leeks-Secs", "soon");
