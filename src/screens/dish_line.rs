@@ -174,7 +174,7 @@ fn which(line: LineDesk, kind: Memo<What>) -> AnyView {
     one_of(
         "what",
         "What is it?",
-        "tight",
+        "three",
         vec![
             (What::Bought, "Bought".to_owned()),
             (What::Fish, "Whole fish".to_owned()),
