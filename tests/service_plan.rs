@@ -11,46 +11,280 @@ use std::collections::BTreeSet;
 
 use scaleside::instant::Instant;
 use scaleside::service::dish::{self, Dish};
-use scaleside::service::laid_out::Laying;
-use scaleside::service::plan::of_dish::Service;
-use scaleside::service::timetable::Timetable;
+use scaleside::service::kit::Kit;
+use scaleside::service::laid_out::{FishTimes, Laying, panfuls};
+use scaleside::service::plan::Proof;
+use scaleside::service::plan::of_dish::{Change, Service};
+use scaleside::service::run::{Run, Tap};
+use scaleside::service::step::Station;
+use scaleside::service::timetable::{Stuck, Timetable};
+
+const START: Instant = Instant(1_790_000_000_000);
+
+fn at(secs: i64) -> Instant {
+    START.plus_secs(secs)
+}
+
+fn bream(panfuls: u32, pans: u32, fish: Option<FishTimes>) -> Dish {
+    let laying = Laying {
+        panfuls,
+        pans,
+        fish,
+    };
+    dish::by_id("bream").unwrap().laid_out(&laying).unwrap()
+}
+
+fn plan(
+    dish: &Dish,
+    missing: &BTreeSet<Kit>,
+    cooks: u32,
+    run: Option<&Run>,
+    plate_at: Option<Instant>,
+    now: Instant,
+) -> Result<Timetable, Stuck> {
+    let service = Service {
+        dish,
+        missing,
+        cooks,
+    };
+    Timetable::of(&service, run, plate_at, now)
+}
+
+fn starts(plan: &Timetable) -> Vec<(&str, i64)> {
+    let from = plan.base.ms_since(START) / 1000;
+    (plan.slots.iter())
+        .map(|slot| (slot.task.as_str(), slot.start + from))
+        .collect()
+}
+
+/// By hand from the times in the data: 90 s for the pan, 270 and 30 for the fish, 15 for the core; then the rest of
+/// 240 runs beside leeks of 180 and sugar snaps of 60, and the leaves of 20 end as plating begins.
+#[test]
+fn the_shipped_dish_meets_at_the_plate() {
+    let dish = bream(1, 1, None);
+    let none = BTreeSet::new();
+    let plan_now = plan(&dish, &none, 1, None, None, START).unwrap();
+    let expected = [
+        ("warm_plates", 0),
+        ("heat_pan", 0),
+        ("skin_side", 90),
+        ("flesh_side", 360),
+        ("check_core", 390),
+        ("leeks", 405),
+        ("rest", 405),
+        ("snaps", 585),
+        ("leaves", 625),
+        ("plate", 645),
+        ("garnish", 705),
+    ];
+    assert_eq!(starts(&plan_now), expected);
+    assert_eq!((plan_now.holding, plan_now.proof), (0, Proof::Optimal));
+    // Plate at an hour: the same, counted back from there.
+    let hour = plan(&dish, &none, 1, None, Some(at(7200)), START).unwrap();
+    assert_eq!(hour.at(hour.plating), at(7200));
+    assert_eq!(hour.begins(), at(7200 - 645));
+    // Without a non-stick pan, oil, paper and oil take half a minute longer.
+    let paper = BTreeSet::from([Kit::NonStickPan]);
+    let longer = plan(&dish, &paper, 1, None, None, START).unwrap();
+    assert_eq!(longer.plating, 675);
+}
+
+/// The rest may be followed by the plate within two minutes; a second panful takes 405 s of pan and the vegetables
+/// 240 more. With 15 s of hands at the leeks' start no other step is in the way.
+#[test]
+fn two_panfuls_in_one_pan_quarrel_and_each_way_out_works() {
+    let none = BTreeSet::new();
+    let dish = bream(2, 1, None);
+    let stuck = plan(&dish, &none, 1, None, None, START).unwrap_err();
+    assert_eq!(
+        stuck.sentence,
+        "“Plate” must start at most 2 min after “Rest on paper, skin up, batch 1” ends, but with one place at the \
+         pan it takes at least 6 min 45 s: “Leeks into the same pan” must start at most 1 min after “Check the \
+         thickest part, batch 2” ends."
+    );
+    let said: Vec<&str> = stuck.ways.iter().map(|way| way.0.as_str()).collect();
+    assert_eq!(
+        said,
+        [
+            "Let the fish wait 4 min 45 s longer after its rest, hot in a low oven.",
+            "Use a second pan.",
+        ]
+    );
+    for (say, change) in &stuck.ways {
+        let eased = dish.eased(change.as_ref().unwrap());
+        assert!(plan(&eased, &none, 1, None, None, START).is_ok(), "{say}");
+        // Taken on the dish before it is laid out, it is the same way out.
+        let base = dish::by_id("bream")
+            .unwrap()
+            .eased(change.as_ref().unwrap());
+        let laying = Laying {
+            panfuls: 2,
+            pans: if *change == Some(Change::Pan) { 2 } else { 1 },
+            fish: None,
+        };
+        let again = base.laid_out(&laying).unwrap();
+        assert!(plan(&again, &none, 1, None, None, START).is_ok(), "{say}");
+    }
+}
 
 #[test]
-fn show() {
-    let dish = dish::by_id("bream").unwrap();
-    let missing = BTreeSet::new();
-    for (panfuls, pans, cooks) in [(1, 1, 1), (2, 1, 1), (2, 2, 1), (2, 2, 2), (3, 2, 2)] {
-        let dish = dish
-            .laid_out(&Laying {
-                panfuls,
-                pans,
-                fish: None,
-            })
-            .unwrap();
-        let service = Service {
-            dish: &dish,
-            missing: &missing,
-            cooks,
-        };
-        let at = std::time::Instant::now();
-        let t = Timetable::of(&service, None, None, Instant(0));
-        println!("{panfuls} {pans} {cooks} {:?}", at.elapsed());
-        match t {
-            Ok(t) => {
-                for s in &t.slots {
-                    println!("  {} {}..{}", s.task, s.start, s.end);
-                }
-                println!(
-                    "{} {:?} {:?}",
-                    t.proof_said(),
-                    t.waits,
-                    t.lanes
-                        .iter()
-                        .map(|l| (l.station.clone(), l.turns.len()))
-                        .collect::<Vec<_>>()
-                );
-            }
-            Err(e) => println!("{e:#?}"),
+fn panfuls_are_counted_and_refused() {
+    for (covers, at_once, expect) in [(2, 2, Some(1)), (5, 2, Some(3)), (1, 8, Some(1))] {
+        assert_eq!(panfuls(covers, at_once).ok(), expect);
+    }
+    for (covers, at_once) in [(0, 2), (2, 0), (41, 2)] {
+        assert!(
+            panfuls(covers, at_once)
+                .unwrap_err()
+                .to_string()
+                .ends_with(['.', '?'])
+        );
+    }
+    for laying in [
+        Laying {
+            panfuls: 0,
+            pans: 1,
+            fish: None,
+        },
+        Laying {
+            panfuls: 21,
+            pans: 1,
+            fish: None,
+        },
+        Laying {
+            panfuls: 1,
+            pans: 3,
+            fish: None,
+        },
+    ] {
+        assert!(
+            dish::by_id("bream").unwrap().laid_out(&laying).is_err(),
+            "{laying:?}"
+        );
+    }
+}
+
+/// A shorter rest leaves the fish as much time as before: 240 s and 120 more, counted from the pan.
+#[test]
+fn an_estimate_gives_the_fish_its_times_and_keeps_the_window_of_its_rest() {
+    let times = FishTimes {
+        skin: 300,
+        finish: 60,
+        rest: 80,
+    };
+    let dish = bream(2, 2, Some(times));
+    for number in ["", "/2"] {
+        let lasts = |id: &str| dish.step(&format!("{id}{number}")).unwrap().lasts;
+        assert_eq!(
+            [lasts("skin_side"), lasts("flesh_side"), lasts("rest")],
+            [Some(300), Some(60), Some(80)]
+        );
+    }
+    let most = |dish: &Dish, to: &str| {
+        let links = &dish.step("plate").unwrap().links;
+        links.iter().find(|link| link.to == to).unwrap().most
+    };
+    assert_eq!(most(&dish, "rest/2"), Some(120 + 160));
+    // A longer rest narrows nothing.
+    let long = bream(1, 1, Some(FishTimes { rest: 300, ..times }));
+    assert_eq!(most(&long, "rest"), Some(120));
+    let plan = plan(&dish, &BTreeSet::new(), 1, None, None, START).unwrap();
+    assert_eq!(plan.proof, Proof::Optimal);
+    assert!(plan.waits.iter().any(|(id, _)| id == "rest"));
+}
+
+fn tapped(dish: &Dish, run: &Run, taps: &[(i64, Tap)]) -> Run {
+    taps.iter().fold(run.clone(), |run, (secs, tap)| {
+        run.tap(dish, &BTreeSet::new(), tap, at(*secs)).unwrap()
+    })
+}
+
+fn begin(id: &str) -> Tap {
+    Tap::Begin(id.to_owned())
+}
+
+fn done(id: &str) -> Tap {
+    Tap::Done(id.to_owned())
+}
+
+/// The fish goes in 100 s later than planned: it stays where it is, and everything after it moves by as much.
+#[test]
+fn a_late_step_moves_what_has_not_begun_and_nothing_else() {
+    let dish = bream(1, 1, None);
+    let none = BTreeSet::new();
+    let run = tapped(
+        &dish,
+        &Run::start(&dish, START),
+        &[
+            (0, begin("warm_plates")),
+            (1, done("warm_plates")),
+            (10, begin("heat_pan")),
+            (190, done("heat_pan")),
+            (190, begin("skin_side")),
+        ],
+    );
+    let plan_now = plan(&dish, &none, 1, Some(&run), None, at(200)).unwrap();
+    let slot = |plan: &Timetable, id: &str| {
+        let from = plan.base.ms_since(START) / 1000;
+        let slot = plan.slot(id).unwrap();
+        (slot.start + from, slot.end + from)
+    };
+    assert_eq!(slot(&plan_now, "skin_side"), (190, 460));
+    assert_eq!(slot(&plan_now, "leeks"), (505, 685));
+    assert_eq!(slot(&plan_now, "plate").0, 745);
+    // Half a minute more in the pan is counted, a hold as well.
+    let more = tapped(&dish, &run, &[(210, Tap::More("skin_side".to_owned()))]);
+    let later = plan(&dish, &none, 1, Some(&more), None, at(210)).unwrap();
+    assert_eq!(slot(&later, "skin_side"), (190, 490));
+    assert_eq!(slot(&later, "plate").0, 775);
+    // Early is early: turned at 400, everything comes sooner.
+    let early = tapped(&dish, &run, &[(400, done("skin_side"))]);
+    let sooner = plan(&dish, &none, 1, Some(&early), None, at(400)).unwrap();
+    assert_eq!(slot(&sooner, "flesh_side"), (400, 430));
+    assert_eq!(slot(&sooner, "plate").0, 685);
+    // With an hour for the plate nothing is plated before it, and the vegetables wait for the fish's sake.
+    let hour = plan(&dish, &none, 1, Some(&early), Some(at(760)), at(400)).unwrap();
+    assert_eq!(slot(&hour, "plate").0, 760);
+    assert!(slot(&hour, "leeks").0 >= slot(&sooner, "leeks").0);
+}
+
+#[test]
+fn a_service_that_is_plated_has_nothing_left_to_plan() {
+    let dish = bream(1, 1, None);
+    let mut run = Run::start(&dish, START);
+    for (secs, step) in (1..).zip(&dish.steps) {
+        if !run.steps.contains_key(&step.id) {
+            run = tapped(&dish, &run, &[(secs, begin(&step.id))]);
         }
+        run = tapped(&dish, &run, &[(secs, done(&step.id))]);
+    }
+    let stuck = plan(&dish, &BTreeSet::new(), 1, Some(&run), None, at(60)).unwrap_err();
+    assert_eq!(
+        stuck.sentence,
+        "Plating has begun: nothing is left to plan."
+    );
+    assert_eq!(stuck.ways, []);
+}
+
+#[test]
+fn every_lane_holds_one_thing_and_the_list_names_every_step() {
+    for (panfuls, pans, cooks) in [(1, 1, 1), (1, 1, 2), (2, 2, 1), (2, 2, 2), (4, 2, 2)] {
+        let mut dish = bream(panfuls, pans, None);
+        // However long the first panfuls wait.
+        for step in &mut dish.steps {
+            step.links.iter_mut().for_each(|link| link.most = None);
+        }
+        let plan = plan(&dish, &BTreeSet::new(), cooks, None, None, START).unwrap();
+        assert_eq!(plan.slots.len(), dish.steps.len());
+        for lane in &plan.lanes {
+            for pair in lane.turns.windows(2) {
+                assert!(pair[0].to <= pair[1].from, "{lane:?}");
+            }
+        }
+        let pan_lanes = plan
+            .lanes
+            .iter()
+            .filter(|lane| lane.station.as_deref() == Some(Station::Pan.name()));
+        assert!(pan_lanes.count() <= usize::try_from(pans).unwrap());
     }
 }

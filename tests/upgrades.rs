@@ -19,8 +19,10 @@ use scaleside::record::backup::write::Writer;
 use scaleside::record::class_list::Class;
 use scaleside::record::envelope::{FORMAT, open};
 use scaleside::record::fish::Fish;
-use scaleside::record::kind::{Kind, Raw};
+use scaleside::record::kind::{KINDS, Kind, Raw};
 use scaleside::record::outcome::Held;
+use scaleside::record::pan::KeptPan;
+use scaleside::record::quote::Quote;
 use scaleside::record::recipe::Recipe;
 use scaleside::record::settings::Settings;
 use serde::Serialize;
@@ -50,7 +52,11 @@ fn again<T: Serialize + DeserializeOwned>(body: &str) -> Value {
 #[test]
 fn every_sample_opens_and_nothing_in_it_is_lost() {
     let samples = samples();
-    assert!(samples.len() >= 8, "{} samples", samples.len());
+    for kind in &KINDS {
+        let opening = format!("{}.", kind.name);
+        let there = samples.keys().any(|name| name.starts_with(&opening));
+        assert!(there, "no sample of a {}", kind.name);
+    }
     for (name, text) in &samples {
         let opened = open(text).unwrap_or_else(|why| panic!("{name}: {why}"));
         let kind = name.split('.').next().unwrap();
@@ -61,6 +67,8 @@ fn every_sample_opens_and_nothing_in_it_is_lost() {
             "class" => again::<Class>(opened.body),
             "recipe" => again::<Recipe>(opened.body),
             "settings" => again::<Settings>(opened.body),
+            "quote" => again::<Quote>(opened.body),
+            "pan" => again::<KeptPan>(opened.body),
             other => panic!("read {other} here as well"),
         };
         let before: Value = serde_json::from_str(opened.body).unwrap();

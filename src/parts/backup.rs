@@ -64,7 +64,7 @@ pub fn section(bench: Bench) -> AnyView {
                 |ready| give(ready, said, given),
             )}
             <p class="small" role="status">{move || said.get()}</p>
-            <p class="soft small">"One zip file with all fish, classes and photos. Keep it away from this phone: in a message to yourself, or on a computer."</p>
+            <p class="soft small">"One zip file with everything: fish, dishes, classes and photos. Keep it away from this phone: in a message to yourself, or on a computer."</p>
             <a class="btn plain" href=Place::Restore.to_string()>"Restore from a backup"</a>
         </section>
     }

@@ -78,7 +78,7 @@ fn figures(fish: RwSignal<Fish>, estimate: &Estimate) -> AnyView {
     let advice = &estimate.advice;
     let secs = |band: Banded<u32>| {
         (
-            stretch(i64::from(band.best)),
+            format!("{} min", words::face(i64::from(band.best) * 1000)),
             format!(
                 "{} to {}",
                 words::face(i64::from(band.low) * 1000),

@@ -20,7 +20,8 @@ const BEAT_SECS: i64 = 5;
 pub fn of_fish(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> Planned {
     let beat = Memo::new(move |_| now.get().0.div_euclid(BEAT_SECS * 1000));
     Memo::new(move |_| {
-        beat.track();
+        // Read, not only tracked: a memo that nobody reads never runs, and then follows nothing.
+        let _ = beat.get();
         fish.with(|fish| fish.timetable(now.get_untracked()))
     })
 }

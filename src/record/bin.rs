@@ -264,7 +264,7 @@ impl From<Unbinned> for Refusal {
     fn from(unbinned: Unbinned) -> Self {
         match unbinned {
             Unbinned::NoRoom => Self::new(
-                "This phone has no room left to keep it in the bin: empty the bin first, or remove it for good.",
+                "This phone has no room left to keep it in the bin: make a backup, then empty the bin first.",
             ),
             Unbinned::Refused(refusal) => refusal,
         }

@@ -129,10 +129,13 @@ pub fn screen(desk: Desk, at: usize) -> AnyView {
                 (!came.is_empty()).then(|| view! { <p class="detour"><b>"It came as"</b>{came}</p> })
             }}
             {which(line, kind)}
-            {move || match kind.get() {
-                What::Bought => name(line),
-                What::Fish => dish_fish::fields(line),
-                What::Part => part(line),
+            {move || {
+                let kind = kind.get();
+                untrack(|| match kind {
+                    What::Bought => name(line),
+                    What::Fish => dish_fish::fields(line),
+                    What::Part => part(line),
+                })
             }}
             {quantity(line)}
             {move || (kind.get() == What::Bought && trimmed.get()).then(|| trim(line))}

@@ -76,9 +76,9 @@ pub fn fields(line: LineDesk, is_fish: bool) -> AnyView {
 /// What brings quantity and price together, asked for only where they don't meet by themselves.
 fn meeting(line: LineDesk, is_fish: bool) -> AnyView {
     let asks = Memo::new(move |_| line.get(Ingredient::meeting));
-    let piece = move |label: &str, hint: &str| {
+    let piece = move |label: &str, hint: Signal<String>| {
         Entry {
-            hint: Signal::stored(hint.to_owned()),
+            hint,
             fault: line.said(LineField::Piece, |line| !line.quantity.trim().is_empty()),
             ..line.entry(
                 "line-piece",
@@ -93,17 +93,17 @@ fn meeting(line: LineDesk, is_fish: bool) -> AnyView {
         {move || match (is_fish, asks.get()) {
             (true, _) => piece(
                 "One whole fish weighs (g)",
-                "For the order: how many fish of this size. Empty: that of your own fish, or an order in kilos.",
+                Signal::stored("For the order: how many fish of this size. Empty: that of your own fish, or an order in kilos.".to_owned()),
             ),
             (_, Some(LineField::Piece)) => {
-                let known = line.get(|line| trim_for(&line.name).and_then(|trim| {
-                    let grams = rounding::half_away(trim.piece_as_bought_g()?, 1).normalize();
-                    Some(format!(" Published: {} weighs {grams} g, worked out from its ready weight.", trim.piece))
-                }));
-                piece(
-                    "One piece weighs, as bought (g)",
-                    &format!("Pieces meet a weight here.{}", known.unwrap_or_default()),
-                )
+                let hint = move || line.get(|line| {
+                    let known = trim_for(&line.name).and_then(|trim| {
+                        let grams = rounding::half_away(trim.piece_as_bought_g()?, 1).normalize();
+                        Some(format!(" Published: {} weighs {grams} g, worked out from its ready weight.", trim.piece))
+                    });
+                    format!("Pieces meet a weight here.{}", known.unwrap_or_default())
+                });
+                piece("One piece weighs, as bought (g)", Signal::derive(hint))
             }
             (_, Some(LineField::Density)) => Entry {
                 hint: Signal::stored("A volume meets a weight here: fill 100 ml into a jug on the scale.".to_owned()),

@@ -138,7 +138,8 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
         Place::Dishes => dishes::screen(bench, recipes),
         Place::DishIn => dish_in::screen(bench, recipes),
         Place::Dish(id, _) if recipes.with_untracked(id, |_| ()).is_none() => dishes::not_found(),
-        Place::Dish(id, side) => {
+        // A screen is built once; what is typed into it must not build it again.
+        Place::Dish(id, side) => untrack(|| {
             let desk = Desk::of(bench, recipes, id);
             match side {
                 Side::Card => dish_card::screen(desk),
@@ -148,7 +149,7 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
                 Side::Order => dish_order::screen(desk),
                 Side::Steps => steps::of_card(desk),
             }
-        }
+        }),
         Place::Fish(id, stage) => match bench.fish(id) {
             None => home::not_found(),
             Some(fish) => {

@@ -5,8 +5,8 @@ use crate::refusal::Refusal;
 use crate::service::dish::Dish;
 use crate::service::plan::of_dish::{Change, Service, Stated, whole_secs};
 use crate::service::plan::{ENOUGH, Kitchen, NoPlan, Plan, Proof, Slot, draw_up, lanes, replan};
-use crate::service::run::Run;
-use crate::service::step::{Edge, OfFish};
+use crate::service::run::{Run, share_station};
+use crate::service::step::{Edge, OfFish, Step};
 use crate::service::stretch::stretch;
 
 pub use crate::service::plan::Lane;
@@ -62,7 +62,7 @@ impl Timetable {
     ) -> Result<Self, Stuck> {
         let run = run.map(|run| run.as_of(now));
         // From a whole second on, so that a plate at half past is shown at half past.
-        let now = Instant(now.0 - now.0.rem_euclid(1000));
+        let now = Instant(now.0.saturating_sub(now.0.rem_euclid(1000)));
         let stated = Stated::of(service, run.as_ref(), now)?;
         let kitchen = &stated.kitchen;
         let answer = match &run {
@@ -104,33 +104,33 @@ impl Timetable {
         timetable
     }
 
-    /// Adds what follows plating: one step after the other, as soon as its gaps allow.
+    /// Adds what follows plating: one step after the other, as soon as its gaps allow, never two of them in the hands
+    /// or in a pan.
     fn go_on(&mut self, service: &Service<'_>, stated: &Stated, run: Option<&Run>) {
-        let mut hands_free = i64::MIN;
-        for id in &stated.after {
-            let Some(step) = service.dish.step(id) else {
-                continue;
-            };
-            let begun = run.and_then(|run| run.steps.get(id));
+        let dish = service.dish;
+        let plating = dish.step(&stated.kitchen.plating);
+        let mut busy: Vec<(&Step, i64)> = (plating.iter())
+            .filter_map(|step| Some((*step, self.slot(&step.id)?.end)))
+            .collect();
+        for step in stated.after.iter().filter_map(|id| dish.step(id)) {
+            let begun = run.and_then(|run| run.steps.get(&step.id));
             let linked = step.links.iter().filter_map(|link| {
                 let slot = self.slot(&link.to)?;
                 let edge = match link.edge {
                     Edge::Start => slot.start,
                     Edge::End => slot.end,
                 };
-                Some(edge + i64::from(link.least))
+                Some(edge.saturating_add(i64::from(link.least)))
             });
-            let soonest = linked.max().unwrap_or(self.plating);
-            let start = match begun {
-                Some(begun) => whole_secs(begun.began.ms_since(self.base)),
-                None => soonest.max(if step.hands { hands_free } else { soonest }),
-            };
-            let end = start + step.counts_ms(service.missing) / 1000;
-            if step.hands {
-                hands_free = end;
-            }
+            let free = (busy.iter())
+                .filter(|(other, _)| (other.hands && step.hands) || share_station(other, step))
+                .map(|(_, end)| *end);
+            let soonest = linked.chain(free).max().unwrap_or(self.plating);
+            let start = begun.map_or(soonest, |begun| whole_secs(begun.began.ms_since(self.base)));
+            let end = start.saturating_add(step.counts_ms(service.missing) / 1000);
+            busy.push((step, end));
             self.slots.push(Slot {
-                task: id.clone(),
+                task: step.id.clone(),
                 start,
                 end,
             });

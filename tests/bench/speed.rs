@@ -13,11 +13,17 @@
 
 mod codes;
 mod growth;
+mod heats;
+#[path = "../vectors/plan_instances.rs"]
+mod plan_instances;
+mod plans;
 mod tests;
 
 fn main() {
     divan::main();
     println!("\nratios of median times; linear growth is 1.0 an item");
     codes::ratios();
+    plans::ratios();
+    heats::ratios();
     tests::ratios();
 }

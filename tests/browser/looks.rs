@@ -11,7 +11,7 @@ const WIDE: Size = Size(1280, 800);
 impl Bench {
     /// What is wrong with how this screen looks, one line a fault, and a picture of it.
     #[track_caller]
-    fn faults(&mut self, name: &str) -> Vec<String> {
+    pub fn faults(&mut self, name: &str) -> Vec<String> {
         let mut found = Vec::new();
         for scheme in Scheme::BOTH {
             self.show_in(scheme);

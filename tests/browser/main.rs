@@ -32,6 +32,7 @@ mod killed;
 mod looks;
 mod offline;
 mod own_fish;
+mod plan;
 mod shell;
 mod storage_faults;
 mod three_tabs;

@@ -129,10 +129,12 @@ fn a_record_that_cannot_be_taken_away_is_not_in_the_bin_either() {
     assert_eq!(in_bin(&shelf), [""; 0]);
 }
 
-/// When the bin is looked through, and whether the record is still there then.
+/// The day and hour when the bin is looked through, and whether the record is still there then.
+type Look = (i64, i64, bool);
+
 #[test]
 fn the_bin_is_emptied_after_thirty_days_and_not_by_a_wrong_clock() {
-    let cases: [(&str, &[(i64, i64, bool)]); 5] = [
+    let cases: [(&str, &[Look]); 5] = [
         ("too soon", &[(0, 0, true), (DAYS - 1, 23, true)]),
         (
             "in time",

@@ -199,4 +199,5 @@ def main():
     print(json.dumps({"made_with": made, "cases": cases, "mixtures": mixtures, "vapour": vapour}))
 
 
-main()
+if __name__ == "__main__":
+    main()

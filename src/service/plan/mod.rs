@@ -59,6 +59,9 @@ use solve::{Solved, solve};
 /// Choices enough for a dish of 40 steps, nearly always; and few enough to wait for.
 pub const ENOUGH: u64 = 3_000;
 
+/// A quarrel puts many questions to the search; each may take this part of what the plan may.
+const QUARREL_SHARE: u64 = 10;
+
 /// The plan for a dish before anything has started, with plating at 0, in at most `limit` choices.
 ///
 /// # Errors
@@ -101,7 +104,9 @@ fn found(
         Solved::Undecided { nodes } => return Err(NoPlan::Undecided { nodes }),
         Solved::NothingFits => {
             return Err(NoPlan::Quarrel(Box::new(quarrel::find(
-                checked, problem, limit,
+                checked,
+                problem,
+                limit / QUARREL_SHARE,
             ))));
         }
     };

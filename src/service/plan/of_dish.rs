@@ -265,5 +265,5 @@ fn lasted(begun: &StepRun, counts_ms: i64, now: Instant) -> i64 {
         whole_secs(begun.began.ms_since(now)),
         whole_secs(ends.ms_since(now)),
     );
-    (to - from).max(0)
+    to.saturating_sub(from).max(0)
 }
