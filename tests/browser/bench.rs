@@ -58,12 +58,12 @@ impl Scheme {
 pub struct Bench {
     pub site: Site,
     pub runtime: Runtime,
-    browser: Option<WebDriver>,
-    size: Size,
+    pub browser: Option<WebDriver>,
+    pub size: Size,
     scheme: Scheme,
     // Both outlive the browser.
-    _driver: Driver,
-    _profile: TempDir,
+    pub driver: Driver,
+    pub profile: TempDir,
     downloads: TempDir,
 }
 
@@ -85,15 +85,19 @@ impl Bench {
             browser,
             size,
             scheme,
-            _driver: driver,
-            _profile: profile,
+            driver,
+            profile,
             downloads: tempfile::tempdir().unwrap(),
         };
-        bench.show_scheme();
-        let folder = json!({ "behavior": "allow", "downloadPath": bench.downloads.path() });
-        bench.command("Browser.setDownloadBehavior", folder);
-        bench.go("");
+        bench.settle_in();
         bench
+    }
+
+    pub fn settle_in(&self) {
+        self.show_scheme();
+        let folder = json!({ "behavior": "allow", "downloadPath": self.downloads.path() });
+        self.command("Browser.setDownloadBehavior", folder);
+        self.go("");
     }
 
     pub fn browser(&self) -> &WebDriver {

@@ -1,4 +1,6 @@
-//! Several tabs on the same app, opened, turned to and ended.
+//! Several tabs on the same app, opened, turned to and ended; a browser that is killed.
+
+use std::process::Command;
 
 use thirtyfour::WindowHandle;
 
@@ -35,5 +37,22 @@ impl Bench {
     #[track_caller]
     pub fn turn_to(&self, tab: &WindowHandle) {
         self.wait(self.browser().switch_to_window(tab.clone()));
+    }
+
+    /// Kills the whole browser, every process of it at once, and opens the app in another on the same profile.
+    #[track_caller]
+    pub fn killed_browser(&mut self) {
+        let profile = self.profile.path().to_str().unwrap();
+        let killed = Command::new("pkill")
+            .args(["-KILL", "-f", profile])
+            .status()
+            .expect("pkill is not installed: run .ci/setup");
+        assert!(killed.success(), "no process of the browser was found");
+        if let Some(gone) = self.browser.take() {
+            // There is nobody left to answer.
+            let _ = self.runtime.block_on(gone.quit());
+        }
+        self.browser = Some(self.driver.open(&self.runtime, &self.profile, self.size));
+        self.settle_in();
     }
 }
