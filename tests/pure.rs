@@ -129,6 +129,27 @@ fn what_a_cook_works_out_knows_no_browser_clock_or_chance() {
     }
 }
 
+/// A kind that the bin does not know could be removed and never put back.
+#[test]
+fn every_kind_of_record_can_be_binned_and_backed_up() {
+    let mut files = Vec::new();
+    rust_files(&house().join("src/record"), &mut files);
+    let texts = files.iter().map(|path| fs::read_to_string(path).unwrap());
+    let kinds: Vec<String> = texts
+        .flat_map(|text| {
+            let opening = "const KIND: &'static str = \"";
+            let found = text.split(opening).skip(1);
+            let names = found.filter_map(|rest| Some(rest.split_once('"')?.0.to_owned()));
+            names.collect::<Vec<_>>()
+        })
+        .collect();
+    assert!(kinds.contains(&"class".to_owned()), "no kind was found");
+    for kind in kinds {
+        let known = scaleside::record::kind::Kind::named(&kind);
+        assert!(known.is_some(), "{kind} is missing in record/kind.rs");
+    }
+}
+
 #[test]
 fn no_file_of_rust_is_too_long_to_read() {
     let mut files = Vec::new();

@@ -39,14 +39,14 @@ pub struct Picture {
     pub marks: String,
     /// Arrows to what lies past the ends of the axis.
     pub beyond: String,
-    /// The labels, each with the height of its foot.
-    pub labels: Vec<(f64, String)>,
+    /// The labels, each with the height of its foot, and whether it is the head of the lines below it.
+    pub labels: Vec<(f64, String, bool)>,
     /// Where the axis lies.
     pub foot: f64,
     /// How high the picture is.
     pub height: f64,
-    /// Where the median lies on the axis.
-    pub median: f64,
+    /// Where the median lies on the axis, where there is one for all.
+    pub median: Option<f64>,
     /// The value at the beginning of the axis.
     pub least: f64,
     /// The value at its end.
@@ -54,19 +54,37 @@ pub struct Picture {
 }
 
 /// The values from one end of the picture to the other.
-#[derive(Clone, Copy)]
-struct Axis {
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Axis {
     least: f64,
     most: f64,
 }
 
 impl Axis {
     /// As wide as the results, but not as their strays: they stand at the edge.
-    fn of(spread: &Spread) -> Self {
+    #[must_use]
+    pub fn without_strays(spread: &Spread) -> Self {
         let reach = 3.0 * (spread.upper_quartile - spread.lower_quartile);
         let least = spread.least.max(spread.lower_quartile - reach);
         let most = spread.most.min(spread.upper_quartile + reach);
-        let margin = ((most - least) * 0.06).max(spread.median.abs() * 0.01);
+        Self::with_margin(least, most)
+    }
+
+    /// As wide as every dot and every bar; `None` where there is neither.
+    #[must_use]
+    pub fn over(lines: &[Line]) -> Option<Self> {
+        let bars = lines.iter().filter_map(|line| line.band);
+        let values = lines.iter().filter_map(|line| line.value);
+        let mut all = values.chain(bars.flat_map(|(low, high)| [low, high]));
+        let first = all.next()?;
+        let (least, most) = all.fold((first, first), |(least, most), value| {
+            (least.min(value), most.max(value))
+        });
+        Some(Self::with_margin(least, most))
+    }
+
+    fn with_margin(least: f64, most: f64) -> Self {
+        let margin = ((most - least) * 0.06).max((least + most).abs() * 0.005);
         Self {
             least: least - margin,
             most: most + margin,
@@ -90,20 +108,20 @@ impl Axis {
     }
 }
 
-/// Draws the lines on an axis as wide as `spread`.
+/// Draws the lines on an axis, with the median of all where they share one.
 #[must_use]
-pub fn draw(lines: &[Line], spread: &Spread) -> Picture {
-    let axis = Axis::of(spread);
+pub fn draw(lines: &[Line], axis: Axis, median: Option<f64>) -> Picture {
     let mut picture = Picture {
         least: axis.least,
         most: axis.most,
-        median: axis.at(spread.median),
+        median: median.map(|median| axis.at(median)),
         labels: Vec::with_capacity(lines.len()),
         ..Picture::default()
     };
     let mut y = HEAD + LINE / 2.0;
     for line in lines {
-        picture.labels.push((y + 4.0, line.label.clone()));
+        let is_head = line.value.is_none() && line.band.is_none();
+        picture.labels.push((y + 4.0, line.label.clone(), is_head));
         picture.place(line, axis, y);
         y += LINE;
     }
@@ -155,7 +173,8 @@ mod tests {
                 ..Line::default()
             })
             .collect();
-        let picture = draw(&lines, &Spread::of(&values).unwrap());
+        let axis = Axis::without_strays(&Spread::of(&values).unwrap());
+        let picture = draw(&lines, axis, Some(0.455));
         let counts =
             [&picture.dots, &picture.marks, &picture.beyond].map(|d| d.matches('M').count());
         assert_eq!(counts, [4, 1, 1]);
@@ -170,6 +189,9 @@ mod tests {
             "{xs:?}"
         );
         assert!(picture.least < 0.40 && picture.most < 0.95);
+        let whole = draw(&lines, Axis::over(&lines).unwrap(), None);
+        assert!(whole.beyond.is_empty() && whole.most > 0.95);
+        assert_eq!(Axis::over(&[Line::default()]), None);
     }
 
     #[test]
@@ -179,8 +201,9 @@ mod tests {
             band: Some((0.4, 0.6)),
             ..Line::default()
         };
-        let picture = draw(&[line], &Spread::of(&[0.5]).unwrap());
-        assert!((picture.median - (FROM + TO) / 2.0).abs() < 1e-6);
+        let axis = Axis::without_strays(&Spread::of(&[0.5]).unwrap());
+        let picture = draw(&[line], axis, Some(0.5));
+        assert!((picture.median.unwrap() - (FROM + TO) / 2.0).abs() < 1e-6);
         assert!(picture.bands.starts_with(&format!("M{FROM:.1}")));
     }
 }

@@ -24,7 +24,11 @@ const MOST_KEPT: usize = 8;
 ///
 /// # Errors
 /// The sentence for what can't be taken.
-pub(super) fn fish<'a>(id: String, cell: impl Fn(&str) -> &'a str) -> Result<Fish, Refusal> {
+pub(super) fn fish<'a>(
+    id: String,
+    settings: &Settings,
+    cell: impl Fn(&str) -> &'a str,
+) -> Result<Fish, Refusal> {
     for column in [
         "fish",
         "price",
@@ -40,16 +44,19 @@ pub(super) fn fish<'a>(id: String, cell: impl Fn(&str) -> &'a str) -> Result<Fis
         }
     }
     let begun = begun(cell("begun"))?;
-    let mut fish = Fish::new(id, begun, &Settings::default());
+    let mut fish = Fish::new(id, begun, settings);
     let slip = &mut fish.slip;
     slip.species = Some(species(cell("fish")));
     slip.form = Some(form(cell("form"))?);
-    slip.scale = scale(cell("scale division"))?;
     slip.price = cell("price").trim().to_owned();
-    slip.currency = one_of("currency", cell("currency"), &Currency::ALL, |c| {
+    let (at, to) = ("scale division", cell("scale division"));
+    slip.scale = named(at, to, slip.scale, &Scale::CHOICES, Scale::name)?;
+    let (at, to) = ("currency", cell("currency"));
+    slip.currency = named(at, to, slip.currency, &Currency::ALL, |c| {
         c.code().to_owned()
     })?;
-    slip.per = one_of("price per", cell("price per"), &PriceUnit::ALL, |per| {
+    let (at, to) = ("price per", cell("price per"));
+    slip.per = named(at, to, slip.per, &PriceUnit::ALL, |per| {
         per.name().to_owned()
     })?;
     for (column, field) in [
@@ -63,7 +70,9 @@ pub(super) fn fish<'a>(id: String, cell: impl Fn(&str) -> &'a str) -> Result<Fis
     }
     for name in cell("missing kit").split(';').map(str::trim) {
         if !name.is_empty() {
-            let kit = one_of("missing kit", name, &Kit::ALL, |kit| kit.name().to_owned())?;
+            let kit = named("missing kit", name, Kit::Pliers, &Kit::ALL, |kit| {
+                kit.name().to_owned()
+            })?;
             slip.missing.insert(kit);
         }
     }
@@ -159,31 +168,22 @@ fn form(text: &str) -> Result<DeliveryForm, Refusal> {
         })
 }
 
-/// The first of `all` for an empty cell, else the one with that name.
-fn one_of<T: Copy>(
+/// What a cell names among `all`; `usual` for an empty one.
+fn named<T: Copy>(
     column: &str,
     text: &str,
+    usual: T,
     all: &[T],
-    name: impl Fn(&T) -> String,
+    name: impl Fn(T) -> String,
 ) -> Result<T, Refusal> {
     let text = text.trim().to_lowercase();
-    let chosen = if text.is_empty() {
-        all.first()
-    } else {
-        all.iter().find(|one| name(one).to_lowercase() == text)
-    };
-    chosen
+    if text.is_empty() {
+        return Ok(usual);
+    }
+    let found = all.iter().find(|one| name(**one).to_lowercase() == text);
+    found
         .copied()
         .ok_or_else(|| Refusal::new(format!("“{}” is not known under “{column}”.", short(&text))))
-}
-
-fn scale(text: &str) -> Result<Scale, Refusal> {
-    if text.trim().is_empty() {
-        return Ok(Scale::default());
-    }
-    one_of("scale division", text, &Scale::CHOICES, |scale| {
-        scale.name()
-    })
 }
 
 /// A weight as it stands in a cell: grams where no unit is named.

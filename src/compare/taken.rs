@@ -9,6 +9,7 @@ use super::test::Test;
 use crate::class::cell::bare;
 use crate::place;
 use crate::record::fish::Fish;
+use crate::record::settings::Settings;
 use crate::refusal::Refusal;
 
 /// The most lines of one table.
@@ -30,11 +31,11 @@ pub struct Found {
 }
 
 /// Reads a table of tests: cells parted by commas, semicolons or tabs, a heading first, columns in any order.
-/// A line without an identity gets one from what stands in it, so that it is known when it comes again.
+/// An empty cell for scale, currency or price unit is what `settings` say. A line without an identity gets one from what stands in it, so that it is known when it comes again.
 ///
 /// # Errors
 /// A sentence for a text that is no such table at all.
-pub fn read(text: &str) -> Result<Found, Refusal> {
+pub fn read(text: &str, settings: &Settings) -> Result<Found, Refusal> {
     let text = text.trim_start_matches('\u{feff}');
     let mut reader = csv::ReaderBuilder::new()
         .delimiter(delimiter(text))
@@ -68,16 +69,18 @@ pub fn read(text: &str) -> Result<Found, Refusal> {
             .collect(),
         ..Found::default()
     };
+    let mut lines = Lines::of(text);
     for (nth, record) in records.enumerate() {
+        let at = match &record {
+            Ok(record) => record.position(),
+            Err(error) => error.position(),
+        };
+        let line = lines.number(at.map_or(0, csv::Position::byte));
         let Ok(record) = record else {
-            found.refused.push((
-                nth.saturating_add(2),
-                "This line could not be read.".to_owned(),
-            ));
+            let why = "This line could not be read.".to_owned();
+            found.refused.push((line, why));
             continue;
         };
-        let line = record.position().map_or(0, csv::Position::line);
-        let line = usize::try_from(line).unwrap_or(usize::MAX);
         if nth >= MOST_LINES {
             found.unread_from = Some(line);
             break;
@@ -85,12 +88,42 @@ pub fn read(text: &str) -> Result<Found, Refusal> {
         if record.iter().all(|cell| cell.trim().is_empty()) {
             continue;
         }
-        match test(&names, &record) {
+        match test(&names, &record, settings) {
             Ok(fish) => found.fish.push((line, fish)),
             Err(refusal) => found.refused.push((line, refusal.to_string())),
         }
     }
     Ok(found)
+}
+
+/// Finds the line, from 1, on which a record begins. The reader's own count is one short after CR LF.
+struct Lines<'a> {
+    rest: &'a [u8],
+    read: u64,
+    line: usize,
+}
+
+impl<'a> Lines<'a> {
+    fn of(text: &'a str) -> Self {
+        Self {
+            rest: text.as_bytes(),
+            read: 0,
+            line: 1,
+        }
+    }
+
+    /// The line of what stands first at or after a byte; bytes only ever grow.
+    fn number(&mut self, byte: u64) -> usize {
+        while let Some((first, rest)) = self.rest.split_first() {
+            if self.read >= byte && !matches!(first, b'\r' | b'\n') {
+                break;
+            }
+            self.line = self.line.saturating_add(usize::from(*first == b'\n'));
+            self.read = self.read.saturating_add(1);
+            self.rest = rest;
+        }
+        self.line
+    }
 }
 
 /// What parts the cells: whichever of the three is most often in the first line. A spreadsheet set to a
@@ -105,7 +138,7 @@ fn delimiter(text: &str) -> u8 {
         .unwrap_or(b',')
 }
 
-fn test(names: &[String], record: &StringRecord) -> Result<Fish, Refusal> {
+fn test(names: &[String], record: &StringRecord, settings: &Settings) -> Result<Fish, Refusal> {
     let cell = |wanted: &str| {
         let at = names.iter().position(|name| name == wanted);
         at.and_then(|at| record.get(at)).map_or("", bare)
@@ -124,7 +157,7 @@ fn test(names: &[String], record: &StringRecord) -> Result<Fish, Refusal> {
             )));
         }
     };
-    row::fish(id, cell)
+    row::fish(id, settings, cell)
 }
 
 /// What a table brings to this phone, to be looked over before it is kept.

@@ -1,8 +1,26 @@
-//! Other tabs: what they write to storage is announced here.
+//! Other tabs: what they write to storage is announced here, and what needs one tab at a time waits its turn.
 
+use std::cell::RefCell;
+use std::collections::BTreeSet;
+use std::time::Duration;
+
+use js_sys::Promise;
+use leptos::prelude::set_timeout;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{StorageEvent, StorageEventInit, Window};
+
+use super::named::{call, named};
+
+/// The lock that a tab holds while it looks at what the others wrote.
+const TURN: &str = "scaleside records";
+
+/// How long a turn lasts after its work: by then the other tabs have heard of it.
+const HEARD: Duration = Duration::from_millis(40);
+
+thread_local! {
+    static WAITING: RefCell<BTreeSet<String>> = const { RefCell::new(BTreeSet::new()) };
+}
 
 /// A listener that stops when it is dropped.
 #[must_use = "the listener stops when this is dropped"]
@@ -21,13 +39,17 @@ impl Drop for TabListener {
     }
 }
 
-/// Calls `f` with the key that another tab has written or taken away; with nothing when it cleared them all.
+/// Calls `f` with the key that another tab has written or taken away, and what it wrote there; with nothing
+/// when it cleared them all.
 ///
 /// # Errors
 /// The browser's own error when there is no window to listen to.
-pub fn on_other_tab(mut f: impl FnMut(Option<String>) + 'static) -> Result<TabListener, JsValue> {
+pub fn on_other_tab(
+    mut f: impl FnMut(Option<String>, Option<String>) + 'static,
+) -> Result<TabListener, JsValue> {
     let window = web_sys::window().ok_or_else(|| JsValue::from_str("no window"))?;
-    let heard = Closure::<dyn FnMut(_)>::new(move |event: StorageEvent| f(event.key()));
+    let heard =
+        Closure::<dyn FnMut(_)>::new(move |event: StorageEvent| f(event.key(), event.new_value()));
     window.add_event_listener_with_callback("storage", heard.as_ref().unchecked_ref())?;
     Ok(TabListener { window, heard })
 }
@@ -42,4 +64,35 @@ pub fn tell_this(key: &str) {
         // An event that no one takes leaves the screens as they were until the next start.
         let _ = window.dispatch_event(&event);
     }
+}
+
+/// Does `work` when no other tab is at its own; once, however often it is asked for under the same name
+/// meanwhile. Where the browser knows no turns, a little later.
+pub fn in_turn(name: &str, work: impl FnOnce() + 'static) {
+    if !WAITING.with_borrow_mut(|waiting| waiting.insert(name.to_owned())) {
+        return;
+    }
+    let name = name.to_owned();
+    let work = move || {
+        WAITING.with_borrow_mut(|waiting| waiting.remove(&name));
+        work();
+    };
+    let locks = web_sys::window().and_then(|window| named(&window.navigator(), "locks"));
+    let Some(locks) = locks else {
+        set_timeout(work, HEARD);
+        return;
+    };
+    let turn = Closure::once_into_js(move |_lock: JsValue| {
+        work();
+        Promise::new(&mut |done, _| {
+            set_timeout(
+                move || {
+                    let _ = done.call0(&JsValue::UNDEFINED);
+                },
+                HEARD,
+            );
+        })
+    });
+    // A page on its way out gets no turn, and needs none.
+    let _ = call(&locks, "request", &[JsValue::from_str(TURN), turn]);
 }

@@ -64,7 +64,7 @@ pub fn section(bench: Bench) -> AnyView {
                 |ready| give(ready, said, given),
             )}
             <p class="small" role="status">{move || said.get()}</p>
-            <p class="soft small">"One zip file with all fish, classes and photos. Keep it away from this phone: in a message to yourself, or on a computer."</p>
+            <p class="soft small">"One zip file with everything: fish, dishes, classes and photos. Keep it away from this phone: in a message to yourself, or on a computer."</p>
             <a class="btn plain" href=Place::Restore.to_string()>"Restore from a backup"</a>
         </section>
     }
@@ -76,9 +76,12 @@ fn give(
     said: RwSignal<Option<String>>,
     given: impl Fn() + Copy + Send + Sync + 'static,
 ) -> AnyView {
-    let size = ready.file.size() / 1_000_000.0;
+    let size = match ready.file.size() {
+        bytes if bytes < 1_000_000.0 => format!("{:.0} kB", (bytes / 1_000.0).ceil()),
+        bytes => format!("{:.1} MB", bytes / 1_000_000.0),
+    };
     let line = format!(
-        "Ready: {} and {}, {size:.1} MB.",
+        "Ready: {} and {}, {size}.",
         counted(ready.records, "entry", "entries"),
         counted(ready.photos, "photo", "photos"),
     );

@@ -1,5 +1,8 @@
 //! What all screens share: the fish, the present moment, and the one way for a tap.
 
+mod elsewhere;
+mod preferences;
+
 use std::collections::BTreeMap;
 
 use leptos::prelude::*;
@@ -14,10 +17,9 @@ use crate::place::{self, Place, Stage};
 use crate::record::action::Action;
 use crate::record::bin::Bin;
 use crate::record::fish::Fish;
-use crate::record::keys;
 use crate::record::outcome::{Fault, Held, Outcome};
 use crate::record::settings::Settings;
-use crate::record::standing::{self, Newer, Standing};
+use crate::record::standing::Standing;
 use crate::record::store::Store;
 use crate::refusal::Refusal;
 
@@ -165,6 +167,7 @@ impl Bench {
                 })
             })
             .ok_or_else(|| Refusal::new("The page is closing."))?;
+        self.look_again(id);
         self.settle(outcome)
     }
 
@@ -238,79 +241,6 @@ impl Bench {
         removed.unwrap_or(Ok(()))?;
         self.drop_from_hand(id);
         Ok(())
-    }
-
-    /// Changes the preferences.
-    pub fn prefer(self, change: impl Fn(&mut Settings) + Send + Sync + 'static) {
-        let now = clock::now();
-        let outcome = self.preferences.try_update_value(|(store, counter)| {
-            let held = Held {
-                id: MINE.to_owned(),
-                record: self.settings.get_untracked(),
-                counter: *counter,
-            };
-            store.commit(&LocalShelf, &held, now, move |settings: &Settings| {
-                let mut settings = settings.clone();
-                change(&mut settings);
-                Ok(settings)
-            })
-        });
-        match outcome {
-            Some(Outcome::Kept { held, .. }) => self.hold_settings(held),
-            Some(Outcome::NotKept { held, fault }) => {
-                self.hold_settings(held);
-                self.tell_fault(&fault);
-            }
-            Some(Outcome::Refused(_)) | None => {}
-        }
-    }
-
-    /// What another tab has just stored under `key`; all keys when it is absent.
-    pub fn changed_elsewhere(self, key: Option<&str>) {
-        let Some(key) = key else {
-            return;
-        };
-        if key == keys::BUILD {
-            if let Ok(Standing::ReadOnly { why }) = standing::standing(&LocalShelf, build::number())
-            {
-                self.tell_fault(&Fault::ReadOnly(why));
-            }
-            return;
-        }
-        let preferred = self.preferences.with_value(|(store, _)| {
-            store.id_of(key)?;
-            store.reread(&LocalShelf, MINE).ok().flatten()
-        });
-        if let Some(held) = preferred {
-            self.hold_settings(held);
-        }
-        let found = self.store.with_value(|store| {
-            let id = store.id_of(key)?.to_owned();
-            let newest = store.reread(&LocalShelf, &id).ok()?;
-            Some((id, newest))
-        });
-        match found {
-            Some((_, Some(held))) => {
-                let is_new = self.held(&held.id).is_none();
-                self.put_in_hand(held);
-                if is_new {
-                    self.sort_roll();
-                }
-            }
-            Some((id, None)) => self.drop_from_hand(&id),
-            None => {}
-        }
-    }
-
-    /// Goes on with this older build, after the cook chose so.
-    pub fn take_over(self) {
-        if let Ok(Standing::ReadOnly {
-            why: Newer::Build(seen),
-        }) = standing::standing(&LocalShelf, build::number())
-            && standing::take_over(&LocalShelf, build::number(), seen).is_ok()
-        {
-            self.notice.set(None);
-        }
     }
 
     /// Goes to a stage of a fish.
@@ -405,12 +335,6 @@ impl Bench {
         });
         roll.sort_unstable_by(|a, b| b.cmp(a));
         self.roll.set(roll.into_iter().map(|(_, id)| id).collect());
-    }
-
-    fn hold_settings(self, held: Held<Settings>) {
-        self.preferences
-            .update_value(|(_, counter)| *counter = held.counter);
-        self.settings.set(held.record);
     }
 }
 

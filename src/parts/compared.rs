@@ -5,8 +5,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::plot;
-use crate::class::dots::{self, Line};
-use crate::class::spread::Spread;
+use crate::class::dots::{self, Axis, Line};
 use crate::compare::group::{self, By, Group};
 use crate::compare::test::Test;
 use crate::place::{Place, Stage};
@@ -177,18 +176,71 @@ fn next_fish(group: &Group<'_>, confidence: Confidence) -> AnyView {
     .into_any()
 }
 
-/// Every test as a dot and as a row of a table, in the same order.
-pub fn every_test(tests: Memo<Arc<Vec<Test>>>, choice: RwSignal<Choice>) -> AnyView {
+/// The tests that are shown one by one, in their groups, each with its heading.
+fn shown<'a>(tests: &'a [Test], choice: &Choice) -> Vec<Group<'a>> {
+    let mut left = choice.shown;
+    let mut groups = group::groups(tests, choice.by);
+    for group in &mut groups {
+        group.tests.truncate(left);
+        left = left.saturating_sub(group.tests.len());
+    }
+    groups.retain(|group| !group.tests.is_empty());
+    groups
+}
+
+/// Every test as a dot; the table says the same for those who can't see it.
+pub fn picture(tests: &[Test], choice: &Choice) -> AnyView {
+    let groups = shown(tests, choice);
+    let lines = groups.iter().flat_map(|group| {
+        let head = Line {
+            label: title(group),
+            ..Line::default()
+        };
+        std::iter::once(head).chain(group.lines())
+    });
+    let lines: Vec<Line> = lines.collect();
+    let Some(axis) = Axis::over(&lines) else {
+        return ().into_any();
+    };
+    let batches = tests.iter().any(|test| test.count > 1);
+    view! {
+        <section class="sheet results">
+            <h2>"Yield of each test"</h2>
+            {plot::drawn(dots::draw(&lines, axis, None), "", |value| format!("{:.0} %", value * 100.0))}
+            <p class="soft small">
+                "A dot is the share of one fish that was ready to cook, the latest on top. The bar behind is what is published for that fish and form."
+                {batches.then_some(" A triangle is a batch weighed together.")}
+            </p>
+        </section>
+    }
+    .into_any()
+}
+
+/// Every test as a row of a table, in the order of the picture.
+pub fn table(tests: Memo<Arc<Vec<Test>>>, choice: RwSignal<Choice>) -> AnyView {
     let more = move || {
-        let left = tests
-            .with(|tests| tests.len())
-            .saturating_sub(choice.with(|choice| choice.shown));
+        let all = tests.with(|tests| tests.len());
+        let left = all.saturating_sub(choice.with(|choice| choice.shown));
         (left > 0).then(|| format!("Show more: {left} left"))
+    };
+    let bodies = move || {
+        tests.with(|tests| {
+            let groups = choice.with(|choice| shown(tests, choice));
+            let bodies = groups.iter().map(|group| body(title(group), &group.tests));
+            bodies.collect::<Vec<AnyView>>()
+        })
     };
     view! {
         <section class="sheet results">
-            <h2>"Every test, the latest first"</h2>
-            {move || choice.with(|choice| one_by_one(&tests.get(), choice))}
+            <h2>"Weights and yields"</h2>
+            <table class="board weights small">
+                <thead><tr>
+                    <th scope="col">"Test"</th>
+                    <th scope="col" class="num">"Ready of delivered"</th>
+                    <th scope="col" class="num">"Yield"</th>
+                </tr></thead>
+                {bodies}
+            </table>
             {move || more().map(|words| view! {
                 <button class="btn plain noprint" on:click=move |_| choice.update(|choice| choice.shown = choice.shown.saturating_add(FIRST))>{words}</button>
             })}
@@ -197,53 +249,10 @@ pub fn every_test(tests: Memo<Arc<Vec<Test>>>, choice: RwSignal<Choice>) -> AnyV
     .into_any()
 }
 
-fn one_by_one(tests: &[Test], choice: &Choice) -> AnyView {
-    let yields: Vec<f64> = tests.iter().map(Test::yield_drawn).collect();
-    let Some(spread) = Spread::of(&yields) else {
-        return ().into_any();
-    };
-    let (mut lines, mut bodies, mut left) = (Vec::new(), Vec::new(), choice.shown);
-    for group in group::groups(tests, choice.by) {
-        let rows: Vec<&Test> = group.tests.iter().take(left).copied().collect();
-        if rows.is_empty() {
-            break;
-        }
-        left = left.saturating_sub(rows.len());
-        lines.push(Line {
-            label: title(&group),
-            ..Line::default()
-        });
-        lines.extend(group.lines().into_iter().take(rows.len()));
-        bodies.push(body(title(&group), &rows));
-    }
-    let picture = dots::draw(&lines, &spread);
-    let strays =
-        (!picture.beyond.is_empty()).then_some(" An arrow points to one too far off to be drawn.");
-    let batches = tests.iter().any(|test| test.count > 1);
-    view! {
-        {plot::drawn(picture, "", |value| format!("{:.0} %", value * 100.0))}
-        <p class="soft small">
-            "A dot is the yield of one fish. The bar behind is what is published for that fish and form. The broken line is the median."
-            {batches.then_some(" A triangle is a batch weighed together.")}
-            {strays}
-        </p>
-        <table class="board">
-            <thead><tr>
-                <th scope="col">"Test"</th>
-                <th scope="col" class="num">"Delivered"</th>
-                <th scope="col" class="num">"Ready"</th>
-                <th scope="col" class="num">"Yield"</th>
-            </tr></thead>
-            {bodies}
-        </table>
-    }
-    .into_any()
-}
-
 fn body(title: String, rows: &[&Test]) -> AnyView {
     view! {
         <tbody>
-            <tr><th colspan="4" scope="rowgroup">{title}</th></tr>
+            <tr><th colspan="3" scope="rowgroup">{title}</th></tr>
             {rows.iter().map(|test| row(test)).collect_view()}
         </tbody>
     }
@@ -252,13 +261,13 @@ fn body(title: String, rows: &[&Test]) -> AnyView {
 
 fn row(test: &Test) -> AnyView {
     let decimals = YieldReading::of(&test.breakdown, test.scale).percent_decimals();
-    let together = (test.count > 1).then(|| format!(" · {} fish", test.count));
+    let together =
+        (test.count > 1).then(|| view! { <small>{format!("{} fish", test.count)}</small> });
     let place = Place::Fish(test.id.clone(), Stage::Summary);
     view! {
         <tr>
-            <th scope="row"><a class="cell" href=place.to_string()>{group::day_label(test)}{together}</a></th>
-            <td class="num">{mass::show(test.breakdown.delivered(), test.unit)}</td>
-            <td class="num">{mass::show(test.breakdown.ready(), test.unit)}</td>
+            <th scope="row"><a class="cell" href=place.to_string()><span>{group::day_label(test)}{together}</span></a></th>
+            <td class="num">{mass::show(test.breakdown.ready(), test.unit)}<small>{format!(" of {}", mass::show(test.breakdown.delivered(), test.unit))}</small></td>
             <td class="num">{rounding::percent(test.yield_ratio(), decimals)}</td>
         </tr>
     }

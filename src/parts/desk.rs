@@ -5,8 +5,11 @@ use leptos::prelude::*;
 use super::bench::Bench;
 use super::kept::Kept;
 use crate::place::{Place, Side};
+use crate::record::fish::Fish;
 use crate::record::larder::{self, CardField, Larder, Reading};
+use crate::record::purchase::careful_yield;
 use crate::record::recipe::{Recipe, RecipeAction};
+use crate::trade::breakdown::Breakdown;
 
 /// A dish and the way to send what was tapped. Copied freely: it holds only handles.
 #[derive(Clone, Copy)]
@@ -50,7 +53,18 @@ impl Desk {
         work(Larder {
             fish: &|id| self.bench.follow(id, Clone::clone),
             card: &|id| self.recipes.with(id, Clone::clone),
-            careful: &|_| None,
+            careful: &|fish| careful_yield(&self.tests_like(fish)),
+        })
+    }
+
+    /// The cook's own tests of the same species and form, weighed one by one.
+    fn tests_like(self, fish: &Fish) -> Vec<Breakdown> {
+        self.bench.of_each(|other| {
+            let alike = other.demo == fish.demo
+                && other.slip.species == fish.slip.species
+                && other.slip.form == fish.slip.form
+                && other.slip.read_count() == Ok(1);
+            alike.then(|| other.breakdown()?.ok()).flatten()
         })
     }
 
@@ -97,8 +111,13 @@ impl Desk {
     #[must_use]
     pub fn own_fish(self) -> Vec<(String, String)> {
         let ids = self.bench.roll.get();
+        let demo = self.get(|card| card.demo);
         let words = |id: &String| {
             self.bench.look(id, |fish| {
+                // An invented fish never counts among one's own.
+                if fish.demo != demo {
+                    return None;
+                }
                 let weights = fish.breakdown()?.ok()?;
                 let day = crate::device::clock::day(fish.begun);
                 let share = crate::trade::rounding::percent(weights.yield_ratio(), 1);

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::bench::{Bench, identity};
 use super::notice;
 use crate::device::storage::LocalShelf;
-use crate::device::{build, clock};
+use crate::device::{build, clock, tabs};
 use crate::instant::Instant;
 use crate::record::entry::Entry;
 use crate::record::outcome::{Held, Outcome};
@@ -107,7 +107,23 @@ impl<T: Entry> Kept<T> {
                 record.apply(&action, now)
             })
         });
+        self.look_again(id);
         self.settle(outcome)
+    }
+
+    /// Looks, in turn with the other tabs, whether every tap of this tab is in, and makes it again if not.
+    fn look_again(self, id: &str) {
+        let record = id.to_owned();
+        tabs::in_turn(id, move || {
+            let mended = self.held_untracked(&record).and_then(|held| {
+                let mend = |store: &mut Store<T>| store.mend(&LocalShelf, &held, clock::now());
+                self.store.try_update_value(mend).flatten()
+            });
+            if mended.is_some() {
+                // A tap that can no longer be made is told of.
+                let _ = self.settle(mended);
+            }
+        });
     }
 
     /// Puts a record in the bin.
@@ -127,15 +143,19 @@ impl<T: Entry> Kept<T> {
         Ok(())
     }
 
-    /// What another tab has just stored under `key`.
-    pub fn changed_elsewhere(self, key: Option<&str>) {
-        let found = self.store.with_value(|store| {
+    /// What another tab has just stored under `key`, and its text.
+    pub fn changed_elsewhere(self, key: Option<&str>, text: Option<&str>) {
+        let found = self.store.try_update_value(|store| {
             let id = store.id_of(key?)?.to_owned();
+            store.hear(&id, text.unwrap_or_default());
             let newest = store.reread(&LocalShelf, &id).ok()?;
             Some((id, newest))
         });
-        match found {
-            Some((_, Some(held))) => self.hold(held),
+        match found.flatten() {
+            Some((id, Some(held))) => {
+                self.hold(held);
+                self.look_again(&id);
+            }
             Some((id, None)) => self.forget(&id),
             None => {}
         }

@@ -117,6 +117,15 @@ pub fn bin<T: Clone + Serialize + DeserializeOwned>(
     Ok(())
 }
 
+/// Takes the offer to put a record back away with the list it was offered above.
+pub fn pass_by(bench: Bench, place: &Place) {
+    let is_list = matches!(place, Place::Home | Place::Classes | Place::Dishes);
+    let offered = |notice: &Option<Notice>| matches!(notice, Some(Notice::Undo { .. }));
+    if !is_list && bench.notice.with_untracked(offered) {
+        bench.notice.set(None);
+    }
+}
+
 /// Puts back what was just removed, and says so.
 fn put_back(bench: Bench, copy: &str) {
     let back = Bin::new(build::number()).put_back(&LocalShelf, copy, clock::now());

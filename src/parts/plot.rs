@@ -5,7 +5,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::measure;
 use crate::class::board::Board;
-use crate::class::dots::{self, FROM, HEAD, Line, Picture, TO, WIDTH};
+use crate::class::dots::{self, Axis, FROM, HEAD, Line, Picture, TO, WIDTH};
 use crate::class::group::Measure;
 
 /// The rows `order` of the board, one line each. The table says the same for those who can't see it.
@@ -25,7 +25,8 @@ pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
             })
         })
         .collect();
-    let picture = dots::draw(&lines, &spread);
+    let axis = Axis::without_strays(&spread);
+    let picture = dots::draw(&lines, axis, Some(spread.median));
     let strays =
         (!picture.beyond.is_empty()).then_some(" An arrow points to one too far off to be drawn.");
     let median = measure::written(measure, spread.median);
@@ -44,18 +45,20 @@ pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
 pub fn drawn(picture: Picture, median: &str, written: impl Fn(f64) -> String) -> AnyView {
     let Picture { height, foot, .. } = picture;
     let at = picture.median;
-    let in_the_middle = (FROM + 60.0..TO - 60.0).contains(&at);
+    let named = at.filter(|at| (FROM + 60.0..TO - 60.0).contains(at));
     view! {
         <svg class="picture plot" viewBox=format!("0 0 {WIDTH} {height:.0}") aria-hidden="true">
             <path class="band" d=picture.bands/>
             <path class="axis" d=format!("M{FROM} {foot:.1}H{TO}")/>
-            <path class="median" d=format!("M{at:.1} {HEAD}V{foot:.1}")/>
+            {at.map(|at| view! { <path class="median" d=format!("M{at:.1} {HEAD}V{foot:.1}")/> })}
             <path class="dot" d=picture.dots/>
             <path class="mark" d=picture.marks/>
             <path class="beyond" d=picture.beyond/>
-            {picture.labels.into_iter().map(|(y, label)| view! { <text x="0" y=y>{label}</text> }).collect_view()}
+            {picture.labels.into_iter().map(|(y, label, is_head)| view! {
+                <text x="0" y=y class=if is_head { "head" } else { "" }>{label}</text>
+            }).collect_view()}
             <text x=FROM y=foot + 16.0>{written(picture.least)}</text>
-            <text x=at y=foot + 16.0 text-anchor="middle">{in_the_middle.then(|| median.to_owned())}</text>
+            {named.map(|at| view! { <text x=at y=foot + 16.0 text-anchor="middle">{median.to_owned()}</text> })}
             <text x=TO y=foot + 16.0 text-anchor="end">{written(picture.most)}</text>
         </svg>
     }

@@ -33,7 +33,11 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
             let here = |id: &str| bench.look(id, Clone::clone);
             let found = text
                 .ok_or_else(|| crate::refusal::Refusal::new("This file could not be read."))
-                .and_then(|text| taken::read(&text));
+                .and_then(|text| {
+                    bench
+                        .settings
+                        .with_untracked(|settings| taken::read(&text, settings))
+                });
             let (sorted, sentence) = match found {
                 Ok(found) => (Some(taken::sort(found, here)), None),
                 Err(refusal) => (None, Some(refusal.to_string())),

@@ -159,14 +159,13 @@ impl Bin {
         let kind = Kind::named(&record.kind).ok_or_else(|| {
             Refusal::new("This version of Scaleside does not know this kind of entry.")
         })?;
-        let least = record.counter.saturating_add(1);
-        self.replace(shelf, kind, &record.id, &record.body, least, now)?;
+        self.replace(shelf, kind, &record.id, &record.body, record.counter, now)?;
         self.take_out(shelf, name, now).map_err(said)?;
         Ok((record.kind, record.id))
     }
 
-    /// Puts `body` in the place of a record, which goes into the bin when it is another; with a count of
-    /// writes of `least` or more. Returns the name of the copy in the bin, if one went there.
+    /// Puts `body` in the place of a record, which goes into the bin when it is another; with a counter above
+    /// `least`. Returns the name of the copy in the bin, if one went there.
     ///
     /// # Errors
     /// The sentence for what could not be written. The record before is still there then.
@@ -190,7 +189,7 @@ impl Bin {
         let held = Held {
             id: id.to_owned(),
             record: body.clone(),
-            counter: counter.max(least.saturating_sub(1)),
+            counter: counter.max(least),
         };
         let body = body.clone();
         match store.commit(shelf, &held, now, move |_| Ok(body.clone())) {
@@ -265,7 +264,7 @@ impl From<Unbinned> for Refusal {
     fn from(unbinned: Unbinned) -> Self {
         match unbinned {
             Unbinned::NoRoom => Self::new(
-                "This phone has no room left to keep it in the bin: empty the bin first, or remove it for good.",
+                "This phone has no room left to keep it in the bin: make a backup, then empty the bin first.",
             ),
             Unbinned::Refused(refusal) => refusal,
         }

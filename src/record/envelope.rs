@@ -38,7 +38,7 @@ struct Envelope<'a> {
 pub struct Opened<'a> {
     /// The format of the body; at most [`FORMAT`].
     pub format: u32,
-    /// Counts the writes of this record: the higher of two copies is the newer.
+    /// Counts the writes of this record: the higher of two copies is the newer. See [`next`].
     pub counter: u64,
     /// The build that wrote it.
     pub build: u64,
@@ -164,6 +164,34 @@ impl Opened<'_> {
             newer => Err(Unreadable::FutureFormat(newer)),
         }
     }
+}
+
+/// The low bits of a counter name the copy that a copy was made on.
+const PARENT_BITS: u32 = 20;
+
+/// The counter of a copy made on the copy with `counter` and `sum`. It is higher, and its low bits are the
+/// first five figures of that sum: so that a tab can tell, of a copy that another tab made, whether its own
+/// change is in it. Builds before this one count by one, which is higher as well.
+#[must_use]
+pub fn next(counter: u64, sum: &str) -> u64 {
+    (writes(counter).saturating_add(1) << PARENT_BITS) | tag(sum)
+}
+
+/// How many writes a counter stands for.
+#[must_use]
+pub fn writes(counter: u64) -> u64 {
+    counter >> PARENT_BITS
+}
+
+/// Whether the copy with `counter` was made on the copy with `sum`.
+pub(super) fn is_child(counter: u64, sum: &str) -> bool {
+    counter & ((1 << PARENT_BITS) - 1) == tag(sum)
+}
+
+fn tag(sum: &str) -> u64 {
+    sum.get(..5)
+        .and_then(|figures| u64::from_str_radix(figures, 16).ok())
+        .unwrap_or(0)
 }
 
 /// CRC-32 (ISO-HDLC, as in zip and PNG) over the marks and the body, a line feed after each mark.

@@ -6,6 +6,9 @@ use serde_json::value::RawValue;
 use super::class_list::Class;
 use super::entry::Entry;
 use super::fish::Fish;
+use super::pan::KeptPan;
+use super::quote::Quote;
+use super::recipe::Recipe;
 use super::settings::Settings;
 
 /// A record as its own JSON text, whatever kind it is of.
@@ -21,7 +24,7 @@ pub struct Kind {
 }
 
 /// Every kind. A kind that is missing here can't be put in the bin or backed up.
-pub const KINDS: [Kind; 3] = [
+pub const KINDS: [Kind; 6] = [
     Kind {
         name: "fish",
         noun: "fish",
@@ -31,6 +34,21 @@ pub const KINDS: [Kind; 3] = [
         name: Class::KIND,
         noun: Class::NOUN,
         title: |body| read::<Class>(body).map(|class| class.name),
+    },
+    Kind {
+        name: Recipe::KIND,
+        noun: Recipe::NOUN,
+        title: |body| read::<Recipe>(body).map(|recipe| recipe.name),
+    },
+    Kind {
+        name: Quote::KIND,
+        noun: Quote::NOUN,
+        title: |body| read::<Quote>(body).map(|quote| quote.species.name()),
+    },
+    Kind {
+        name: KeptPan::KIND,
+        noun: KeptPan::NOUN,
+        title: |body| read::<KeptPan>(body).map(|pan| pan.name),
     },
     Kind {
         name: "settings",

@@ -21,7 +21,7 @@ pub mod outcome;
 pub mod pan;
 pub mod photo;
 pub mod progress;
-mod purchase;
+pub mod purchase;
 pub mod quote;
 pub mod recipe;
 pub mod recipe_ld;

@@ -1,11 +1,14 @@
 //! A line of a card that is bought: its yield, its price, and what brings the two together.
 
-use rust_decimal::Decimal;
+use rust_decimal::prelude::FromPrimitive;
+use rust_decimal::{Decimal, RoundingStrategy};
 
 use super::ingredient::{Ingredient, Origin, PricedBy};
 use super::larder::{Larder, LineFaults, LineField, keep};
 use crate::refusal::Refusal;
+use crate::trade::breakdown::Breakdown;
 use crate::trade::money::{self, Currency, MassPrice, PriceUnit};
+use crate::trade::outlook::{Confidence, Outlook};
 use crate::trade::plate::invoice::{Per, Price};
 use crate::trade::plate::line::{Bought, WholeFish};
 use crate::trade::plate::percentage::parse_percent;
@@ -123,12 +126,32 @@ fn read_yield(written: &Ingredient, larder: Larder, faults: &mut LineFaults) -> 
                 format!("your {}", own.name().to_lowercase()),
             );
             if let Some(fish) = &mut yields.fish {
-                fish.size = Some(weights.delivered().in_kilos());
-                fish.careful = (larder.careful)(&own);
+                let count = Decimal::from(own.slip.read_count().unwrap_or(1).max(1));
+                fish.size = Some(weights.delivered().in_kilos() / count);
+                let careful = (larder.careful)(&own);
+                fish.careful = careful.filter(|(low, _)| *low < weights.yield_ratio());
             }
             Some(yields)
         }
     }
+}
+
+/// The yield an order for a fish is made at, where three or more `tests` of its species and form, weighed one
+/// by one, tell how far the next may lie off; and the words for it.
+#[must_use]
+pub fn careful_yield(tests: &[Breakdown]) -> Option<(Decimal, String)> {
+    let sure = Confidence::default();
+    let low = Decimal::from_f64(Outlook::of(tests)?.at_least(sure))?
+        .round_dp_with_strategy(4, RoundingStrategy::ToZero);
+    // Tests that lie too far apart leave no yield to order by.
+    let low = (low > Decimal::ZERO).then_some(low)?;
+    let words = format!(
+        "ordered at {}, the low end that the spread of your {} fish leaves for a new one, {} (Student's t)",
+        percent(low, 1),
+        tests.len(),
+        sure.name()
+    );
+    Some((low, words))
 }
 
 impl Yields {

@@ -110,12 +110,10 @@ impl<T> Pair<T> {
         }
     }
 
-    /// Whether either slot holds exactly the copy with these marks.
-    pub(super) fn holds(&self, counter: u64, sum: &str) -> bool {
-        [&self.a, &self.b]
-            .iter()
-            .filter_map(|slot| slot.whole())
-            .any(|whole| whole.counter == counter && whole.sum == sum)
+    /// The counters and sums of the copies that open.
+    pub(super) fn marks(&self) -> impl Iterator<Item = (u64, &str)> {
+        let whole = [&self.a, &self.b].into_iter().filter_map(Slot::whole);
+        whole.map(|whole| (whole.counter, whole.sum.as_str()))
     }
 
     /// The newer format one of the slots is in, if any.

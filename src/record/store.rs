@@ -7,8 +7,9 @@
 //!   made again when it could not be kept at first.
 //!
 //! Two tabs that write the same record in the very same moment: whoever reads back the other's text makes
-//! the change again on top of it. What is left is the instant between one tab's reading and its writing,
-//! which no synchronous store can close; a lock that the device holds around a commit does.
+//! the change again on top of it. Where each tab reads its own text at first, since browsers bring tabs
+//! together only later, the counter of a copy names the copy it was made on: a tab looks again when it hears
+//! of the other's write, and makes its change again if it is not in the newest copy ([`Store::mend`]).
 
 use std::collections::BTreeSet;
 
@@ -167,10 +168,26 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
         change: impl Fn(&T) -> Result<T, Refusal> + Send + Sync + 'static,
     ) -> Outcome<T> {
         let outcome = self.write(shelf, held, now, Some(&change));
-        if matches!(outcome, Outcome::NotKept { .. }) {
-            self.waiting.push(&held.id, Box::new(change));
+        if !matches!(outcome, Outcome::Refused(_)) {
+            self.waiting.push(&held.id, Box::new(change), now);
         }
         outcome
+    }
+
+    /// Takes note of a text that another tab has just written for a record, even one that has been written over
+    /// since: [`Store::mend`] goes by it.
+    pub fn hear(&mut self, id: &str, text: &str) {
+        if let Ok(opened) = envelope::open(text) {
+            self.waiting.see(id, opened.counter, opened.sum);
+        }
+    }
+
+    /// Makes the changes of this tab again that another tab, writing in the same instant, wrote over; nothing
+    /// when they are all there.
+    pub fn mend(&mut self, shelf: &dyn Shelf, held: &Held<T>, now: Instant) -> Option<Outcome<T>> {
+        let pair = Pair::read(shelf, self.kind, &held.id).ok()?;
+        let missing = pair.newest().is_some() && self.waiting.is_missing(&held.id, &pair);
+        missing.then(|| self.retry(shelf, held, now))
     }
 
     /// Stores what was not kept so far, without a change of its own.
@@ -234,13 +251,16 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
         let mut latest = held.clone();
         for _ in 0..ROUNDS {
             let pair = Pair::read(shelf, self.kind, &held.id);
-            let start = pair.as_ref().ok().and_then(|pair| self.rebase(held, pair));
+            let start = pair
+                .as_ref()
+                .ok()
+                .and_then(|pair| self.rebase(held, pair, now));
             let start = start.unwrap_or_else(|| Start::in_hand(held));
             let record = match change.map_or(Ok(start.record.clone()), |f| f(&start.record)) {
                 Ok(record) => record,
                 Err(refusal) => return Outcome::Refused(refusal),
             };
-            let counter = start.counter.saturating_add(1);
+            let counter = start.next();
             let text = match envelope::seal(&record, counter, self.build) {
                 Ok(text) => text,
                 Err(why) => return Outcome::Refused(refusal(why)),
@@ -256,7 +276,6 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
                 .and_then(|pair| self.place(shelf, &held.id, &pair, &text, more, now));
             match placed {
                 Ok(()) => {
-                    self.waiting.clear(&held.id);
                     let held = Held { counter, ..latest };
                     let Start {
                         merged, left_out, ..
@@ -282,9 +301,9 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
         }
     }
 
-    fn rebase(&mut self, held: &Held<T>, pair: &Pair<T>) -> Option<Start<T>> {
+    fn rebase(&mut self, held: &Held<T>, pair: &Pair<T>, now: Instant) -> Option<Start<T>> {
         let start = self.waiting.rebase(&held.id, held.counter, pair);
-        self.waiting.resolve(&held.id, pair);
+        self.waiting.settle(&held.id, pair, now);
         start
     }
 
@@ -310,15 +329,24 @@ impl<T: Clone + Serialize + DeserializeOwned> Store<T> {
         }
         let Opened { counter, sum, .. } = envelope::open(text).map_err(|_| Fault::NotReadBack)?;
         let Err(fault) = slot::put_and_check(shelf, &key, text) else {
+            self.waiting.wrote(id, counter, sum, more);
             return Ok(());
         };
         match Slot::<T>::read(shelf, &key) {
             Err(_) => {
-                self.waiting.doubt(id, counter, sum, more);
+                // It may have arrived all the same.
+                self.waiting.wrote(id, counter, sum, more);
                 Err(fault)
             }
-            Ok(Slot::Good(found)) if found.counter == counter && found.sum == sum => Ok(()),
-            Ok(Slot::Good(found)) if found.counter >= counter => Err(Fault::ChangedElsewhere),
+            Ok(Slot::Good(found)) if found.counter == counter && found.sum == sum => {
+                self.waiting.wrote(id, counter, sum, more);
+                Ok(())
+            }
+            Ok(Slot::Good(found))
+                if envelope::writes(found.counter) >= envelope::writes(counter) =>
+            {
+                Err(Fault::ChangedElsewhere)
+            }
             Ok(_) => Err(fault),
         }
     }

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 
 use crate::parts::page::{Page, back_to};
 use crate::place::Place;
+use crate::trade::plate::trims;
 use crate::trade::published;
 
 /// Cautions and sources.
@@ -13,6 +14,7 @@ pub fn screen() -> AnyView {
     let sources: BTreeSet<&str> = published::rows()
         .iter()
         .map(|row| row.source.as_str())
+        .chain([trims::SOURCE])
         .collect();
     view! {
         <Page title="Cautions and sources" above="Scaleside" dock=|| back_to(&Place::Home)>
@@ -34,7 +36,7 @@ pub fn screen() -> AnyView {
                 <p>"Yield is the edible portion, raw and ready to cook, divided by the weight as purchased. Cost per usable kilo is what was paid, less what kept parts are worth, divided by the ready weight. The cost factor is that cost divided by the price."</p>
             </section>
             <section class="sheet">
-                <h2>"Sources of the published yields"</h2>
+                <h2>"Sources of the published yields and trims"</h2>
                 <ul class="plain-list small">{sources.into_iter().map(|source| view! { <li>{source}</li> }).collect_view()}</ul>
             </section>
         </Page>

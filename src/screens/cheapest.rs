@@ -108,9 +108,11 @@ fn rank(place: usize, offer: &Offer, portion: Option<Mass>) -> AnyView {
             <b class="place">{place}</b>
             <span class="grow">
                 <b>{offer.bought.name()}</b>
-                <small>{format!("{} {asked} · {}", price.unwrap_or_default(), basis(&offer.basis))}</small>
+                <span class="num cost"><b>{kilo}</b>" a usable kilo"</span>
+                <span class="num">{each}</span>
+                <small>{format!("{} {asked}", price.unwrap_or_default())}</small>
+                <small>{basis(&offer.basis)}</small>
             </span>
-            <span class="num cost"><b>{kilo}</b><small>"a usable kilo"</small><small>{each}</small></span>
         </li>
     }
     .into_any()

@@ -90,8 +90,9 @@ fn all(tests: Memo<Arc<Vec<Test>>>) -> AnyView {
     let chosen = Memo::new(move |_| tests.with(|tests| choice.with(|choice| choice.among(tests))));
     view! {
         {choosers(tests, choice)}
-        {move || choice.with(|choice| compared::groups(&chosen.get(), choice))}
-        {compared::every_test(chosen, choice)}
+        {move || choice.with(|choice| chosen.with(|tests| compared::picture(tests, choice)))}
+        {move || choice.with(|choice| chosen.with(|tests| compared::groups(tests, choice)))}
+        {compared::table(chosen, choice)}
         <button class="btn noprint" on:click=move |_| {
             choice.update(|choice| choice.shown = usize::MAX);
             // The rows are on the page after the browser's next turn.

@@ -40,6 +40,7 @@ pub fn screen(desk: Desk) -> AnyView {
             <button class="btn main" on:click=add>"Add a line"</button>
             {share(desk)}
             {method(desk)}
+            <p class="care"><b>"Allergens"</b>"Go by the labels of what you buy and by your local list; the person who supervises you decides what the guest is told."</p>
             {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
             {(serves == Serves::Covers).then(|| view! {
                 <a class="btn plain" href=desk.at(Side::Steps).to_string()>"Steps of the service"</a>

@@ -3,21 +3,20 @@
 use leptos::prelude::*;
 
 use super::dish_card::units;
-use super::dish_fish;
+use super::{dish_fish, dish_price};
 use crate::device::address;
 use crate::parts::choice::one_of;
 use crate::parts::desk::Desk;
 use crate::parts::entry_field::{Entry, list};
 use crate::parts::page::{Page, back_to};
 use crate::place::Side;
-use crate::record::ingredient::{Ingredient, Origin, PricedBy};
+use crate::record::ingredient::{Ingredient, Origin};
 use crate::record::larder::{CardField, LineField};
 use crate::record::recipe::{RecipeAction, Serves};
 use crate::trade::money::Money;
 use crate::trade::plate::line::Group;
 use crate::trade::plate::trims::trim_for;
 use crate::trade::plate::units::Kind;
-use crate::trade::rounding;
 use rust_decimal::Decimal;
 
 /// One line on its desk.
@@ -130,15 +129,17 @@ pub fn screen(desk: Desk, at: usize) -> AnyView {
                 (!came.is_empty()).then(|| view! { <p class="detour"><b>"It came as"</b>{came}</p> })
             }}
             {which(line, kind)}
-            {move || match kind.get() {
-                What::Bought => name(line),
-                What::Fish => dish_fish::fields(line),
-                What::Part => part(line),
+            {move || {
+                let kind = kind.get();
+                untrack(|| match kind {
+                    What::Bought => name(line),
+                    What::Fish => dish_fish::fields(line),
+                    What::Part => part(line),
+                })
             }}
             {quantity(line)}
             {move || (kind.get() == What::Bought && trimmed.get()).then(|| trim(line))}
-            {move || (kind.get() != What::Part).then(|| price(line))}
-            {move || (kind.get() != What::Part).then(|| meeting(line, kind))}
+            {move || (kind.get() != What::Part).then(|| dish_price::fields(line, kind.get() == What::Fish))}
             {result(line)}
             {move || (kind.get() == What::Bought).then(|| supplier(line))}
             {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
@@ -176,7 +177,7 @@ fn which(line: LineDesk, kind: Memo<What>) -> AnyView {
     one_of(
         "what",
         "What is it?",
-        "tight",
+        "three",
         vec![
             (What::Bought, "Bought".to_owned()),
             (What::Fish, "Whole fish".to_owned()),
@@ -306,115 +307,6 @@ fn trim(line: LineDesk) -> AnyView {
                 </div>
             }
         })}
-    }
-    .into_any()
-}
-
-fn price(line: LineDesk) -> AnyView {
-    let mut options = vec![(String::new(), "for…".to_owned())];
-    options.extend(
-        PricedBy::ALL
-            .iter()
-            .map(|per| (per.name().to_owned(), format!("a {}", per.name()))),
-    );
-    let per = list(
-        "line-per",
-        "What the price is for",
-        options,
-        Signal::derive(move || {
-            line.get(|line| line.per.map(PricedBy::name).unwrap_or_default().to_owned())
-        }),
-        Callback::new(move |name: String| {
-            line.edit(move |line| {
-                line.per = PricedBy::ALL.into_iter().find(|per| per.name() == name);
-            });
-        }),
-    );
-    let currency = Signal::derive(move || {
-        let code = line.desk.get(|card| card.currency.code());
-        format!("Price as bought ({code})")
-    });
-    let packed = Memo::new(move |_| line.get(|line| line.per == Some(PricedBy::Pack)));
-    view! {
-        {Entry {
-            label: currency,
-            hint: Signal::derive(move || if line.get(|line| matches!(line.origin, Origin::OwnFish(_))) {
-                "Empty: what you paid for that fish. Type today's price over it.".to_owned()
-            } else {
-                String::new()
-            }),
-            fault: line.said(LineField::Price, |line| !line.price.trim().is_empty()),
-            beside: per,
-            ..line.entry(
-                "line-price",
-                "",
-                |line| line.price.clone(),
-                |line, text| line.price = text,
-            )
-        }.view()}
-        {move || packed.get().then(|| Entry {
-            fault: line.said(LineField::Pack, |line| !line.pack.trim().is_empty()),
-            beside: units(
-                "line-pack-unit",
-                "Unit of the pack",
-                Signal::derive(move || line.get(|line| line.pack_unit)),
-                Callback::new(move |unit| line.edit(move |line| line.pack_unit = unit)),
-            ),
-            ..line.entry(
-                "line-pack",
-                "In one pack",
-                |line| line.pack.clone(),
-                |line, text| line.pack = text,
-            )
-        }.view())}
-    }
-    .into_any()
-}
-
-/// What brings quantity and price together, asked for only where they don't meet by themselves.
-fn meeting(line: LineDesk, kind: Memo<What>) -> AnyView {
-    let asks = Memo::new(move |_| line.get(Ingredient::meeting));
-    let piece = move |label: &str, hint: &str| {
-        Entry {
-            hint: Signal::stored(hint.to_owned()),
-            fault: line.said(LineField::Piece, |line| !line.quantity.trim().is_empty()),
-            ..line.entry(
-                "line-piece",
-                label,
-                |line| line.piece.clone(),
-                |line, text| line.piece = text,
-            )
-        }
-        .view()
-    };
-    view! {
-        {move || match (kind.get(), asks.get()) {
-            (What::Fish, _) => piece(
-                "One whole fish weighs (g)",
-                "For the order: how many fish of this size. Empty: that of your own fish, or an order in kilos.",
-            ),
-            (_, Some(LineField::Piece)) => {
-                let known = line.get(|line| trim_for(&line.name).and_then(|trim| {
-                    let grams = rounding::half_away(trim.piece_as_bought_g()?, 1).normalize();
-                    Some(format!(" Published: {} weighs {grams} g, worked out from its ready weight.", trim.piece))
-                }));
-                piece(
-                    "One piece weighs, as bought (g)",
-                    &format!("Pieces meet a weight here.{}", known.unwrap_or_default()),
-                )
-            }
-            (_, Some(LineField::Density)) => Entry {
-                hint: Signal::stored("A volume meets a weight here: fill 100 ml into a jug on the scale.".to_owned()),
-                fault: line.said(LineField::Density, |line| !line.quantity.trim().is_empty()),
-                ..line.entry(
-                    "line-density",
-                    "100 ml of it weigh (g)",
-                    |line| line.density.clone(),
-                    |line, text| line.density = text,
-                )
-            }.view(),
-            _ => ().into_any(),
-        }}
     }
     .into_any()
 }

@@ -38,7 +38,6 @@ pub fn screen(desk: Desk) -> AnyView {
                 }}
             }
         >
-            <p class="onpaper"><b>{move || desk.title().get()}</b></p>
             {move || desk.reading().map(|reading| costs(desk, &reading))}
             {is_dish.then(|| fields(desk))}
             {move || is_dish.then(|| desk.reading().and_then(|reading| selling(desk, &reading)))}
@@ -197,7 +196,7 @@ fn table(plate: &Plate) -> AnyView {
                         .lines
                         .iter()
                         .map(|line| view! {
-                            <tr class="head">
+                            <tr class="named">
                                 <th scope="row">{line.name.clone()}</th>
                                 <td class="num">{plate.one(line.cost).show()}</td>
                                 <td class="num">{rounding::percent(plate.share_of(line.cost), 0)}</td>
@@ -220,7 +219,7 @@ fn table(plate: &Plate) -> AnyView {
                 </tbody>
             </table>
             <p class="soft small">{if plate.covers > 1 {
-                format!("The sums under the names are for all {} covers.", plate.covers)
+                format!("The sums under the names are for {} covers together.", plate.covers)
             } else {
                 "Each sum is quantity, divided by what is left after trimming, times the price.".to_owned()
             }}</p>
@@ -255,7 +254,10 @@ fn fields(desk: Desk) -> AnyView {
                     )
                 }.view()}
                 {Entry {
-                    fault: Signal::derive(move || fault(parse_target(&desk.get(|card| card.target.clone())).err())),
+                    fault: Signal::derive(move || fault(desk.get(|card| {
+                        let typed = !card.target.trim().is_empty();
+                        parse_target(&card.target).err().filter(|_| typed)
+                    }))),
                     ..Entry::figure(
                         "menu-target",
                         "Wanted share (%)",

@@ -31,11 +31,19 @@ pub fn screen(desk: Desk) -> AnyView {
 pub fn wanted(desk: Desk) -> AnyView {
     Entry {
         keyboard: "numeric",
+        hint: Signal::derive(move || {
+            let empty = desk.get(|card| card.wanted.trim().is_empty());
+            if empty {
+                "Say for how many covers: the list appears below.".to_owned()
+            } else {
+                String::new()
+            }
+        }),
         fault: Signal::derive(move || {
             desk.get(|card| {
-                parse_covers(&card.wanted)
-                    .err()
-                    .map(|refusal| refusal.to_string())
+                let typed = !card.wanted.trim().is_empty();
+                let fault = parse_covers(&card.wanted).err().filter(|_| typed);
+                fault.map(|refusal| refusal.to_string())
             })
         }),
         ..Entry::figure(

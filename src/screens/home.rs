@@ -16,6 +16,30 @@ use crate::trade::rounding;
 /// How many fish the list shows before it is asked for more.
 const FIRST: usize = 20;
 
+/// What lies beside the one fish.
+const SHELVES: [(Place, &str, &str); 4] = [
+    (
+        Place::Dishes,
+        "Dishes and orders",
+        "What a cover costs, and what to buy",
+    ),
+    (
+        Place::Compare { demo: false },
+        "Compare your fish",
+        "Which is cheapest to eat, what the next will give",
+    ),
+    (
+        Place::Classes,
+        "For tutors: classes",
+        "Students' results side by side",
+    ),
+    (
+        Place::About,
+        "Cautions and sources",
+        "What can hurt, and where figures come from",
+    ),
+];
+
 /// The list of fish.
 pub fn screen(bench: Bench) -> AnyView {
     let refused = RwSignal::new(None::<String>);
@@ -55,13 +79,17 @@ pub fn screen(bench: Bench) -> AnyView {
             {move || (bench.roll.with(Vec::len) > shown.get()).then(|| view! {
                 <button class="btn plain" on:click=move |_| shown.update(|shown| *shown = shown.saturating_add(FIRST))>"Show earlier fish"</button>
             })}
-            <section class="row wrap">
-                <button class="btn plain" on:click=move |_| begin(demo::bream)>"Open the demo"</button>
-                <a class="btn plain" href=Place::Dishes.to_string()>"Dishes and orders"</a>
-                <a class="btn plain" href=Place::Compare { demo: false }.to_string()>"Compare your fish"</a>
-                <a class="btn plain" href=Place::Classes.to_string()>"For tutors: classes"</a>
-                <a class="btn plain" href=Place::About.to_string()>"Cautions and sources"</a>
-            </section>
+            <button class="btn plain" on:click=move |_| begin(demo::bream)>"Open the demo"</button>
+            <ul class="rows">
+                {SHELVES.iter().map(|(place, name, about)| view! {
+                    <li>
+                        <a class="item" href=place.to_string()>
+                            <span class="grow"><b>{*name}</b><small>{*about}</small></span>
+                            <span class="soft" aria-hidden="true">"›"</span>
+                        </a>
+                    </li>
+                }).collect_view()}
+            </ul>
         </Page>
     }
     .into_any()

@@ -1,8 +1,6 @@
 //! What is kept on this phone: the backup, the bin, how much room is left, and what was set aside.
 
-use js_sys::Array;
 use leptos::prelude::*;
-use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::spawn_local;
 
 use crate::device::room::{self, Room};
@@ -124,9 +122,8 @@ fn set_aside() -> AnyView {
         .collect();
     let save = move |_| {
         let text = serde_json::to_string_pretty(&found).unwrap_or_default();
-        let parts = Array::of1(&JsValue::from_str(&text));
-        let file = download::written("scaleside-set-aside.json", "application/json", &parts);
-        refused.set(!file.is_some_and(|file| download::file(&file)));
+        let name = "scaleside-set-aside.json";
+        refused.set(!download::text(name, "application/json", &text));
     };
     view! {
         <section class="sheet">

@@ -16,6 +16,7 @@ mod dish_in;
 mod dish_line;
 mod dish_order;
 mod dish_plate;
+mod dish_price;
 mod dish_scale;
 mod dishes;
 mod fillet;
@@ -42,6 +43,7 @@ use crate::device::{address, focus, tabs, update};
 use crate::parts::bench::Bench;
 use crate::parts::desk::Desk;
 use crate::parts::kept::Kept;
+use crate::parts::notice;
 use crate::place::{Place, Side, Stage};
 use crate::record::class_list::Class;
 use crate::record::pan::KeptPan;
@@ -77,12 +79,13 @@ fn App() -> impl IntoView {
     provide_context(pans);
     provide_context(recipes);
     // Without the listener a change of another tab is still merged in at the next tap.
-    if let Ok(listener) = tabs::on_other_tab(move |key| {
-        bench.changed_elsewhere(key.as_deref());
-        classes.changed_elsewhere(key.as_deref());
-        recipes.changed_elsewhere(key.as_deref());
-        quotes.changed_elsewhere(key.as_deref());
-        pans.changed_elsewhere(key.as_deref());
+    if let Ok(listener) = tabs::on_other_tab(move |key, text| {
+        let (key, text) = (key.as_deref(), text.as_deref());
+        bench.changed_elsewhere(key, text);
+        classes.changed_elsewhere(key, text);
+        recipes.changed_elsewhere(key, text);
+        quotes.changed_elsewhere(key, text);
+        pans.changed_elsewhere(key, text);
     }) {
         std::mem::forget(listener);
     }
@@ -94,6 +97,7 @@ fn App() -> impl IntoView {
         let place = bench.place.get();
         if before.is_some_and(|before| before != place) {
             focus::to_heading();
+            notice::pass_by(bench, &place);
         }
         place
     });
@@ -134,7 +138,8 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
         Place::Dishes => dishes::screen(bench, recipes),
         Place::DishIn => dish_in::screen(bench, recipes),
         Place::Dish(id, _) if recipes.with_untracked(id, |_| ()).is_none() => dishes::not_found(),
-        Place::Dish(id, side) => {
+        // A screen is built once; what is typed into it must not build it again.
+        Place::Dish(id, side) => untrack(|| {
             let desk = Desk::of(bench, recipes, id);
             match side {
                 Side::Card => dish_card::screen(desk),
@@ -144,7 +149,7 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
                 Side::Order => dish_order::screen(desk),
                 Side::Steps => steps::of_card(desk),
             }
-        }
+        }),
         Place::Fish(id, stage) => match bench.fish(id) {
             None => home::not_found(),
             Some(fish) => {

@@ -11,6 +11,9 @@ use crate::parts::result;
 use crate::place::Place;
 use crate::record::class_list::{Class, ClassAction, letters};
 
+/// How many letters of a code that does not open are shown.
+const SHOWN: usize = 300;
+
 /// The name a class gets when the tutor gives none.
 fn name_of_today() -> String {
     format!("Class of {}", clock::day(clock::now()))
@@ -21,7 +24,8 @@ pub fn screen(classes: Kept<Class>, typed: &str) -> AnyView {
     match open(typed) {
         Ok(opened) => opened_screen(classes, opened),
         Err(why) => {
-            let typed = typed.to_owned();
+            // A link made to confuse may be as long as it likes; to lay that out would stop the page.
+            let typed: String = typed.chars().take(SHOWN).collect();
             view! {
                 <Page title="This code does not open" above="Result code" dock=|| back_to(&Place::Home)>
                     <p class="fault">{why.to_string()}</p>

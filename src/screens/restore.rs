@@ -274,7 +274,7 @@ fn looked(look: &Look) -> AnyView {
             <h2>"What it would do"</h2>
             <p class="soft">{look.made.clone()}</p>
             {rows.into_iter().map(|(effect, words)| group(look, effect, words)).collect_view()}
-            <p class="num">{format!("{} added.", counted(look.photos, "photo", "photos"))}</p>
+            {(look.photos > 0).then(|| view! { <p class="num">{format!("{} not on this phone: added", counted(look.photos, "photo", "photos"))}</p> })}
             {(!look.does_something()).then(|| view! { <p class="notice">"Everything in it is on this phone already."</p> })}
         </section>
         {(!look.unread.is_empty()).then(|| view! {

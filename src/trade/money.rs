@@ -36,12 +36,12 @@ impl Money {
         self.with_digits(self.currency.minor_digits())
     }
 
-    /// As [`Money::show`], with two digits more for an amount under a hundred of the smallest coin,
+    /// As [`Money::show`], with two digits more for an amount under ten of the smallest coin,
     /// such as the cost of one gram.
     #[must_use]
     pub fn show_fine(self) -> String {
         let minor = self.currency.minor_digits();
-        let small = self.amount.abs() < Decimal::ONE_HUNDRED / Decimal::from(10_u32.pow(minor));
+        let small = self.amount.abs() < Decimal::TEN / Decimal::from(10_u32.pow(minor));
         self.with_digits(if small { minor + 2 } else { minor })
     }
 
@@ -258,7 +258,8 @@ mod tests {
             ("-8", Currency::Usd, "\u{2212}$8.00", "\u{2212}$8.00"),
             ("-0.001", Currency::Usd, "$0.00", "\u{2212}$0.0010"),
             ("1249.5", Currency::Jpy, "¥1250", "¥1250"),
-            ("12.345", Currency::Jpy, "¥12", "¥12.35"),
+            ("2.345", Currency::Jpy, "¥2", "¥2.35"),
+            ("0.7159", Currency::Eur, "€0.72", "€0.72"),
             ("118", Currency::Sek, "SEK 118.00", "SEK 118.00"),
             ("4.2", Currency::Pln, "zł 4.20", "zł 4.20"),
         ] {

@@ -17,6 +17,7 @@ mod heats;
 #[path = "../vectors/plan_instances.rs"]
 mod plan_instances;
 mod plans;
+mod tests;
 
 fn main() {
     divan::main();
@@ -24,4 +25,5 @@ fn main() {
     codes::ratios();
     plans::ratios();
     heats::ratios();
+    tests::ratios();
 }

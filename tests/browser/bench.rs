@@ -8,8 +8,9 @@ use std::time::Duration;
 
 use serde_json::{Value, json};
 use tempfile::TempDir;
+use thirtyfour::common::print::{PrintPage, PrintParameters};
 use thirtyfour::error::WebDriverResult;
-use thirtyfour::{TypingData, WebDriver, WindowHandle};
+use thirtyfour::{TypingData, WebDriver};
 use tokio::runtime::{Builder, Runtime};
 
 use crate::chrome::Driver;
@@ -20,7 +21,7 @@ const TRIES: u32 = 200;
 const PAUSE: Duration = Duration::from_millis(50);
 
 /// Tries until it succeeds or patience has run out; then the last outcome stands.
-fn patiently<T, E>(mut attempt: impl FnMut() -> Result<T, E>) -> Result<T, E> {
+pub fn patiently<T, E>(mut attempt: impl FnMut() -> Result<T, E>) -> Result<T, E> {
     for _ in 1..TRIES {
         if let Ok(done) = attempt() {
             return Ok(done);
@@ -56,7 +57,7 @@ impl Scheme {
 
 pub struct Bench {
     pub site: Site,
-    runtime: Runtime,
+    pub runtime: Runtime,
     browser: Option<WebDriver>,
     size: Size,
     scheme: Scheme,
@@ -95,12 +96,12 @@ impl Bench {
         bench
     }
 
-    fn browser(&self) -> &WebDriver {
+    pub fn browser(&self) -> &WebDriver {
         self.browser.as_ref().unwrap()
     }
 
     #[track_caller]
-    fn wait<T>(&self, steps: impl Future<Output = WebDriverResult<T>>) -> T {
+    pub fn wait<T>(&self, steps: impl Future<Output = WebDriverResult<T>>) -> T {
         self.runtime.block_on(steps).unwrap()
     }
 
@@ -117,7 +118,7 @@ impl Bench {
         self.show_scheme();
     }
 
-    fn show_scheme(&self) {
+    pub fn show_scheme(&self) {
         let features = json!([{ "name": "prefers-color-scheme", "value": self.scheme.name() }]);
         self.command(
             "Emulation.setEmulatedMedia",
@@ -143,38 +144,6 @@ impl Bench {
     #[track_caller]
     pub fn back(&self) {
         self.wait(self.browser().back());
-    }
-
-    /// Opens a second tab on the same app and goes on there.
-    #[track_caller]
-    pub fn new_tab(&self) -> WindowHandle {
-        let tab = self.wait(self.browser().new_tab());
-        self.turn_to(&tab);
-        self.show_scheme();
-        self.go("");
-        tab
-    }
-
-    /// Ends this tab as a phone does that is short of memory, and opens the app in another.
-    #[track_caller]
-    pub fn killed_tab(&self) {
-        let gone = self.this_tab();
-        let fresh = self.wait(self.browser().new_tab());
-        self.turn_to(&gone);
-        self.wait(self.browser().close_window());
-        self.turn_to(&fresh);
-        self.show_scheme();
-        self.go("");
-    }
-
-    #[track_caller]
-    pub fn this_tab(&self) -> WindowHandle {
-        self.wait(self.browser().window())
-    }
-
-    #[track_caller]
-    pub fn turn_to(&self, tab: &WindowHandle) {
-        self.wait(self.browser().switch_to_window(tab.clone()));
     }
 
     /// Runs a function body in the page; `arguments` holds what is given, and a promise is waited for.
@@ -209,7 +178,7 @@ impl Bench {
     }
 
     #[track_caller]
-    fn fail(&self, what: impl Display) -> ! {
+    pub fn fail(&self, what: impl Display) -> ! {
         let shown = self
             .try_run("return document.body.innerText", &[])
             .unwrap_or_default();
@@ -315,6 +284,25 @@ impl Bench {
             let focused = self.browser().active_element().await?;
             focused.send_keys(keys).await
         });
+    }
+
+    /// Chooses a file of this machine in a field for files.
+    #[track_caller]
+    pub fn choose_file(&self, field: &str, path: &std::path::Path) {
+        self.wait(async {
+            let found = self.browser().find(thirtyfour::By::Css(field)).await?;
+            found.send_keys(path.to_str().unwrap()).await
+        });
+    }
+
+    /// This screen as it is printed on a sheet of so many centimetres.
+    #[track_caller]
+    pub fn on_paper(&self, width: f64, height: f64) -> Vec<u8> {
+        let sheet = PrintParameters {
+            page: PrintPage { width, height },
+            ..PrintParameters::default()
+        };
+        self.wait(self.browser().print_page(sheet))
     }
 
     /// Saves a picture as `target/shots/<name>-<width>x<height>-<scheme>.png`.

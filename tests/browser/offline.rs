@@ -98,3 +98,25 @@ fn a_whole_fish_is_worked_without_a_signal() {
     bench.see("finished 44.0 %");
     assert_eq!(bench.console_errors(), [""; 0]);
 }
+
+#[test]
+fn without_its_service_worker_the_app_starts_and_takes_it_on_again() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.start_fish(&crate::cook::SNAPPER);
+    bench.kept();
+    let gone = "return (async () => {
+        for (const worker of await navigator.serviceWorker.getRegistrations()) await worker.unregister();
+        for (const name of await caches.keys()) await caches.delete(name);
+        return true;
+    })()";
+    bench.run(gone, &[]);
+    bench.go("#/");
+    bench.reload();
+    bench.started();
+    bench.see("Snapper");
+    bench.kept();
+    let all = "return caches.keys().then((names) => names.length === 1)";
+    bench.until("the build was not kept again", all, &[]);
+    assert_eq!(bench.kept_builds(), [(bench.build(), bench.site.files())]);
+    assert_eq!(bench.console_errors(), [""; 0]);
+}

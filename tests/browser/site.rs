@@ -48,6 +48,11 @@ impl Site {
         format!("{}{}", self.origin, self.below)
     }
 
+    /// Scheme, host and port, as the browser keeps a site's data apart.
+    pub fn origin(&self) -> &str {
+        self.origin.trim_end_matches('/')
+    }
+
     /// Starts the host, at the same address as before.
     pub fn start(&mut self) {
         let port = self

@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 
 use crate::bench::{Bench, PHONE, Scheme};
 use crate::cook::{DEMO_STEPS, SNAPPER};
+use crate::files::saved;
 
 /// Ways a stored text can go bad, each as a function in the page.
 const DAMAGE: [(&str, &str); 4] = [
@@ -25,6 +26,19 @@ impl Bench {
     #[track_caller]
     fn id(&self) -> String {
         self.fish_place().rsplit('/').next().unwrap().to_owned()
+    }
+
+    /// Fills local storage with what is not ours, up to so many letters.
+    #[track_caller]
+    pub fn fill_storage(&self, left: usize) {
+        let fill = "let size = 1 << 23, text = '';
+            while (size >= 1) {
+                try { localStorage.setItem('others', text + 'x'.repeat(size)); text += 'x'.repeat(size); }
+                catch { size = Math.floor(size / 2); }
+            }
+            localStorage.setItem('others', text.slice(arguments[0]));
+            return text.length > arguments[0]";
+        assert_eq!(self.run(fill, &[json!(left)]), json!(true));
     }
 
     #[track_caller]
@@ -104,9 +118,55 @@ fn what_is_damaged_is_set_aside_and_the_rest_untouched() {
                 bench.reload();
                 bench.reads("7 g");
             }
+            let folder = bench.downloads();
+            bench.go("#/kept");
+            bench.see(if copies == 1 {
+                "Set aside: 1 stored copy"
+            } else {
+                "Set aside: 2 stored copies"
+            });
+            bench.tap("Save them as a file");
+            let file = std::fs::read(saved(&folder, ".json")).unwrap();
+            let file: std::collections::BTreeMap<String, String> =
+                serde_json::from_slice(&file).unwrap();
+            let mut texts: Vec<String> = file.into_values().collect();
+            let mut expected: Vec<String> = damaged.into_iter().map(|(_, text)| text).collect();
+            texts.sort();
+            expected.sort();
+            assert_eq!(texts, expected, "set aside whole");
             assert_eq!(bench.console_errors(), [""; 0]);
         }
     }
+}
+
+#[test]
+fn a_full_phone_says_so_at_each_kind_of_write_and_keeps_it_later() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.started();
+    bench.fill_storage(0);
+    bench.go("#/classes");
+    bench.fill("#class-name", "Tuesday");
+    bench.tap("Start the class");
+    bench.see("Not kept");
+    bench.go("#/settings");
+    bench.tap("Sound");
+    bench.see("This phone has no room left for your entries.");
+    bench.go("#/");
+    bench.tap("Start a fish");
+    bench.at_stage("delivery");
+    bench.see("Not kept");
+    assert_eq!(bench.aside(), []);
+    bench.run("localStorage.removeItem('others')", &[]);
+    bench.tap("Whole");
+    bench.not_see("Not kept");
+    bench.go("#/settings");
+    bench.tap("Vibration");
+    bench.go("#/");
+    bench.reload();
+    bench.see("A fish");
+    bench.go("#/settings");
+    let set = "return [...document.querySelectorAll('main input')].map((box) => box.checked)";
+    assert_eq!(bench.run(set, &[]), json!([false, false]));
 }
 
 #[test]
@@ -116,13 +176,7 @@ fn a_full_phone_keeps_the_entries_on_the_screen() {
     bench.tap("Chill and prepare");
     bench.at_stage("prepare");
     let id = bench.id();
-    let fill = "let size = 1 << 23, text = '';
-        while (size >= 1) {
-            try { localStorage.setItem('others', text + 'x'.repeat(size)); text += 'x'.repeat(size); }
-            catch { size = Math.floor(size / 2); }
-        }
-        return text.length > 0";
-    assert_eq!(bench.run(fill, &[]), json!(true));
+    bench.fill_storage(0);
     let before = bench.copies(&id);
     let line = |line: usize| format!("main .choices.one > label:nth-of-type({line})");
     bench.tap_css(&line(1));
@@ -175,6 +229,45 @@ fn a_fish_is_worked_through_where_storage_is_refused() {
         bench.pass();
         bench.tap("All fish");
         bench.see("finished Demo 46.6 %");
+        // What no shelf takes can be carried away: as a file, and as a code.
+        bench.tap("Save everything as a file");
+        bench.at("#/kept");
+        bench.tap("Make a backup");
+        bench.see("Ready: 1 entry");
+        bench.tap("All fish");
+        bench.tap("Gilthead bream");
+        bench.tap("Send the result");
+        bench.at_stage("code");
         assert_eq!(bench.console_errors(), [""; 0]);
     }
+}
+
+/// As many fish as a browser has room for: the time to the first screen is told, and never asserted.
+#[test]
+fn a_phone_full_of_fish_opens() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.demo_weighed();
+    let id = bench.id();
+    let copies = "const [[, text]] = (function () { COPIES })(arguments[0]);
+        let count = 0;
+        try {
+            for (; count < 10000; count++)
+                localStorage.setItem(`scaleside/1/fish/copy${count}/a`, text);
+        } catch {}
+        return count"
+        .replace("COPIES", COPIES);
+    let count = bench.run(&copies, &[json!(id)]).as_u64().unwrap();
+    assert!(count > 1_000, "{count} fish");
+    bench.go("#/");
+    bench.reload();
+    bench.started();
+    bench.see("Gilthead bream");
+    let started = "return Math.round(performance.now())";
+    println!(
+        "{count} fish: on the screen after {} ms or sooner",
+        bench.run(started, &[])
+    );
+    bench.tap("Show earlier fish");
+    assert_eq!(bench.aside(), []);
+    assert_eq!(bench.console_errors(), [""; 0]);
 }

@@ -121,6 +121,31 @@ fn a_clock_that_was_set_back_lengthens_no_timer() {
     bench.runs_on(LASTS + 30 - 100);
 }
 
+/// Central European clocks went from 3:00 back to 2:00 at 2026-10-25T01:00Z, by the IANA time zone database.
+#[test]
+fn a_daylight_saving_change_moves_no_timer() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.time_zone("Europe/Berlin");
+    let real = bench.run("return Math.floor(Date.now() / 1000)", &[]);
+    let before = 1_792_889_970 - real.as_i64().unwrap();
+    bench.clock_ahead(before);
+    bench.reload();
+    bench.demo_weighed();
+    bench.start_anyway();
+    bench.on_step("Warm the plates", "Warming");
+    bench.on_step("Heat the pan", "Shimmering");
+    bench.on_step(SKIN, "Begin");
+    let (left, until) = (bench.left(SKIN), bench.until_minute(SKIN));
+    // It ends after the change, so it is called by the winter's clock from the first.
+    assert_eq!(until / 60, 2, "{until}");
+    bench.clock_ahead(before + 120);
+    bench.runs_on(left - 120);
+    bench.reload();
+    bench.runs_on(left - 120);
+    assert!(bench.left(SKIN) > left - 240, "an hour was counted twice");
+    assert_eq!(bench.until_minute(SKIN), until);
+}
+
 #[test]
 fn the_time_left_is_said_politely() {
     let bench = Bench::open(PHONE, Scheme::Light);

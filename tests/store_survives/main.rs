@@ -12,6 +12,7 @@ mod aside;
 mod bench;
 mod bin;
 mod builds;
+mod caches;
 mod full;
 mod hostile;
 mod keeping;

@@ -94,7 +94,8 @@ fn rival(number: u64) -> Box<dyn FnOnce(&HostileShelf)> {
     Box::new(move |shelf| {
         let key = shelf.touched.borrow().last().unwrap().clone();
         let theirs = crate::bench::fish(&["rival"]);
-        let text = scaleside::record::envelope::seal(&theirs, 100 + number, crate::bench::BUILD);
+        let text =
+            scaleside::record::envelope::seal(&theirs, (100 + number) << 20, crate::bench::BUILD);
         shelf.set(&key, &text.unwrap());
         shelf.meanwhile.replace(Some(rival(number + 1)));
     })

@@ -5,6 +5,7 @@
 use super::read::Backup;
 use crate::instant::Instant;
 use crate::record::bin::{Bin, Cause};
+use crate::record::envelope::writes;
 use crate::record::kind::{Kind, Raw};
 use crate::record::outcome::Held;
 use crate::record::shelf::Shelf;
@@ -56,7 +57,7 @@ fn line(kind: &'static Kind, held: &Held<Raw>, here: Option<&Held<Raw>>) -> Line
     let effect = match here {
         None => Effect::Added,
         Some(here) if here.record.get() == held.record.get() => Effect::Same,
-        Some(here) if held.counter > here.counter => Effect::Changed,
+        Some(here) if is_newer(held.counter, here.counter) => Effect::Changed,
         Some(_) => Effect::Kept,
     };
     Line {
@@ -66,6 +67,14 @@ fn line(kind: &'static Kind, held: &Held<Raw>, here: Option<&Held<Raw>>) -> Line
         effect,
         counter: held.counter,
         record: held.record.clone(),
+    }
+}
+
+/// The low bits of a counter tell copies apart and say nothing of their age; the first builds counted by one.
+fn is_newer(one: u64, other: u64) -> bool {
+    match (writes(one), writes(other)) {
+        (0, 0) => one > other,
+        (one, other) => one > other,
     }
 }
 

@@ -17,6 +17,8 @@ use crate::trade::plate::units::QuantityUnit;
 const TRIM_YIELD: &str = "trim yield";
 /// The name of what 100 ml weigh.
 const HUNDRED_ML: &str = "weight of 100 ml";
+/// The name of the share for what is never measured, which stands among the supplies in percent.
+const UNMEASURED: &str = "what is never measured";
 /// The UN/CEFACT code for percent.
 const PERCENT: &str = "P1";
 

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use serde_json::{Map, Value};
 
-use super::supply::{as_spoken, measured, supplied};
+use super::supply::{as_spoken, measured, supplied, unmeasured};
 use super::words::spoken;
 use crate::instant::Instant;
 use crate::record::ingredient::Origin;
@@ -266,6 +266,9 @@ impl Reader {
         let texts: Vec<String> = each(object.get("recipeIngredient"))
             .filter_map(|value| text_of(Some(value)))
             .collect();
+        if let Some(percent) = supply.iter().find_map(|item| unmeasured(item)) {
+            card.share = cut(&percent, LONGEST_FIELD);
+        }
         if texts.len() > MOST_LINES {
             self.left.push(format!(
                 "{}: the lines after the first {MOST_LINES}.",

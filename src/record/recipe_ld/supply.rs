@@ -4,7 +4,7 @@ use serde_json::{Map, Value};
 
 use super::read::{cut, each, is_a, text_of};
 use super::words::{Spoken, spoken};
-use super::{HUNDRED_ML, PERCENT, TRIM_YIELD, unit_of_code};
+use super::{HUNDRED_ML, PERCENT, TRIM_YIELD, UNMEASURED, unit_of_code};
 use crate::record::ingredient::{Ingredient, Origin, PricedBy};
 use crate::record::recipe::{LONGEST_CAME_AS, LONGEST_FIELD, Recipe};
 use crate::trade::money::Currency;
@@ -67,6 +67,14 @@ pub(super) fn supplied(
         priced(price, &mut line, card);
     }
     Some(line)
+}
+
+/// The share for what is never measured, in percent, where this item is that.
+pub(super) fn unmeasured(item: &Map<String, Value>) -> Option<String> {
+    let quantity = item.get("requiredQuantity")?.as_object()?;
+    let is_share = text_of(item.get("name")).as_deref() == Some(UNMEASURED)
+        && text_of(quantity.get("unitCode")).as_deref() == Some(PERCENT);
+    text_of(quantity.get("value")).filter(|_| is_share)
 }
 
 fn priced(price: &Map<String, Value>, line: &mut Ingredient, card: &mut Recipe) {

@@ -2,7 +2,7 @@
 
 use serde_json::{Map, Value, json};
 
-use super::{HUNDRED_ML, PERCENT, TRIM_YIELD, unit_code};
+use super::{HUNDRED_ML, PERCENT, TRIM_YIELD, UNMEASURED, unit_code};
 use crate::record::ingredient::{Ingredient, Origin};
 use crate::record::larder::{self, Larder};
 use crate::record::recipe::{Recipe, Serves};
@@ -58,6 +58,14 @@ fn recipe(id: &str, card: &Recipe, larder: Larder, trail: &mut Vec<String>) -> M
             }
             (Source::Part(_), _) => {}
         }
+    }
+    if !reading.preparation.share.is_zero() {
+        let percent = (reading.preparation.share * Decimal::ONE_HUNDRED).normalize();
+        supply.push(json!({
+            "@type": "HowToSupply",
+            "name": UNMEASURED,
+            "requiredQuantity": { "@type": "QuantitativeValue", "value": percent.to_string(), "unitCode": PERCENT },
+        }));
     }
     let steps: Vec<Value> = card
         .method

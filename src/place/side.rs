@@ -1,0 +1,46 @@
+//! The screens of one dish.
+
+use std::fmt;
+
+/// A side of a dish.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// Its lines as written.
+    Card,
+    /// One line, counted from nought.
+    Line(usize),
+    /// What a cover costs, and sells for.
+    Plate,
+    /// Its lines for other covers.
+    Scale,
+    /// What to buy for them.
+    Order,
+    /// The steps of its service.
+    Steps,
+}
+
+impl Side {
+    pub(super) fn parse(word: &str, rest: Option<&str>) -> Option<Self> {
+        Some(match word {
+            "line" => Self::Line(rest?.parse::<usize>().ok()?.checked_sub(1)?),
+            "plate" => Self::Plate,
+            "scale" => Self::Scale,
+            "order" => Self::Order,
+            "steps" => Self::Steps,
+            _ => return None,
+        })
+    }
+}
+
+impl fmt::Display for Side {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Card => Ok(()),
+            Self::Line(line) => write!(f, "/line/{}", line.saturating_add(1)),
+            Self::Plate => f.write_str("/plate"),
+            Self::Scale => f.write_str("/scale"),
+            Self::Order => f.write_str("/order"),
+            Self::Steps => f.write_str("/steps"),
+        }
+    }
+}

@@ -1,0 +1,261 @@
+//! The journal: photos made small and freed of what the camera wrote into them, notes, and a page that prints.
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use serde_json::{Value, json};
+
+use crate::bench::{Bench, PHONE, Scheme};
+
+const PHOTO: &str = concat!(
+    env!("CARGO_MANIFEST_DIR"),
+    "/tests/vectors/photo_with_place.jpg"
+);
+
+/// Every photo that is kept, as its name and its bytes in base 64.
+const KEPT: &str = "return new Promise((done, failed) => {
+    const open = indexedDB.open('scaleside');
+    open.onerror = failed;
+    open.onsuccess = () => {
+        const photos = open.result.transaction('photos').objectStore('photos');
+        const keys = photos.getAllKeys(), values = photos.getAll();
+        values.onsuccess = () => {
+            open.result.close();
+            const text = (bytes) => btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(''));
+            done(keys.result.map((key, nth) => [key, text(values.result[nth])]));
+        };
+    };
+})";
+
+impl Bench {
+    /// The names of all photos that are kept, and their bytes.
+    #[track_caller]
+    pub fn kept_photos(&self) -> Vec<(String, Vec<u8>)> {
+        let kept: Vec<(String, String)> = serde_json::from_value(self.run(KEPT, &[])).unwrap();
+        let bytes = |text: &str| {
+            let read = Command::new("node")
+                .args([
+                    "-e",
+                    "process.stdout.write(Buffer.from(require('fs').readFileSync(0, 'utf8'), 'base64'))",
+                ])
+                .stdin(stdin(text))
+                .output()
+                .unwrap();
+            read.stdout
+        };
+        kept.iter()
+            .map(|(name, text)| (name.clone(), bytes(text)))
+            .collect()
+    }
+
+    /// Goes to the journal of the fish on the screen and adds the photo with a place in it.
+    #[track_caller]
+    pub fn journal_with_photo(&self) {
+        let place = self.fish_place();
+        self.go(&format!("{place}/journal"));
+        self.see("What went well?");
+        self.choose("#photo", Path::new(PHOTO));
+        self.photos_shown(1);
+    }
+
+    #[track_caller]
+    pub fn photos_shown(&self, count: usize) {
+        self.until(
+            format!("never saw {count} photos"),
+            "const shown = [...document.querySelectorAll('.photos img')];
+             return shown.length === arguments[0] && shown.every((image) => image.naturalWidth > 0)",
+            &[json!(count)],
+        );
+    }
+}
+
+fn stdin(text: &str) -> std::process::Stdio {
+    use std::io::{Seek, Write};
+    let mut file = tempfile::tempfile().unwrap();
+    file.write_all(text.as_bytes()).unwrap();
+    file.rewind().unwrap();
+    file.into()
+}
+
+/// What another program finds in a picture: the npm package exifr.
+#[track_caller]
+fn exif(path: &Path) -> Value {
+    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/browser/scripts/exif.js");
+    let read = Command::new("node")
+        .args([Path::new(script), path])
+        .output()
+        .unwrap();
+    assert!(
+        read.status.success(),
+        "{}",
+        String::from_utf8_lossy(&read.stderr)
+    );
+    serde_json::from_slice(&read.stdout).unwrap()
+}
+
+#[test]
+fn a_photo_is_made_small_and_tells_nothing_of_place_and_device() {
+    let before = exif(Path::new(PHOTO));
+    assert_eq!(before["Make"], json!("Invented"), "{before}");
+    assert!(before["latitude"].as_f64().unwrap() > 12.5, "{before}");
+
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.start_fish(&crate::cook::SNAPPER);
+    let id = bench.fish_place().rsplit('/').next().unwrap().to_owned();
+    bench.journal_with_photo();
+    let kept = bench.kept_photos();
+    assert_eq!(kept.len(), 1);
+    assert!(
+        kept[0].0.starts_with(&format!("fish/{id}/")),
+        "{}",
+        kept[0].0
+    );
+    let folder = tempfile::tempdir().unwrap();
+    let path: PathBuf = folder.path().join("kept.jpg");
+    std::fs::write(&path, &kept[0].1).unwrap();
+    let after = exif(&path);
+    assert_eq!(after["read"], json!({}), "{after}");
+    // Upright as it was held, which was told only by the EXIF block, and no longer than 1600 pixels.
+    assert_eq!(after["size"], json!([1200, 1600]), "{after}");
+    let corner = "const image = document.querySelector('.photos img');
+        const pen = Object.assign(document.createElement('canvas'), { width: 1200, height: 1600 }).getContext('2d');
+        pen.drawImage(image, 0, 0);
+        return [...pen.getImageData(1150, 50, 1, 1).data].slice(0, 3).map((part) => Math.round(part / 16))";
+    assert_eq!(
+        bench.run(corner, &[]),
+        json!([1, 5, 5]),
+        "the dark corner lies top right"
+    );
+    let large = "return Object.values(localStorage).filter((text) => text.length > 20000).length";
+    assert_eq!(bench.run(large, &[]), json!(0), "a photo in local storage");
+
+    bench.reload();
+    bench.photos_shown(1);
+    assert_eq!(bench.axe(), [""; 0]);
+    assert_eq!(bench.small_targets(), [""; 0]);
+    bench.tap("Take this photo out…");
+    bench.tap("Take it out");
+    bench.photos_shown(0);
+    assert_eq!(bench.kept_photos(), []);
+    assert_eq!(bench.console_errors(), [""; 0]);
+}
+
+#[test]
+fn what_is_written_stays_and_the_page_prints() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.demo_weighed();
+    bench.journal_with_photo();
+    for (field, text) in [
+        ("#went-well", "Skin crisp to the edge."),
+        ("#change", "Dry it longer."),
+        ("#taste", "Sweet; a little sharp."),
+    ] {
+        bench.fill(field, text);
+    }
+    bench.reload();
+    bench.has("#went-well", "Skin crisp to the edge.");
+    bench.has("#change", "Dry it longer.");
+    bench.has("#taste", "Sweet; a little sharp.");
+    bench.photos_shown(1);
+    bench.see("Out of the fridge");
+    let pdf = bench.command("Page.printToPDF", json!({ "preferCSSPageSize": true }));
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/target/shots");
+    std::fs::create_dir_all(folder).unwrap();
+    let text = pdf["data"].as_str().unwrap();
+    let decoded = Command::new("base64")
+        .arg("-d")
+        .stdin(stdin(text))
+        .output()
+        .unwrap();
+    std::fs::write(format!("{folder}/journal.pdf"), &decoded.stdout).unwrap();
+    assert!(decoded.stdout.starts_with(b"%PDF"));
+    let pages = decoded
+        .stdout
+        .windows(11)
+        .filter(|part| part == b"/Type /Page")
+        .count();
+    let list = decoded
+        .stdout
+        .windows(12)
+        .filter(|part| part == b"/Type /Pages")
+        .count();
+    assert!((1..=2).contains(&(pages - list)), "{} pages", pages - list);
+    // On paper stands what was written, not the fields it was written in.
+    bench.command("Emulation.setEmulatedMedia", json!({ "media": "print" }));
+    bench.see("Skin crisp to the edge.");
+    bench.not_see("Add a photo");
+    assert_eq!(bench.console_errors(), [""; 0]);
+}
+
+#[test]
+fn a_picture_that_is_none_and_a_full_phone_are_told_of() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.start_fish(&crate::cook::SNAPPER);
+    let place = bench.fish_place();
+    bench.go(&format!("{place}/journal"));
+    let folder = tempfile::tempdir().unwrap();
+    let none = folder.path().join("none.jpg");
+    std::fs::write(&none, "<svg onload=alert(1)>").unwrap();
+    bench.choose("#photo", &none);
+    bench.see("This browser can't open that picture");
+    bench.command(
+        "Storage.overrideQuotaForOrigin",
+        json!({ "origin": bench.site.origin(), "quotaSize": 1000 }),
+    );
+    bench.choose("#photo", Path::new(PHOTO));
+    bench.see("This phone has no room left for the photo");
+    assert_eq!(bench.kept_photos(), []);
+    bench.fill("#went-well", "Kept all the same.");
+    bench.command(
+        "Storage.overrideQuotaForOrigin",
+        json!({ "origin": bench.site.origin() }),
+    );
+    bench.choose("#photo", Path::new(PHOTO));
+    bench.photos_shown(1);
+    bench.reload();
+    bench.photos_shown(1);
+    bench.has("#went-well", "Kept all the same.");
+}
+
+#[test]
+fn photos_stay_with_a_fish_in_the_bin_and_go_with_it() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.start_fish(&crate::cook::SNAPPER);
+    let place = bench.fish_place();
+    bench.journal_with_photo();
+    let remove = || {
+        bench.go(&place);
+        bench.tap("Remove this fish…");
+        bench.tap("Remove it");
+        bench.at("#/");
+        bench.not_see("Snapper");
+        bench.see("The fish is in the bin");
+    };
+    remove();
+    bench.tap("Put it back");
+    bench.see("It is back in its place.");
+    bench.tap("Snapper");
+    bench.go(&format!("{place}/journal"));
+    bench.photos_shown(1);
+
+    remove();
+    bench.go("#/settings");
+    bench.tap("What is kept, backup and bin");
+    bench.tap("Bin: put back what was removed");
+    bench.not_see("The fish is in the bin");
+    bench.see("Snapper");
+    bench.see("fish, removed");
+    assert_eq!(bench.axe(), [""; 0]);
+    assert_eq!(bench.kept_photos().len(), 1);
+    bench.tap("Empty the bin…");
+    bench.tap("Empty it");
+    bench.see("The bin is empty.");
+    bench.until(
+        "the photo is still there",
+        &format!("return (async () => (await (async () => {{ {KEPT} }})()).length === 0)()"),
+        &[],
+    );
+    bench.reload();
+    bench.see("The bin is empty.");
+    assert_eq!(bench.console_errors(), [""; 0]);
+}
