@@ -11,6 +11,10 @@ use crate::service::stretch::stretch;
 
 pub use crate::service::plan::Lane;
 
+/// Choices of one plan on a screen: enough to prove the dishes here many times over, and a fraction of a second of a
+/// slow phone where forty steps can't be proven.
+const CHOICES: u64 = ENOUGH / 6;
+
 /// A service worked out. Slots and lanes count whole seconds from [`Timetable::base`].
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Timetable {
@@ -66,8 +70,8 @@ impl Timetable {
         let stated = Stated::of(service, run.as_ref(), now)?;
         let kitchen = &stated.kitchen;
         let answer = match &run {
-            Some(run) => replan(kitchen, &stated.progress(run, now, plate_at), ENOUGH),
-            None => draw_up(kitchen, ENOUGH).map(|plan| {
+            Some(run) => replan(kitchen, &stated.progress(run, now, plate_at), CHOICES),
+            None => draw_up(kitchen, CHOICES).map(|plan| {
                 let plating = plate_at.map_or(plan.lead, |at| whole_secs(at.ms_since(now)));
                 plan.with_plating_at(plating)
             }),
