@@ -13,13 +13,17 @@ const SIZES: [(usize, usize); 3] = [(10, 10), (20, 20), (38, 40)];
 const EACH: usize = 3;
 
 fn kitchens(least: usize, most: usize) -> Vec<Kitchen> {
-    cases(include_str!("../vectors/plan_instances.json"))
-        .into_iter()
-        .filter(|case| case.optimum.is_some())
-        .map(|case| case.kitchen)
-        .filter(|kitchen| (least..=most).contains(&kitchen.tasks.len()))
-        .take(EACH)
-        .collect()
+    let mut found = Vec::new();
+    for case in cases(include_str!("../vectors/plan_instances.json")) {
+        let size = (least..=most).contains(&case.kitchen.tasks.len());
+        if size && found.len() < EACH && case.optimum.is_some() {
+            let plan = draw_up(&case.kitchen, ENOUGH).ok();
+            let came = plan.map(|plan| (plan.holding, plan.lead));
+            assert_eq!(came, case.optimum, "kitchen {}", case.name);
+            found.push(case.kitchen);
+        }
+    }
+    found
 }
 
 /// The kitchen in the middle of its plan: what should have begun has, and nothing else.
@@ -64,9 +68,6 @@ fn planned_again(bencher: Bencher<'_, '_>, (least, most): (usize, usize)) {
 
 pub fn ratios() {
     let [ten, twenty, forty] = SIZES.map(|(least, most)| kitchens(least, most));
-    for kitchens in [&ten, &twenty, &forty] {
-        assert_eq!(plan_all(kitchens), EACH, "every kitchen is planned");
-    }
     let time = |kitchens: &[Kitchen]| {
         growth::median(|| {
             black_box(plan_all(kitchens));
