@@ -84,8 +84,8 @@ fn running(hand: Hand, told: &Told, refused: RwSignal<Option<String>>) -> AnyVie
     match told {
         Told::Working => view! { <p class="soft">"Working it out…"</p> }.into_any(),
         Told::Refused(_) => view! {
-            <p class="small">"Measure the fillet, and a reading corrects the rest of its times. "
-                <a class="link" href=hand.at(Stage::Heat).to_string()>"How the fillet cooks"</a></p>
+            <p class="small">"Measure the fillet, and a reading corrects the rest of its times."</p>
+            <a class="btn plain" href=hand.at(Stage::Heat).to_string()>"How the fillet cooks"</a>
         }
         .into_any(),
         Told::Estimate(estimate) => {
