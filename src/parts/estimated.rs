@@ -101,9 +101,10 @@ fn figures(fish: RwSignal<Fish>, estimate: &Estimate) -> AnyView {
             {figure("Core at its hottest", (format!("{:.0} °C", core.best), format!("{:.0} to {:.0} °C", core.low, core.high)))}
         </dl>
         <p>{format!(
-            "Rest it {} at least: the core is hottest {} after it went in.",
+            "Rest it {} at least. Its coldest part is at its hottest {} after it went in{}.",
             stretch(i64::from(advice.rest_secs)),
-            stretch(i64::from(advice.peak_at))
+            stretch(i64::from(advice.peak_at)),
+            if advice.peak_at < advice.lift_at.best { ", before it is lifted" } else { "" }
         )}</p>
         <p class=if safe { "notice" } else { "care" }>{advice.safety.sentence.clone()}</p>
         {advice.tips.iter().map(|tip| view! { <p class="detour">{tip.clone()}</p> }).collect_view()}
