@@ -70,14 +70,19 @@ fn rows(plan: &Timetable, dish: &Dish) -> AnyView {
         .into_any()
 }
 
-/// What quarrels, and the nearest ways out as buttons; nothing while everything fits.
-pub fn quarrel(planned: Planned, tap: Callback<PlanTap>) -> AnyView {
+/// What quarrels, and the nearest ways out as buttons; nothing while everything fits. At the stove the reason is
+/// folded away, so that it pushes no timer off the screen.
+pub fn quarrel(planned: Planned, tap: Callback<PlanTap>, at_the_stove: bool) -> AnyView {
     view! {
         <div role="status">
             {move || planned.with(|planned| planned.as_ref().err().map(|stuck| view! {
                 <div class="doubt">
                     <b>"This does not fit"</b>
-                    <p>{stuck.sentence.clone()}</p>
+                    {if at_the_stove {
+                        view! { <details><summary>"Why"</summary><p>{stuck.sentence.clone()}</p></details> }.into_any()
+                    } else {
+                        view! { <p>{stuck.sentence.clone()}</p> }.into_any()
+                    }}
                     {(!stuck.ways.is_empty()).then(|| view! { <p>"The nearest ways out:"</p> })}
                     {stuck.ways.iter().map(|(say, change)| {
                         let say = say.clone();

@@ -39,7 +39,7 @@ pub fn screen(hand: Hand) -> AnyView {
         >
             {headline(hand, planned)}
             {hour(hand, tap)}
-            {planned::quarrel(planned, tap)}
+            {planned::quarrel(planned, tap, false)}
             {lanes::picture(fish, planned, hand.bench.now, View::Whole)}
             {planned::proof(planned)}
             {move || planned.with(Result::is_ok).then(|| view! {

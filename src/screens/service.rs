@@ -176,7 +176,7 @@ fn planned_part(hand: Hand, planned: Planned, tap: Callback<PlanTap>) -> AnyView
     view! {
         {lanes::picture(hand.fish, planned, hand.bench.now, View::Running)}
         {waits}
-        {planned::quarrel(planned, tap)}
+        {planned::quarrel(planned, tap, true)}
     }
     .into_any()
 }
