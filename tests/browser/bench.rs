@@ -4,7 +4,7 @@
 
 use std::fmt::Display;
 use std::path::PathBuf;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use serde_json::{Value, json};
 use tempfile::TempDir;
@@ -16,19 +16,23 @@ use tokio::runtime::{Builder, Runtime};
 use crate::chrome::Driver;
 use crate::site::Site;
 
-/// Ten seconds, as tries with a pause between them.
-const TRIES: u32 = 200;
+const PATIENCE: Duration = Duration::from_secs(10);
 const PAUSE: Duration = Duration::from_millis(50);
 
-/// Tries until it succeeds or patience has run out; then the last outcome stands.
+/// Tries until it succeeds or patience has run out; then the last outcome stands. By the clock, not by a count of
+/// tries: on a page that hangs a single try takes half a minute.
+#[expect(
+    clippy::disallowed_methods,
+    reason = "the real browser takes real time"
+)]
 pub fn patiently<T, E>(mut attempt: impl FnMut() -> Result<T, E>) -> Result<T, E> {
-    for _ in 1..TRIES {
-        if let Ok(done) = attempt() {
-            return Ok(done);
+    let begun = Instant::now();
+    loop {
+        match attempt() {
+            Err(_) if begun.elapsed() < PATIENCE => std::thread::sleep(PAUSE),
+            outcome => return outcome,
         }
-        std::thread::sleep(PAUSE);
     }
-    attempt()
 }
 
 /// Width and height of the screen in CSS pixels.
