@@ -5,4 +5,4 @@ const names = controls
   .map((at) =>
     at.type === "radio" ? `radio ${at.name}` : `${at.tagName} ${at.id || (at.labels?.[0] ?? at).innerText || at.ariaLabel}`.trim(),
   );
-return [...new Set(names)];
+return [...new Set(names.map((name) => name.replace(/\d\d:\d\d/g, "hour").trim()))];
