@@ -1,5 +1,7 @@
 //! How a class spreads: median, quartiles, and measures that one wrong student can't move.
 
+use crate::trade::moments::moments;
+
 /// Makes the median absolute deviation of normally spread values their standard deviation: 1 / Φ⁻¹(3/4).
 pub const MAD_SCALE: f64 = 1.482_602_218_505_602;
 
@@ -74,15 +76,6 @@ fn quantile(sorted: &[f64], share: f64) -> Option<f64> {
     let below = *sorted.get(rank.floor() as usize)?;
     let above = *sorted.get(rank.ceil() as usize)?;
     Some(below + (above - below) * rank.fract())
-}
-
-#[expect(clippy::cast_precision_loss, reason = "a class is far below 2^52")]
-fn moments(values: &[f64]) -> (f64, Option<f64>) {
-    let count = values.len() as f64;
-    let mean = values.iter().sum::<f64>() / count;
-    let squares: f64 = values.iter().map(|value| (value - mean).powi(2)).sum();
-    let deviation = (values.len() > 1).then(|| (squares / (count - 1.0)).sqrt());
-    (mean, deviation)
 }
 
 #[cfg(test)]

@@ -190,6 +190,17 @@ fn less(before: Mass, after: Mass) -> Mass {
     before.checked_sub(after).unwrap_or_default()
 }
 
+/// A fish of whole grams for the tests of this folder.
+#[cfg(test)]
+pub(super) fn fish(delivered_g: i64, ready_g: i64) -> Breakdown {
+    Breakdown::of(Weights {
+        delivered: Mass::from_mg(delivered_g * 1000),
+        off_bone: None,
+        ready: Mass::from_mg(ready_g * 1000),
+    })
+    .unwrap()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -4,6 +4,7 @@ pub mod breakdown;
 mod currency;
 mod figure;
 pub mod mass;
+pub mod moments;
 pub mod money;
 pub mod outlook;
 pub mod plate;

@@ -17,6 +17,7 @@ use statrs::distribution::{ContinuousCDF, StudentsT};
 
 use super::breakdown::Breakdown;
 use super::mass::Mass;
+use super::moments::moments;
 use super::pooled::Pooled;
 use crate::refusal::Refusal;
 
@@ -88,13 +89,11 @@ impl Outlook {
         if yields.len() < FEWEST {
             return None;
         }
-        let count = count(yields.len());
-        let mean = yields.iter().sum::<f64>() / count;
-        let squares: f64 = yields.iter().map(|share| (share - mean).powi(2)).sum();
+        let (mean, deviation) = moments(yields);
         Some(Self {
             fish: yields.len(),
             mean,
-            deviation: (squares / (count - 1.0)).sqrt(),
+            deviation: deviation?,
         })
     }
 
@@ -214,17 +213,8 @@ fn bought(need: Mass, share: Decimal) -> Option<Mass> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::breakdown::Weights;
+    use super::super::breakdown::fish;
     use super::*;
-
-    fn fish(delivered_g: i64, ready_g: i64) -> Breakdown {
-        Breakdown::of(Weights {
-            delivered: Mass::from_mg(delivered_g * 1000),
-            off_bone: None,
-            ready: Mass::from_mg(ready_g * 1000),
-        })
-        .unwrap()
-    }
 
     /// Worked by hand: yields 44, 46, 48 %, x̄ 46, s 2; t(2) at 0.90 is 1.8856 (printed tables: 1.886), so
     /// the low end is 46 − 1.8856·2·√(4/3) = 41.64 %, and 10 kg ready call for 10/0.4164 = 24.016 kg.

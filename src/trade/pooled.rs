@@ -8,6 +8,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::breakdown::Breakdown;
 use super::mass::Mass;
+use super::moments::moments;
 
 /// Several fish of one species, delivered in one form; the caller groups them so.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -45,36 +46,18 @@ impl Pooled {
     }
 }
 
-#[expect(
-    clippy::cast_precision_loss,
-    reason = "a count of fish is far below 2^53"
-)]
 fn spread(fish: &[Breakdown]) -> Option<f64> {
-    if fish.len() < 2 {
-        return None;
-    }
     let yields: Vec<f64> = fish
         .iter()
         .map(|fish| fish.yield_ratio().to_f64())
         .collect::<Option<_>>()?;
-    let mean = yields.iter().sum::<f64>() / yields.len() as f64;
-    let squares: f64 = yields.iter().map(|share| (share - mean).powi(2)).sum();
-    Some((squares / (yields.len() - 1) as f64).sqrt())
+    moments(&yields).1
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::breakdown::Weights;
+    use super::super::breakdown::fish;
     use super::*;
-
-    fn fish(delivered_g: i64, ready_g: i64) -> Breakdown {
-        Breakdown::of(Weights {
-            delivered: Mass::from_mg(delivered_g * 1000),
-            off_bone: None,
-            ready: Mass::from_mg(ready_g * 1000),
-        })
-        .unwrap()
-    }
 
     #[test]
     fn a_large_fish_counts_for_more() {

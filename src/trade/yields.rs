@@ -215,18 +215,9 @@ impl YieldTest {
 
 #[cfg(test)]
 mod tests {
-    use super::super::breakdown::Weights;
+    use super::super::breakdown::{Weights, fish};
     use super::super::money::Currency;
     use super::*;
-
-    fn fish(delivered_g: i64, ready_g: i64) -> Breakdown {
-        Breakdown::of(Weights {
-            delivered: Mass::from_mg(delivered_g * 1000),
-            off_bone: None,
-            ready: Mass::from_mg(ready_g * 1000),
-        })
-        .unwrap()
-    }
 
     fn price(cents: i64, currency: Currency) -> MassPrice {
         MassPrice::new(Decimal::new(cents, 2), currency, PriceUnit::Kilo).unwrap()
