@@ -22,6 +22,7 @@ pub mod parcel;
 pub mod photos;
 pub mod picture;
 pub mod planned;
+pub mod plate_check;
 pub mod plot;
 pub mod qr;
 pub mod range;

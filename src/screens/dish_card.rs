@@ -49,6 +49,7 @@ pub fn screen(desk: Desk) -> AnyView {
                     <a class="btn plain" href=desk.at(Side::Order).to_string()>"What to buy"</a>
                 </div>
             })}
+            <a class="btn plain" href=desk.at(Side::Journal).to_string()>"Journal: photos and notes"</a>
             {exchange(desk)}
             {remove(desk)}
         </Page>

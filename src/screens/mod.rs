@@ -148,6 +148,7 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
                 Side::Scale => dish_scale::screen(desk),
                 Side::Order => dish_order::screen(desk),
                 Side::Steps => steps::of_card(desk),
+                Side::Journal => journal::of_dish(desk),
             }
         }),
         Place::Fish(id, stage) => match bench.fish(id) {
@@ -174,7 +175,7 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
                     Stage::Pass => pass::screen(hand),
                     Stage::Card => card::screen(hand),
                     Stage::Code => result_code::screen(hand),
-                    Stage::Journal => journal::screen(hand),
+                    Stage::Journal => journal::of_fish(hand),
                 }
             }
         },
