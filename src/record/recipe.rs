@@ -180,6 +180,10 @@ impl Entry for Recipe {
         self.begun
     }
 
+    fn is_demo(&self) -> bool {
+        self.demo
+    }
+
     fn apply(&self, action: &RecipeAction, _now: Instant) -> Result<Self, Refusal> {
         let mut next = self.clone();
         match action {

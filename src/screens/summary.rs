@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::{Hand, costing};
 use crate::device::clock;
 use crate::parts::page::{Page, back_to};
-use crate::parts::{plate_check, range};
+use crate::parts::{plate_check, range, removal};
 use crate::place::{Place, Stage};
 use crate::record::action::Action;
 use crate::record::fish::Fish;
@@ -124,12 +124,7 @@ pub fn send_result(hand: Hand) -> AnyView {
 }
 
 fn remove(hand: Hand) -> AnyView {
-    let sure = RwSignal::new(false);
     let refused = RwSignal::new(None::<String>);
-    let go_on = move |_| match hand.bench.remove(&hand.id.get_value()) {
-        Ok(()) => crate::device::address::replace(&Place::Home),
-        Err(refusal) => refused.set(Some(refusal.to_string())),
-    };
     let open_again = move |_| {
         hand.send(Action::Finish(false), refused);
     };
@@ -138,19 +133,12 @@ fn remove(hand: Hand) -> AnyView {
         {move || hand.fish.with(|fish| fish.finished.is_some()).then(|| view! {
             <button class="btn plain" on:click=open_again>"Open it again"</button>
         })}
-        {move || if sure.get() {
-            view! {
-                <div class="doubt">
-                    <p>"This takes the fish and all its figures out of your list. They stay in the bin for 30 days."</p>
-                    <div class="row">
-                        <button class="btn plain" on:click=move |_| sure.set(false)>"Keep it"</button>
-                        <button class="btn hot" on:click=go_on>"Remove it"</button>
-                    </div>
-                </div>
-            }.into_any()
-        } else {
-            view! { <button class="btn bare" on:click=move |_| sure.set(true)>"Remove this fish…"</button> }.into_any()
-        }}
+        {removal::of_record(
+            "Remove this fish…",
+            "This takes the fish and all its figures out of your list. They stay in the bin for 30 days.",
+            Place::Home,
+            Callback::new(move |whereto| hand.bench.remove(&hand.id.get_value(), whereto)),
+        )}
     }
     .into_any()
 }
