@@ -1,6 +1,6 @@
 //! What a cook does and sees, in plain words: open, tap, type, see.
 //!
-//! Every call waits for what it needs, ten seconds at most, and fails with what the page showed instead.
+//! Every call waits for what it needs, twenty seconds at most, and fails with what the page showed instead.
 
 use std::fmt::Display;
 use std::path::PathBuf;
@@ -16,7 +16,7 @@ use tokio::runtime::{Builder, Runtime};
 use crate::chrome::Driver;
 use crate::site::Site;
 
-const PATIENCE: Duration = Duration::from_secs(10);
+const PATIENCE: Duration = Duration::from_secs(20);
 const PAUSE: Duration = Duration::from_millis(50);
 
 /// Tries until it succeeds or patience has run out; then the last outcome stands. By the clock, not by a count of
@@ -68,7 +68,7 @@ pub struct Bench {
     // Both outlive the browser.
     pub driver: Driver,
     pub profile: TempDir,
-    downloads: TempDir,
+    pub downloads: TempDir,
 }
 
 impl Bench {
@@ -294,15 +294,6 @@ impl Bench {
         });
     }
 
-    /// Chooses a file of this machine in a field for files.
-    #[track_caller]
-    pub fn choose_file(&self, field: &str, path: &std::path::Path) {
-        self.wait(async {
-            let found = self.browser().find(thirtyfour::By::Css(field)).await?;
-            found.send_keys(path.to_str().unwrap()).await
-        });
-    }
-
     /// This screen as it is printed on a sheet of so many centimetres.
     #[track_caller]
     pub fn on_paper(&self, width: f64, height: f64) -> Vec<u8> {
@@ -326,13 +317,6 @@ impl Bench {
         ));
         self.wait(self.browser().screenshot(&path));
         path
-    }
-
-    /// The bytes of the file `name` that the page has given the phone to keep, once it is there whole.
-    #[track_caller]
-    pub fn downloaded(&self, name: &str) -> Vec<u8> {
-        let found = patiently(|| std::fs::read(self.downloads.path().join(name)));
-        found.unwrap_or_else(|_| self.fail(format!("no file {name} was saved")))
     }
 
     /// What axe-core finds wrong on this screen, one line a rule.
