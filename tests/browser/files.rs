@@ -12,7 +12,7 @@ impl Bench {
     pub fn choose(&self, field: &str, file: &Path) {
         // The field itself is not shown: its label is the button.
         let outcome = patiently(|| {
-            self.runtime.block_on(async {
+            self.runtime().block_on(async {
                 let found = self.browser().find(By::Css(field)).await?;
                 found.send_keys(file.to_str().unwrap()).await
             })
