@@ -12,7 +12,6 @@ use serde_json::json;
 
 use crate::bench::{Bench, PHONE, Scheme};
 use crate::cook::SNAPPER;
-use crate::files::saved;
 
 const RESTORE: &str = "#/restore";
 
@@ -65,7 +64,6 @@ fn everything_goes_to_another_phone_and_back_again() {
     bench.fill("#taste", "<script>document.title = 'run'</script>");
     bench.go("#/");
     bench.start_fish(&SNAPPER);
-    let folder = bench.downloads();
     bench.go("#/kept");
     bench.see("There has been none yet.");
     assert_eq!(bench.axe(), [""; 0]);
@@ -75,7 +73,7 @@ fn everything_goes_to_another_phone_and_back_again() {
     bench.see("Ready: 3 entries and 1 photo");
     bench.tap("Save the file");
     bench.see("The last one was made");
-    let file = saved(&folder, ".zip");
+    let file = bench.saved(".zip");
     let tested = Command::new("unzip").arg("-t").arg(&file).output().unwrap();
     let said = String::from_utf8_lossy(&tested.stdout).into_owned();
     assert!(said.contains("No errors detected"), "{said}");

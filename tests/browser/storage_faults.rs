@@ -4,7 +4,6 @@ use serde_json::{Value, json};
 
 use crate::bench::{Bench, PHONE, Scheme};
 use crate::cook::{DEMO_STEPS, SNAPPER};
-use crate::files::saved;
 
 /// Ways a stored text can go bad, each as a function in the page.
 const DAMAGE: [(&str, &str); 4] = [
@@ -118,7 +117,6 @@ fn what_is_damaged_is_set_aside_and_the_rest_untouched() {
                 bench.reload();
                 bench.reads("7 g");
             }
-            let folder = bench.downloads();
             bench.go("#/kept");
             bench.see(if copies == 1 {
                 "Set aside: 1 stored copy"
@@ -126,7 +124,7 @@ fn what_is_damaged_is_set_aside_and_the_rest_untouched() {
                 "Set aside: 2 stored copies"
             });
             bench.tap("Save them as a file");
-            let file = std::fs::read(saved(&folder, ".json")).unwrap();
+            let file = std::fs::read(bench.saved(".json")).unwrap();
             let file: std::collections::BTreeMap<String, String> =
                 serde_json::from_slice(&file).unwrap();
             let mut texts: Vec<String> = file.into_values().collect();
