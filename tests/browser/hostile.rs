@@ -1,7 +1,5 @@
 //! Input that means harm: nothing of it runs, nothing is lost, and the page goes on answering.
 
-use std::process::Command;
-
 use serde_json::json;
 
 use crate::bench::{Bench, PHONE, Scheme};
@@ -9,9 +7,6 @@ use crate::cook::SNAPPER;
 
 /// Runs if any text of a cook's ever becomes part of the page itself.
 const SCRIPT: &str = "\"'><img src=x onerror=\"window.ran = 1\"><script>window.ran = 1</script>{{1}}javascript:window.ran=1";
-
-/// What that program says and is meant so.
-const MEANT: [&str; 1] = ["'self' can be problematic if you host JSONP"];
 
 /// Sets every text field of the screen, and tells the page as typing does.
 const SET_ALL: &str = "for (const field of document.querySelectorAll('input[type=text], textarea')) {
@@ -131,27 +126,4 @@ fn a_paste_of_a_million_lines_leaves_the_page_answering() {
         bench.run("return Math.round(window.longest)", &[])
     );
     assert_eq!(bench.console_errors(), [""; 0]);
-}
-
-/// By the npm package csp_evaluator. The app is its own origin for scripts, and no one else's files lie there.
-#[test]
-fn another_program_finds_nothing_wrong_with_the_content_security_policy() {
-    let script = concat!(
-        env!("CARGO_MANIFEST_DIR"),
-        "/tests/browser/scripts/policy.js"
-    );
-    let page = concat!(env!("CARGO_MANIFEST_DIR"), "/dist/index.html");
-    let read = Command::new("node").args([script, page]).output().unwrap();
-    assert!(
-        read.status.success(),
-        "{}",
-        String::from_utf8_lossy(&read.stderr)
-    );
-    let said = String::from_utf8(read.stdout).unwrap();
-    let wrong: Vec<&str> = said
-        .lines()
-        .filter(|line| !MEANT.iter().any(|meant| line.contains(meant)))
-        .collect();
-    assert_eq!(wrong, [""; 0]);
-    assert!(MEANT.iter().all(|meant| said.contains(meant)), "{said}");
 }
