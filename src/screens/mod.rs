@@ -39,7 +39,7 @@ mod weigh;
 
 use leptos::prelude::*;
 
-use crate::device::{address, focus, tabs, update};
+use crate::device::{address, focus, paste, tabs, update};
 use crate::parts::bench::Bench;
 use crate::parts::desk::Desk;
 use crate::parts::kept::Kept;
@@ -82,6 +82,13 @@ fn App() -> impl IntoView {
     bench.update_ready.set(update::is_ready());
     update::on_ready(move || bench.update_ready.set(true));
     alarm::keep(bench);
+    paste::on_too_long(move || {
+        let said =
+            "That is more text than a field takes, and nothing was pasted. Paste less at a time.";
+        bench
+            .notice
+            .set(Some(notice::Notice::Told(said.to_owned())));
+    });
     Effect::new(move |before: Option<Place>| {
         let place = bench.place.get();
         if before.is_some_and(|before| before != place) {

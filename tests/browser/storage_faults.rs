@@ -168,6 +168,63 @@ fn a_full_phone_says_so_at_each_kind_of_write_and_keeps_it_later() {
 }
 
 #[test]
+fn on_a_full_phone_with_an_empty_bin_a_record_is_removed_for_good() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.start_fish(&SNAPPER);
+    let place = bench.fish_place();
+    bench.journal_with_photo();
+    bench.fill_storage(0);
+    let ask = || {
+        bench.go(&place);
+        bench.tap("Remove this fish…");
+        bench.tap("Remove it");
+        bench.see("This phone has no room left to keep it in the bin");
+    };
+    ask();
+    assert_eq!(bench.axe(), [""; 0]);
+    assert_eq!(bench.small_targets(), [""; 0]);
+    bench.shot("no-room-in-the-bin");
+    // A backup first, and nothing is gone by looking.
+    bench.tap("Make a backup");
+    bench.at("#/kept");
+    bench.tap("Make a backup");
+    bench.see("Ready: 2 entries and 1 photo");
+    ask();
+    bench.tap("Remove it for good…");
+    bench.see("Only a backup can bring it back.");
+    bench.tap("Keep it");
+    bench.see("This phone has no room left to keep it in the bin");
+    assert_ne!(bench.copies(place.rsplit('/').next().unwrap()), json!([]));
+    bench.tap("Remove it for good…");
+    bench.tap("Remove it for good");
+    bench.at("#/");
+    bench.see("The fish was removed for good.");
+    bench.not_see("Snapper");
+    bench.until(
+        "the photo is still there",
+        &format!(
+            "return (async () => (await (async () => {{ {} }})()).length === 0)()",
+            crate::journal::KEPT
+        ),
+        &[],
+    );
+    // Its room is free, so that another is kept, removed, and found in the bin.
+    bench.reload();
+    bench.started();
+    bench.not_see("Snapper");
+    bench.run(
+        "localStorage.setItem('others', localStorage.getItem('others').slice(9000))",
+        &[],
+    );
+    bench.start_fish(&SNAPPER);
+    bench.go(&bench.fish_place());
+    bench.tap("Remove this fish…");
+    bench.tap("Remove it");
+    bench.see("The fish is in the bin");
+    assert_eq!(bench.console_errors(), [""; 0]);
+}
+
+#[test]
 fn a_full_phone_keeps_the_entries_on_the_screen() {
     let bench = Bench::open(PHONE, Scheme::Light);
     bench.demo_weighed();
