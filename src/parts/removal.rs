@@ -9,7 +9,7 @@ use super::notice::Notice;
 use super::photos;
 use super::sure::sure;
 use crate::device::storage::LocalShelf;
-use crate::device::{address, build, clock};
+use crate::device::{address, build, clock, focus};
 use crate::place::Place;
 use crate::record::bin::{Bin, DAYS, Unbinned};
 use crate::record::outcome::Held;
@@ -69,7 +69,10 @@ pub fn of_record(
     let to = move |whereto| {
         Callback::new(move |()| match remove.run(whereto) {
             Ok(()) => address::replace(&list.get_value()),
-            Err(Unbinned::NoRoom) => no_room.set(true),
+            Err(Unbinned::NoRoom) => {
+                no_room.set(true);
+                focus::to_question();
+            }
             Err(Unbinned::Refused(refusal)) => refused.set(Some(refusal.to_string())),
         })
     };
@@ -77,16 +80,16 @@ pub fn of_record(
         {move || refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
         {move || if no_room.get() {
             view! {
-                <section class="sheet noprint" role="alert">
+                <section class="sheet asked noprint" role="alert">
                     <p>{Unbinned::NoRoom.to_string()}</p>
                     <div class="row wrap">
                         <a class="btn" href=Place::Kept.to_string()>"Make a backup"</a>
                         <a class="btn plain" href=Place::Bin.to_string()>"Open the bin"</a>
                     </div>
                     {sure(
-                        "Remove it for good…",
+                        "Remove for good…",
                         "This takes it, and any photos of it, off this phone for good. Only a backup can bring it back.",
-                        "Remove it for good",
+                        "Remove for good",
                         to(Whereto::Nowhere),
                     )}
                 </section>

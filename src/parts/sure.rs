@@ -2,6 +2,8 @@
 
 use leptos::prelude::*;
 
+use crate::device::focus;
+
 /// A quiet button that asks `question` before it does what `yes` says.
 pub fn sure(
     button: &'static str,
@@ -10,6 +12,10 @@ pub fn sure(
     act: Callback<()>,
 ) -> AnyView {
     let asked = RwSignal::new(false);
+    let ask = move |_| {
+        asked.set(true);
+        focus::to_question();
+    };
     let go_on = move |_| {
         asked.set(false);
         act.run(());
@@ -17,7 +23,7 @@ pub fn sure(
     view! {
         {move || if asked.get() {
             view! {
-                <div class="doubt noprint">
+                <div class="doubt asked noprint">
                     <p>{question}</p>
                     <div class="row">
                         <button class="btn plain" on:click=move |_| asked.set(false)>"Keep it"</button>
@@ -26,7 +32,7 @@ pub fn sure(
                 </div>
             }.into_any()
         } else {
-            view! { <button class="btn bare noprint" on:click=move |_| asked.set(true)>{button}</button> }.into_any()
+            view! { <button class="btn bare noprint" on:click=ask>{button}</button> }.into_any()
         }}
     }
     .into_any()

@@ -53,9 +53,9 @@ pub fn screen() -> AnyView {
                         <div class="grow"><b>{title}</b><small class="soft block">{line}</small></div>
                         <button class="btn" on:click={ let name = name.clone(); move |_| put_back(&name) }>"Put it back"</button>
                         {sure(
-                            "Remove it for good…",
+                            "Remove for good…",
                             "This takes it, and any photos of it, off this phone for good. Only a backup can bring it back.",
-                            "Remove it for good",
+                            "Remove for good",
                             Callback::new(move |()| out(Some(name.clone()))),
                         )}
                     </li>

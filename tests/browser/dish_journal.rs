@@ -149,12 +149,12 @@ fn the_journal_of_a_dish_goes_through_the_backup_and_the_bin() {
     remove();
     bench.go("#/bin");
     bench.see("dish, removed");
-    bench.tap("Remove it for good…");
+    bench.tap("Remove for good…");
     bench.see("Only a backup can bring it back.");
     bench.is_sound();
     bench.tap("Keep it");
-    bench.tap("Remove it for good…");
-    bench.tap("Remove it for good");
+    bench.tap("Remove for good…");
+    bench.tap("Remove for good");
     bench.see("Removed for good:");
     bench.see("The bin is empty.");
     bench.until(

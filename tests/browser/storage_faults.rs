@@ -190,13 +190,13 @@ fn on_a_full_phone_with_an_empty_bin_a_record_is_removed_for_good() {
     bench.tap("Make a backup");
     bench.see("Ready: 2 entries and 1 photo");
     ask();
-    bench.tap("Remove it for good…");
+    bench.tap("Remove for good…");
     bench.see("Only a backup can bring it back.");
     bench.tap("Keep it");
     bench.see("This phone has no room left to keep it in the bin");
     assert_ne!(bench.copies(place.rsplit('/').next().unwrap()), json!([]));
-    bench.tap("Remove it for good…");
-    bench.tap("Remove it for good");
+    bench.tap("Remove for good…");
+    bench.tap("Remove for good");
     bench.at("#/");
     bench.see("The fish was removed for good.");
     bench.not_see("Snapper");
