@@ -133,7 +133,7 @@ fn price(desk: Desk, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bought) 
         })
     };
     let name = bought.name();
-    let take_off = format!("Take {name} off the list");
+    let take_off = format!("Take it off the list: {name}");
     let bought = StoredValue::new(bought);
     let quote =
         Memo::new(move |_| bought.with_value(|bought| desk.quote(bought).map(|(_, quote)| quote)));
@@ -164,7 +164,10 @@ fn price(desk: Desk, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bought) 
     let fault_id = format!("quote-fault-{nth}");
     let hint = move || match (
         paid(),
-        quote.with(|quote| quote.as_ref().map(|quote| quote.typed)),
+        quote.with(|quote| {
+            let priced = quote.as_ref().filter(|quote| !quote.price.is_empty());
+            priced.map(|quote| quote.typed)
+        }),
     ) {
         (Some(price), _) => format!("Left empty, it is what you paid last: {}.", price.show()),
         (None, Some(typed)) => format!("Typed {}.", clock::day(typed)),
@@ -205,7 +208,7 @@ fn price(desk: Desk, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bought) 
                 }}
             </div>
             {move || (!tested()).then(|| view! {
-                <button class="btn plain" aria-label=take_off.clone() on:click=move |_| bought.with_value(|bought| desk.take_off(bought))>
+                <button class="btn bare" aria-label=take_off.clone() on:click=move |_| bought.with_value(|bought| desk.take_off(bought))>
                     "Take it off the list"
                 </button>
             })}

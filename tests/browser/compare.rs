@@ -186,7 +186,7 @@ fn the_cheapest_to_eat_is_not_the_cheapest_to_buy() {
         bench.fill("#quote-0", "much");
         bench.see("Type the price in digits");
         clean(&bench);
-        bench.tap("Take Cod, whole off the list");
+        bench.tap("Take it off the list: Cod, whole");
         bench.not_see("no test of your own");
         clean(&bench);
         bench.reload();
