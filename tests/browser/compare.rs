@@ -186,6 +186,12 @@ fn the_cheapest_to_eat_is_not_the_cheapest_to_buy() {
         bench.fill("#quote-0", "much");
         bench.see("Type the price in digits");
         clean(&bench);
+        bench.tap("Take it off the list: Cod, whole");
+        bench.not_see("no test of your own");
+        clean(&bench);
+        bench.reload();
+        bench.see("€27.33 a usable kilo");
+        bench.not_see("no test of your own");
         bench.go("#/compare");
         bench.see("No test to compare yet.");
     }
