@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use super::bench::Bench;
 use super::choice::fault;
 use super::kept::Kept;
+use super::removal::Whereto;
 use super::words;
 use crate::compare::market::{Asked, Basis, Offer};
 use crate::device::clock;
@@ -95,7 +96,7 @@ impl Desk {
         let outcome = quotes
             .into_iter()
             .filter(|(_, quote)| quote.bought().key() == bought.key())
-            .try_for_each(|(id, _)| self.quotes.remove(&id));
+            .try_for_each(|(id, _)| self.quotes.remove(&id, Whereto::Bin));
         self.refused
             .set(outcome.err().map(|refusal| refusal.to_string()));
     }
