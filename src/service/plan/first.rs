@@ -3,7 +3,7 @@
 //! What hangs together by exact gaps goes in together. A good first schedule is worth many choices: where its holding
 //! is the least that the queues allow, nothing is left to search.
 
-use super::backward::{Backward, PLATING, Piece};
+use super::backward::{Backward, OUTSET, PLATING, Piece};
 use super::network::{Network, Reasons};
 use super::queue::{least_holding, queue};
 use super::search::Schedule;
@@ -76,13 +76,13 @@ fn by_haste(problem: &Backward, network: &Network) -> Vec<i64> {
 }
 
 fn put_together(problem: &Backward, mut network: Network, rule: Rule) -> Option<Schedule> {
-    let mut left: Vec<usize> = (2..problem.moments)
-        .filter(|&m| {
-            problem
-                .pools
-                .iter()
-                .any(|pool| pool.pieces.iter().any(|p| p.moment == m))
-        })
+    let pieces = || problem.pools.iter().flat_map(|pool| &pool.pieces);
+    let mut left: Vec<usize> = (OUTSET + 1..problem.moments)
+        .filter(|&m| pieces().any(|p| p.moment == m))
+        .collect();
+    // What has started says where now is, so it goes in last.
+    let started: Vec<bool> = (0..problem.moments)
+        .map(|m| pieces().any(|p| p.moment == m && p.fixed))
         .collect();
     // What can lie nowhere else from the start is put nowhere, so it is looked at here.
     let set = |p: &Piece| is_set(&network, p.moment).then(|| network.soonest(p.moment) + p.offset);
@@ -96,11 +96,8 @@ fn put_together(problem: &Backward, mut network: Network, rule: Rule) -> Option<
         let free = |m: usize| {
             (left.iter()).all(|&x| x == m || network.gap(x, m) < 0 || network.gap(m, x) >= 0)
         };
-        let next = left
-            .iter()
-            .copied()
-            .filter(|&m| free(m))
-            .min_by_key(|&m| (rank.get(m).copied(), network.soonest(m), m));
+        let next = (left.iter().copied().filter(|&m| free(m)))
+            .min_by_key(|&m| (started.get(m), rank.get(m), network.soonest(m), m));
         let Some(next) = next else { break };
         network = put(problem, &network, next)?;
     }
@@ -115,7 +112,8 @@ fn is_set(network: &Network, moment: usize) -> bool {
 fn put(problem: &Backward, before: &Network, moment: usize) -> Option<Network> {
     let placed = |p: &Piece| is_set(before, p.moment).then(|| before.soonest(p.moment) + p.offset);
     let mut at = before.soonest(moment);
-    while at <= before.latest(moment) {
+    let mut tries = 0;
+    while at <= before.latest(moment) && tries < problem.moments {
         let alone = |p: &Piece| match p.moment == moment {
             true => Some(at + p.offset),
             false => placed(p),
@@ -125,6 +123,7 @@ fn put(problem: &Backward, before: &Network, moment: usize) -> Option<Network> {
             continue;
         }
         // What hangs on it comes with it.
+        tries += 1;
         let mut network = before.clone();
         let mut reasons = Reasons::default();
         network.keep(PLATING, moment, at, Vec::new(), &mut reasons);
