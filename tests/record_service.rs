@@ -121,6 +121,7 @@ fn what_would_move_a_running_service_is_refused() {
     for tap in [
         PlanTap::Cooks(3),
         PlanTap::Pans(0),
+        PlanTap::Pans(7),
         PlanTap::Shipped("stew".into()),
     ] {
         assert!(
@@ -157,6 +158,8 @@ fn a_way_out_is_taken_before_the_service_and_during_it() {
         Action::Plan(PlanTap::WayOut(Change::Pan)),
     );
     assert_eq!(pans.dish().unwrap().pans, 2);
+    let third = act(&pans, 121, Action::Plan(PlanTap::WayOut(Change::Pan)));
+    assert_eq!((third.dish().unwrap().pans, third.serving.pans), (3, 3));
     let cooks = act(&bream(), 0, Action::Plan(PlanTap::WayOut(Change::Cook)));
     assert_eq!(cooks.serving.cooks, 2);
 }

@@ -7,7 +7,7 @@ use super::slip;
 use crate::instant::Instant;
 use crate::refusal::Refusal;
 use crate::service::dish::{self, Dish};
-use crate::service::laid_out::{FishTimes, Laying, panful, panfuls};
+use crate::service::laid_out::{FishTimes, Laying, MOST_PANS, panful, panfuls};
 use crate::service::plan::of_dish::{Change, Service};
 use crate::service::run::Run;
 use crate::service::step::Step;
@@ -19,7 +19,7 @@ use crate::service::timetable::{Stuck, Timetable};
 pub struct Serving {
     /// Cooks at work, one or two.
     pub cooks: u32,
-    /// Pans, one or two.
+    /// Pans, at most [`MOST_PANS`].
     pub pans: u32,
     /// How many fillets lie in the pan at once, as typed; empty: all of them.
     pub at_once: String,
@@ -46,7 +46,7 @@ impl Default for Serving {
 pub enum PlanTap {
     /// One cook or two.
     Cooks(u32),
-    /// One pan or two.
+    /// So many pans.
     Pans(u32),
     /// How many fillets lie in the pan at once was typed.
     AtOnce(String),
@@ -142,14 +142,17 @@ impl Fish {
         let running = self.run.is_some();
         match tap {
             PlanTap::Cooks(cooks @ 1..=2) => self.serving.cooks = *cooks,
-            PlanTap::Pans(pans @ 1..=2) => {
+            PlanTap::Pans(pans @ 1..=MOST_PANS) => {
                 self.serving.pans = *pans;
                 if running {
                     self.change_laid(|dish| dish.pans = *pans)?;
                 }
             }
-            PlanTap::Cooks(_) | PlanTap::Pans(_) => {
-                return Err(Refusal::new("A plan is for one or two."));
+            PlanTap::Cooks(_) => return Err(Refusal::new("A plan is for one cook or for two.")),
+            PlanTap::Pans(_) => {
+                return Err(Refusal::new(format!(
+                    "A service is planned for 1 to {MOST_PANS} pans."
+                )));
             }
             PlanTap::PlateAt(at) => {
                 self.serving.plate_at = *at;
@@ -160,7 +163,10 @@ impl Fish {
             }
             PlanTap::WayOut(change) => match change {
                 Change::Cook => self.serving.cooks = 2,
-                Change::Pan => return self.plan(&PlanTap::Pans(2), now),
+                Change::Pan => {
+                    let pans = self.laid_out()?.pans.saturating_add(1);
+                    return self.plan(&PlanTap::Pans(pans), now);
+                }
                 Change::Gap { .. } if running => {
                     self.change_laid(|dish| *dish = dish.eased(change))?;
                 }

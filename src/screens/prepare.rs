@@ -175,8 +175,9 @@ fn ahead(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     let planned = planned::of_fish(fish, hand.bench.now);
     let plan = move || {
         planned.with(|planned| match planned {
-            Err(_) => "This does not fit yet: see the ways out.".to_owned(),
-            Ok(plan) => fish.with(|fish| match fish.serving.plate_at {
+            None => "Working it out…".to_owned(),
+            Some(Err(_)) => "This does not fit yet: see the ways out.".to_owned(),
+            Some(Ok(plan)) => fish.with(|fish| match fish.serving.plate_at {
                 Some(_) => format!(
                     "Start at {}, plate at {}.",
                     clock::time_of_day(plan.begins()),
