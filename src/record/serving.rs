@@ -27,6 +27,10 @@ pub struct Serving {
     pub plate_at: Option<Instant>,
     /// The times of the fish that the cook took from the estimate.
     pub times: Option<FishTimes>,
+    /// The cook's own dish it is cooked into, by the identity of its card. [`Fish::own_dish`] is as the card says until
+    /// the service begins, and stays as it was when the card is taken away.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub card: Option<String>,
 }
 
 impl Default for Serving {
@@ -37,6 +41,7 @@ impl Default for Serving {
             at_once: String::new(),
             plate_at: None,
             times: None,
+            card: None,
         }
     }
 }
@@ -59,7 +64,10 @@ pub enum PlanTap {
     Times(Option<FishTimes>),
     /// A dish that Scaleside comes with was chosen, by its name.
     Shipped(String),
-    /// A dish of the cook's own was chosen: this fish keeps a copy.
+    /// A dish of the cook's own was chosen by the identity of its card, or its card was changed since: until the service
+    /// begins the fish follows it.
+    Card(String, Box<Dish>),
+    /// The steps were changed for this fish.
     Own(Box<Dish>),
 }
 
@@ -170,7 +178,10 @@ impl Fish {
                 Change::Gap { .. } if running => {
                     self.change_laid(|dish| *dish = dish.eased(change))?;
                 }
-                Change::Gap { .. } => self.own_dish = Some(Box::new(self.dish()?.eased(change))),
+                Change::Gap { .. } => {
+                    self.own_dish = Some(Box::new(self.dish()?.eased(change)));
+                    self.serving.card = None;
+                }
             },
             PlanTap::Times(Some(times)) if running => {
                 let from = self.panful_in_hand();
@@ -181,7 +192,11 @@ impl Fish {
                     count_in(dish, run.as_ref(), from);
                 })?;
             }
-            PlanTap::AtOnce(_) | PlanTap::Times(None) | PlanTap::Shipped(_) | PlanTap::Own(_)
+            PlanTap::AtOnce(_)
+            | PlanTap::Times(None)
+            | PlanTap::Shipped(_)
+            | PlanTap::Card(..)
+            | PlanTap::Own(_)
                 if running =>
             {
                 return Err(Refusal::new(
@@ -194,12 +209,24 @@ impl Fish {
                 self.dish = dish::by_id(id)?.id.clone();
                 self.own_dish = None;
                 self.serving.times = None;
+                self.serving.card = None;
+            }
+            PlanTap::Card(card, dish) => {
+                self.cook_into(dish)?;
+                self.serving.card = Some(card.clone());
             }
             PlanTap::Own(dish) => {
-                self.dish = dish.id.clone();
-                self.own_dish = Some(Box::new((**dish).clone().checked()?));
+                self.cook_into(dish)?;
+                self.serving.card = None;
             }
         }
+        Ok(())
+    }
+
+    fn cook_into(&mut self, dish: &Dish) -> Result<(), Refusal> {
+        let checked = dish.clone().checked()?;
+        self.dish.clone_from(&checked.id);
+        self.own_dish = Some(Box::new(checked));
         Ok(())
     }
 
