@@ -314,6 +314,7 @@ mod tests {
             Place::Dish("k3f9".into(), Side::Scale),
             Place::Dish("k3f9".into(), Side::Order),
             Place::Dish("k3f9".into(), Side::Steps),
+            Place::Dish("k3f9".into(), Side::Journal),
             Place::Compare { demo: false },
             Place::Compare { demo: true },
             Place::Cheapest { demo: false },

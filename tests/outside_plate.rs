@@ -48,6 +48,7 @@ fn fish_dish(quantity: Quantity, covers: u32, trim: &str, size: &str) -> Prepara
         range: None,
         from: String::new(),
         careful: None,
+        credit: Decimal::ZERO,
     };
     Preparation {
         name: "Fish".into(),

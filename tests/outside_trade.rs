@@ -89,6 +89,8 @@ fn cost_of_the_published_beef_rib_with_credits() {
     assert_eq!(test.credit().show(), "$8.00");
     assert_eq!(test.net_cost().show(), "$28.40");
     assert_eq!(written(test.cost_per_pound().amount, 3), "1.775");
+    assert_eq!(test.cost_per_pound().show(), "$1.78");
+    assert_eq!(test.divided_into(16).unwrap().cost.show(), "$1.78");
     assert_eq!(written(test.cost_factor(), 4), "1.3654");
 }
 

@@ -72,6 +72,7 @@ fn any_bought() -> impl Strategy<Value = (Quantity, Bought)> {
                     range: None,
                     from: String::new(),
                     careful: None,
+                    credit: Decimal::new(price / 8, 2),
                 }),
             };
             (Quantity::new(kind, Decimal::new(amount, 6)), bought)

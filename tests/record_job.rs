@@ -12,6 +12,7 @@ use scaleside::place::Stage;
 use scaleside::record::action::Action;
 use scaleside::record::demo;
 use scaleside::record::fish::{Fish, Kept};
+use scaleside::record::journal::JournalTap;
 use scaleside::record::settings::Settings;
 use scaleside::record::slip::{Line, Species};
 use scaleside::record::weighing::{Judgement, Key, Which};
@@ -339,7 +340,7 @@ fn a_fish_survives_its_own_storage() {
         &demo::bream("a1".into(), NOW, &Settings::default()),
         &[
             Action::Start { insist: true },
-            Action::Note("less salt".into()),
+            Action::Journal(JournalTap::Note("less salt".into())),
         ],
     );
     let text = serde_json::to_string(&fish).unwrap();

@@ -5,6 +5,8 @@
 //! one of three lists; none is dropped. The work grows with the length of the text and no faster: from each
 //! word at most nine stretches of up to 48 letters are tried.
 
+use std::collections::VecDeque;
+
 use super::alphabet::GROUP;
 use super::mend::{LONGEST, SHORTEST, is_length};
 use super::opening::{Opened, open, open_read};
@@ -56,10 +58,25 @@ pub fn find(text: &str) -> Findings {
 #[derive(Clone, Debug)]
 pub struct Search {
     cutter: Cutter,
-    /// Whether the text is cut into pieces, which comes first.
-    cut: bool,
+    stage: Stage,
+    /// How far this stage has come, in pieces.
     at: usize,
+    /// What looks like a code and has not been opened yet, with its line.
+    unsure: VecDeque<(usize, String)>,
     findings: Findings,
+}
+
+/// What a search does, one after the other.
+#[derive(Clone, Copy, Debug)]
+enum Stage {
+    /// Cuts the text into pieces.
+    Cut,
+    /// Looks for codes that open.
+    Look,
+    /// Puts every line without a code into its list.
+    Sort,
+    /// Finds out why the rest does not open.
+    Refuse,
 }
 
 impl Search {
@@ -68,19 +85,27 @@ impl Search {
     pub fn of(text: &str) -> Self {
         Self {
             cutter: Cutter::of(text),
-            cut: false,
+            stage: Stage::Cut,
             at: 0,
+            unsure: VecDeque::new(),
             findings: Findings::default(),
         }
     }
 
-    /// Cuts the text into words, as many characters at a time as `words` codes have; then looks for a code at
-    /// each of the next `words` words. False once the text has come to its end.
+    /// Goes on by about so many words, each as long as a code. False once the text has come to its end.
     pub fn go_on(&mut self, words: usize) -> bool {
-        if self.cut {
-            return self.look(words);
+        let (more, next) = match self.stage {
+            Stage::Cut => (
+                self.cutter.go_on(words.saturating_mul(LONGEST)),
+                Stage::Look,
+            ),
+            Stage::Look => (self.look(words), Stage::Sort),
+            Stage::Sort => (self.sort(words), Stage::Refuse),
+            Stage::Refuse => return self.refuse(words),
+        };
+        if !more {
+            (self.stage, self.at) = (next, 0);
         }
-        self.cut = !self.cutter.go_on(words.saturating_mul(LONGEST));
         true
     }
 
@@ -113,11 +138,45 @@ impl Search {
         true
     }
 
+    fn sort(&mut self, words: usize) -> bool {
+        let mut done = 0;
+        while done < words {
+            let ahead = self.cutter.pieces.get(self.at..).unwrap_or_default();
+            let mut lines = ahead.chunk_by(|a, b| a.line == b.line);
+            let Some((line, number)) = lines
+                .next()
+                .and_then(|line| Some((line, line.first()?.line)))
+            else {
+                return false;
+            };
+            let before = self.unsure.len();
+            let unsure = like_codes(line).map(|text| (number, text));
+            self.unsure.extend(unsure);
+            if self.unsure.len() == before && line.iter().all(|piece| !piece.opened) {
+                self.findings.plain.push(number);
+            }
+            done += line.len();
+            self.at += line.len();
+        }
+        true
+    }
+
+    fn refuse(&mut self, words: usize) -> bool {
+        for _ in 0..words {
+            let Some((line, text)) = self.unsure.pop_front() else {
+                return false;
+            };
+            let why = open(&text).err().unwrap_or(Unopened::TooManyWrong);
+            self.findings.refused.push(Refused { line, text, why });
+        }
+        true
+    }
+
     /// What has been found, every line of the text in its list: asked for at the end.
     #[must_use]
     pub fn findings(mut self) -> Findings {
         self.findings.unread_from = self.cutter.unread_from();
-        sort_lines(&self.cutter.pieces, &mut self.findings);
+        self.findings.refused.sort_by_key(|refused| refused.line);
         self.findings
     }
 }
@@ -185,32 +244,11 @@ fn stretches(first: &Piece, rest: &[Piece]) -> Vec<usize> {
     counts
 }
 
-/// Puts every line without a code into its list.
-fn sort_lines(pieces: &[Piece], findings: &mut Findings) {
-    for line in pieces.chunk_by(|a, b| a.line == b.line) {
-        let mut like_a_code = line
-            .chunk_by(|a, b| {
-                a.opened == b.opened && matches!(b.joint, Joint::Hyphen | Joint::Space)
-            })
-            .filter(|run| run.iter().all(|piece| !piece.opened))
-            .filter_map(looks_like_a_code)
-            .peekable();
-        let Some(number) = line.first().map(|piece| piece.line) else {
-            continue;
-        };
-        if like_a_code.peek().is_none() && line.iter().all(|piece| !piece.opened) {
-            findings.plain.push(number);
-        }
-        for text in like_a_code {
-            let why = open(&text).err().unwrap_or(Unopened::TooManyWrong);
-            findings.refused.push(Refused {
-                line: number,
-                text,
-                why,
-            });
-        }
-    }
-    findings.refused.sort_by_key(|refused| refused.line);
+/// What someone may have meant for a code in a line, besides the codes that opened.
+fn like_codes(line: &[Piece]) -> impl Iterator<Item = String> {
+    line.chunk_by(|a, b| a.opened == b.opened && matches!(b.joint, Joint::Hyphen | Joint::Space))
+        .filter(|run| run.iter().all(|piece| !piece.opened))
+        .filter_map(looks_like_a_code)
 }
 
 /// The part of a run of words that someone may have meant for a code: a hyphened word if one will do.

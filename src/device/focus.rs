@@ -37,6 +37,15 @@ pub fn to_fault() {
     });
 }
 
+/// Brings a question that was just asked into sight, once it is on the page.
+pub fn to_question() {
+    leptos::prelude::request_animation_frame(|| {
+        if let Ok(Some(question)) = document().query_selector(".page main .asked") {
+            question.scroll_into_view_with_bool(false);
+        }
+    });
+}
+
 /// Brings the row of a table that was just opened into sight, once it is on the page.
 pub fn to_opened() {
     leptos::prelude::request_animation_frame(|| {

@@ -8,6 +8,7 @@ pub mod clock;
 pub mod download;
 pub mod focus;
 mod named;
+pub mod paste;
 pub mod photo;
 pub mod photos;
 pub mod room;

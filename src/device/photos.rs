@@ -150,8 +150,6 @@ fn said(error: JsValue) -> Refusal {
         Some("QuotaExceededError") => {
             "This phone has no room left for the photo: take some photos away first."
         }
-        _ => {
-            "This browser does not let Scaleside keep photos. Everything else of the fish is kept as before."
-        }
+        _ => "This browser does not let Scaleside keep photos. Everything else is kept as before.",
     })
 }

@@ -7,6 +7,11 @@ use leptos::prelude::set_timeout;
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::JsFuture;
 
+use super::clock;
+
+/// How long a turn may last, in milliseconds: a tap is still answered at once.
+const TURN_MS: i64 = 16;
+
 /// Calls `turn` now, and again after the browser has had its own turn, until it returns false.
 pub fn each(mut turn: impl FnMut() -> bool + 'static) {
     if turn() {
@@ -19,6 +24,20 @@ fn each_boxed(mut turn: Box<dyn FnMut() -> bool>) {
     if turn() {
         set_timeout(move || each_boxed(turn), Duration::ZERO);
     }
+}
+
+/// Does `step` again and again until it returns false or the turn has lasted long enough. Returns whether there is
+/// more to do.
+pub fn within(mut step: impl FnMut() -> bool) -> bool {
+    let begun = clock::now();
+    while step() {
+        let lasted = clock::now().ms_since(begun);
+        // A clock that is set back ends the turn as well.
+        if !(0..TURN_MS).contains(&lasted) {
+            return true;
+        }
+    }
+    false
 }
 
 /// Is over when the browser has had a turn of its own.

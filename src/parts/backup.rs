@@ -7,14 +7,19 @@ use wasm_bindgen_futures::spawn_local;
 use web_sys::File;
 
 use super::bench::Bench;
+use super::kept::Kept;
 use crate::device::send::{self, Sent};
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, download, photos};
 use crate::place::Place;
 use crate::record::backup::write::Writer;
+use crate::record::class_list::Class;
 use crate::record::fish::Fish;
 use crate::record::kind::{KINDS, Raw};
 use crate::record::outcome::Held;
+use crate::record::pan::KeptPan;
+use crate::record::quote::Quote;
+use crate::record::recipe::Recipe;
 use crate::record::reminder;
 use crate::record::store::Store;
 use crate::refusal::Refusal;
@@ -135,21 +140,28 @@ fn last(bench: Bench) -> String {
 
 /// A gentle word above the list of fish, when one is due.
 pub fn reminder(bench: Bench) -> AnyView {
+    let (recipes, classes) = (Kept::<Recipe>::here(), Kept::<Class>::here());
+    let (quotes, pans) = (Kept::<Quote>::here(), Kept::<KeptPan>::here());
     let due = move || {
         let last = bench.settings.with(|settings| settings.backed_up);
-        bench.roll.with(|roll| {
-            let own = roll.iter().filter_map(|id| {
-                bench
-                    .look(id, |fish: &Fish| (!fish.demo).then_some(fish.begun))
-                    .flatten()
-            });
-            reminder::is_due(last, own)
-        })
+        let fish = bench.roll.with(|roll| {
+            let own = |fish: &Fish| (!fish.demo).then_some(fish.begun);
+            let begun = roll.iter().filter_map(|id| bench.look(id, own).flatten());
+            begun.collect()
+        });
+        let all = [
+            fish,
+            recipes.begun(),
+            classes.begun(),
+            quotes.begun(),
+            pans.begun(),
+        ];
+        reminder::is_due(last, all.into_iter().flatten())
     };
     view! {
         {move || due().then(|| view! {
             <a class="item reminder" href=Place::Kept.to_string()>
-                <span class="grow"><b>"Make a backup"</b><small>"Ten fish or more are on this phone alone."</small></span>
+                <span class="grow"><b>"Make a backup"</b><small>"Ten entries or more are on this phone alone."</small></span>
             </a>
         })}
     }

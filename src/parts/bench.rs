@@ -7,15 +7,16 @@ use std::collections::BTreeMap;
 
 use leptos::prelude::*;
 
-use super::notice::{self, Notice};
+use super::notice::Notice;
 use super::photos;
+use super::removal::{self, Whereto};
 use crate::device::storage::LocalShelf;
 use crate::device::wake::Wake;
 use crate::device::{address, build, clock};
 use crate::instant::Instant;
 use crate::place::{self, Place, Stage};
 use crate::record::action::Action;
-use crate::record::bin::Bin;
+use crate::record::bin::{Bin, Unbinned};
 use crate::record::fish::Fish;
 use crate::record::outcome::{Fault, Held, Outcome};
 use crate::record::settings::Settings;
@@ -227,17 +228,17 @@ impl Bench {
         })
     }
 
-    /// Puts a fish in the bin.
+    /// Takes a fish off the list.
     ///
     /// # Errors
-    /// The sentence for a fish that has to stay.
-    pub fn remove(self, id: &str) -> Result<(), Refusal> {
+    /// Why the fish has to stay.
+    pub fn remove(self, id: &str, whereto: Whereto) -> Result<(), Unbinned> {
         let Some(held) = self.held(id) else {
             return Ok(());
         };
         let removed = self
             .store
-            .try_update_value(|store| notice::bin(self, store, &held, "The fish"));
+            .try_update_value(|store| removal::remove(self, store, &held, "fish", whereto));
         removed.unwrap_or(Ok(()))?;
         self.drop_from_hand(id);
         Ok(())

@@ -5,11 +5,16 @@ use leptos::prelude::*;
 use super::kept::Kept;
 use super::typed;
 use crate::code::find::{Findings, Found, Search};
-use crate::device::{focus, photo, turns};
+use crate::code::pieces::MOST_READ;
+use crate::device::{focus, paste, photo, turns};
 use crate::record::class_list::{Class, ClassAction, Intake};
 
-/// Words of a text looked at in one turn: about a hundredth of a second on a slow phone.
+/// Words of a text looked at in one step: about a hundredth of a second on a slow phone.
 const WORDS: usize = 30;
+/// As much of a paste as the search reads, in UTF-16 units, and a little more, so that it can say where it stopped.
+const MOST_UNITS: u32 = 2 * (MOST_READ as u32 + 1);
+/// How many lines of a report are shown.
+const SHOWN: usize = 200;
 
 /// What the intake of a class is doing.
 #[derive(Clone, Copy)]
@@ -38,6 +43,14 @@ pub fn of_class(classes: Kept<Class>, id: StoredValue<String>) -> AnyView {
             desk.read(&text);
         }
     };
+    // Too long for the field, it is read at once.
+    let long = move |event: leptos::ev::Event| {
+        if let Some(text) = paste::too_long(&event, MOST_UNITS)
+            && !desk.reading.get_untracked()
+        {
+            desk.read(&text);
+        }
+    };
     let typed = move |opened| {
         let found = desk.sort(Findings {
             found: vec![Found { line: 1, opened }],
@@ -58,6 +71,7 @@ pub fn of_class(classes: Kept<Class>, id: StoredValue<String>) -> AnyView {
                     <label for="pasted">"Paste messages, mails or a table"</label>
                     <p class="hint">"The codes are found in any text, one or two thousand at once."</p>
                     <textarea id="pasted" autocomplete="off" spellcheck="false" prop:value=move || pasted.get()
+                        on:paste=move |event| long(event.into())
                         on:input:target=move |event| pasted.set(event.target().value())></textarea>
                 </div>
                 <button class="btn main" on:click=read>{move || if desk.reading.get() { "Reading…" } else { "Add what is pasted" }}</button>
@@ -84,7 +98,9 @@ impl Desk {
             if self.reading.try_get_untracked().is_none() {
                 return false;
             }
-            if search.as_mut().is_some_and(|search| search.go_on(WORDS)) {
+            if let Some(search) = search.as_mut()
+                && turns::within(|| search.go_on(WORDS))
+            {
                 return true;
             }
             if let Some(search) = search.take() {
@@ -194,10 +210,12 @@ fn list(title: &'static str, lines: Vec<String>) -> AnyView {
         return ().into_any();
     }
     let (title, brief) = (format!("{title}: {}", lines.len()), lines.len() <= 5);
+    let more = lines.len().saturating_sub(SHOWN);
     view! {
         <details open=brief>
             <summary>{title}</summary>
-            <ul class="plain-list small">{lines.into_iter().map(|line| view! { <li class="breaks">{line}</li> }).collect_view()}</ul>
+            <ul class="plain-list small">{lines.into_iter().take(SHOWN).map(|line| view! { <li class="breaks">{line}</li> }).collect_view()}</ul>
+            {(more > 0).then(|| view! { <p class="soft small">{format!("And {more} more.")}</p> })}
         </details>
     }
     .into_any()

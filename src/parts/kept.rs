@@ -3,10 +3,12 @@
 use leptos::prelude::*;
 
 use super::bench::{Bench, identity};
-use super::notice;
+use super::page::expect_context_bench;
+use super::removal::{self, Whereto};
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, tabs};
 use crate::instant::Instant;
+use crate::record::bin::Unbinned;
 use crate::record::entry::Entry;
 use crate::record::outcome::{Held, Outcome};
 use crate::record::store::Store;
@@ -51,6 +53,21 @@ impl<T: Entry> Kept<T> {
         }
         self.held.set(loaded.records);
         self.sort();
+    }
+
+    /// Those of this phone, which `screens::mount` provides before any screen is built.
+    #[must_use]
+    pub fn here() -> Self {
+        use_context::<Self>().unwrap_or_else(|| Self::none(expect_context_bench()))
+    }
+
+    /// When each of the cook's own was begun.
+    #[must_use]
+    pub fn begun(self) -> Vec<Instant> {
+        self.held.with(|held| {
+            let own = held.iter().filter(|held| !held.record.is_demo());
+            own.map(|held| held.record.begun()).collect()
+        })
     }
 
     /// The identities of all records, the latest first.
@@ -126,18 +143,17 @@ impl<T: Entry> Kept<T> {
         });
     }
 
-    /// Puts a record in the bin.
+    /// Takes a record off the list.
     ///
     /// # Errors
-    /// The sentence for a record that has to stay.
-    pub fn remove(self, id: &str) -> Result<(), Refusal> {
+    /// Why the record has to stay.
+    pub fn remove(self, id: &str, whereto: Whereto) -> Result<(), Unbinned> {
         let Some(held) = self.held_untracked(id) else {
             return Ok(());
         };
-        let what = format!("The {}", T::NOUN);
         let removed = self
             .store
-            .try_update_value(|store| notice::bin(self.bench, store, &held, &what));
+            .try_update_value(|store| removal::remove(self.bench, store, &held, T::NOUN, whereto));
         removed.unwrap_or(Ok(()))?;
         self.forget(id);
         Ok(())

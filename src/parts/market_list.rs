@@ -7,8 +7,9 @@ use leptos::prelude::*;
 use super::bench::Bench;
 use super::choice::fault;
 use super::kept::Kept;
+use super::removal::Whereto;
 use super::words;
-use crate::compare::market::{Asked, Offer};
+use crate::compare::market::{Asked, Basis, Offer};
 use crate::device::clock;
 use crate::record::bought::Bought;
 use crate::record::quote::{Quote, QuoteAction};
@@ -89,6 +90,17 @@ impl Desk {
             .set(outcome.err().map(|refusal| refusal.to_string()));
     }
 
+    /// Takes a bought off the list; its quotes go to the bin.
+    fn take_off(self, bought: &Bought) {
+        let quotes = untrack(|| of(self.quotes, self.demo));
+        let outcome = quotes
+            .into_iter()
+            .filter(|(_, quote)| quote.bought().key() == bought.key())
+            .try_for_each(|(id, _)| self.quotes.remove(&id, Whereto::Bin));
+        self.refused
+            .set(outcome.err().map(|refusal| refusal.to_string()));
+    }
+
     fn add(
         self,
         bought: Bought,
@@ -100,20 +112,33 @@ impl Desk {
 }
 
 fn price(desk: Desk, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bought) -> AnyView {
-    let asked = {
+    let offer = {
         let key = bought.key();
         Memo::new(move |_| {
             offers.with(|offers| {
-                let offer = offers.iter().find(|offer| offer.bought.key() == key);
-                offer.map(|offer| offer.asked.clone())
+                offers
+                    .iter()
+                    .find(|offer| offer.bought.key() == key)
+                    .cloned()
             })
         })
     };
+    let asked = move || offer.with(|offer| offer.as_ref().map(|offer| offer.asked.clone()));
+    // What was tested stays on the list without a price too.
+    let tested = move || {
+        offer.with(|offer| {
+            matches!(
+                offer.as_ref().map(|offer| &offer.basis),
+                Some(Basis::Own { .. })
+            )
+        })
+    };
     let name = bought.name();
+    let take_off = format!("Take it off the list: {name}");
     let bought = StoredValue::new(bought);
     let quote =
         Memo::new(move |_| bought.with_value(|bought| desk.quote(bought).map(|(_, quote)| quote)));
-    let paid = move || match asked.get() {
+    let paid = move || match asked() {
         Some(Asked::LastPaid(price)) => Some(price),
         _ => None,
     };
@@ -140,7 +165,10 @@ fn price(desk: Desk, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bought) 
     let fault_id = format!("quote-fault-{nth}");
     let hint = move || match (
         paid(),
-        quote.with(|quote| quote.as_ref().map(|quote| quote.typed)),
+        quote.with(|quote| {
+            let priced = quote.as_ref().filter(|quote| !quote.price.is_empty());
+            priced.map(|quote| quote.typed)
+        }),
     ) {
         (Some(price), _) => format!("Left empty, it is what you paid last: {}.", price.show()),
         (None, Some(typed)) => format!("Typed {}.", clock::day(typed)),
@@ -175,11 +203,16 @@ fn price(desk: Desk, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bought) 
             </div>
             <p class="hint">{hint}</p>
             <div id=fault_id aria-live="polite">
-                {move || match asked.get() {
+                {move || match asked() {
                     Some(Asked::Typed(Err(refusal))) => Some(view! { <p class="fault">{refusal.to_string()}</p> }),
                     _ => None,
                 }}
             </div>
+            {move || (!tested()).then(|| view! {
+                <button class="btn bare" aria-label=take_off.clone() on:click=move |_| bought.with_value(|bought| desk.take_off(bought))>
+                    "Take it off the list"
+                </button>
+            })}
         </div>
     }
     .into_any()

@@ -1,19 +1,14 @@
 //! What the cook has to know whatever the screen, above every screen.
 
 use leptos::prelude::*;
-use serde::Serialize;
-use serde::de::DeserializeOwned;
 
 use super::bench::Bench;
 use super::page::expect_context_bench;
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, tabs, update};
 use crate::place::Place;
-use crate::record::bin::{Bin, DAYS};
+use crate::record::bin::Bin;
 use crate::record::keys;
-use crate::record::outcome::Held;
-use crate::record::store::Store;
-use crate::refusal::Refusal;
 
 /// What the cook has to know whatever the screen.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -96,25 +91,6 @@ pub fn NoticeBar() -> impl IntoView {
 fn reload() {
     // A browser that refuses to reload leaves the cook where the work is.
     let _ = window().location().reload();
-}
-
-/// Puts a record in the bin, and offers to put it back.
-///
-/// # Errors
-/// The sentence for a record that has to stay.
-pub fn bin<T: Clone + Serialize + DeserializeOwned>(
-    bench: Bench,
-    store: &mut Store<T>,
-    held: &Held<T>,
-    what: &str,
-) -> Result<(), Refusal> {
-    let mut bin = Bin::new(build::number());
-    let copy = bin.remove(&LocalShelf, store, held, clock::now())?;
-    bench.notice.set(Some(Notice::Undo {
-        sentence: format!("{what} is in the bin, and stays there for {DAYS} days."),
-        copy,
-    }));
-    Ok(())
 }
 
 /// Takes the offer to put a record back away with the list it was offered above.

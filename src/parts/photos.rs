@@ -5,6 +5,7 @@ use wasm_bindgen_futures::spawn_local;
 use web_sys::HtmlInputElement;
 
 use super::bench::identity;
+use super::sure::sure;
 use crate::device::storage::LocalShelf;
 use crate::device::{build, camera, clock, photo, photos};
 use crate::record::bin::{Bin, Binned};
@@ -143,12 +144,11 @@ impl Photos {
 
     /// The photos themselves, each with a way to take it out.
     pub fn list(self, of: Signal<String>) -> AnyView {
-        let sure = RwSignal::new(None::<PhotoName>);
         view! {
             <div role="status">{move || self.said.get().map(|said| view! { <p class="fault">{said}</p> })}</div>
             <ul class="photos">
                 <For each=move || self.shown.get() key=|(name, _)| name.to_string() let:photo>
-                    {photo_view(self, photo, of, sure)}
+                    {photo_view(self, photo, of)}
                 </For>
             </ul>
         }
@@ -156,33 +156,16 @@ impl Photos {
     }
 }
 
-fn photo_view(
-    photos: Photos,
-    (name, address): Shown,
-    of: Signal<String>,
-    sure: RwSignal<Option<PhotoName>>,
-) -> AnyView {
-    let (first, second) = (name.clone(), name.clone());
+fn photo_view(photos: Photos, (name, address): Shown, of: Signal<String>) -> AnyView {
     view! {
         <li>
             <img src=address alt=move || format!("Photo of {}", of.get())/>
-            {move || if sure.with(|sure| sure.as_ref() == Some(&first)) {
-                let name = first.clone();
-                view! {
-                    <div class="doubt noprint">
-                        <p>"A photo does not go into the bin: this takes it off the phone."</p>
-                        <div class="row">
-                            <button class="btn plain" on:click=move |_| sure.set(None)>"Keep it"</button>
-                            <button class="btn hot" on:click=move |_| photos.remove(name.clone())>"Take it out"</button>
-                        </div>
-                    </div>
-                }.into_any()
-            } else {
-                let name = second.clone();
-                view! {
-                    <button class="btn bare noprint" on:click=move |_| sure.set(Some(name.clone()))>"Take this photo out…"</button>
-                }.into_any()
-            }}
+            {sure(
+                "Take this photo out…",
+                "A photo does not go into the bin: this takes it off the phone.",
+                "Take it out",
+                Callback::new(move |()| photos.remove(name.clone())),
+            )}
         </li>
     }
     .into_any()

@@ -17,6 +17,8 @@ pub enum Side {
     Order,
     /// The steps of its service.
     Steps,
+    /// Photos, and what the cook says of it.
+    Journal,
 }
 
 impl Side {
@@ -27,6 +29,7 @@ impl Side {
             "scale" => Self::Scale,
             "order" => Self::Order,
             "steps" => Self::Steps,
+            "journal" => Self::Journal,
             _ => return None,
         })
     }
@@ -41,6 +44,7 @@ impl fmt::Display for Side {
             Self::Scale => f.write_str("/scale"),
             Self::Order => f.write_str("/order"),
             Self::Steps => f.write_str("/steps"),
+            Self::Journal => f.write_str("/journal"),
         }
     }
 }

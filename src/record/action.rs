@@ -2,6 +2,7 @@
 
 use super::fish::{Fish, Kept};
 use super::heat_card::HeatTap;
+use super::journal::JournalTap;
 use super::serving::PlanTap;
 use super::slip::Species;
 use super::weighing::{Judgement, Key, Reading, Which};
@@ -18,7 +19,7 @@ use crate::trade::money::{Currency, PriceUnit};
 /// The most parts kept of one fish.
 const MOST_KEPT: usize = 8;
 /// The longest text a field takes, in letters.
-const LONGEST_TEXT: usize = 2_000;
+pub(super) const LONGEST_TEXT: usize = 2_000;
 
 /// A tap, as a plain value.
 #[derive(Clone, Debug, PartialEq)]
@@ -83,16 +84,10 @@ pub enum Action {
     Plan(PlanTap),
     /// A tap on the heat card.
     Heat(HeatTap),
-    /// A question of the plate check was answered.
-    Plate(String, bool),
     /// The student said which of their tests of this species it is, 1 to 8.
     Test(u8),
-    /// What to do differently was typed.
-    Note(String),
-    /// What went well was typed.
-    WentWell(String),
-    /// How it tasted was typed.
-    Taste(String),
+    /// A tap on the journal.
+    Journal(JournalTap),
     /// The fish was called finished, or opened again.
     Finish(bool),
 }
@@ -217,12 +212,7 @@ impl Fish {
             }
             Action::Plan(tap) => next.plan(tap, now)?,
             Action::Heat(tap) => next.heat_tap(tap, now)?,
-            Action::Plate(ask, answer) => {
-                next.plate.insert(ask.clone(), *answer);
-            }
-            Action::Note(text) => next.note = short(text)?,
-            Action::WentWell(text) => next.went_well = short(text)?,
-            Action::Taste(text) => next.taste = short(text)?,
+            Action::Journal(tap) => next.journal = self.journal.apply(tap)?,
             Action::Finish(true) => next.finished = Some(now),
             Action::Finish(false) => next.finished = None,
         }

@@ -1,7 +1,10 @@
-//! What was taken away or replaced stays for thirty days, and can be put back.
+//! What was taken away or replaced stays for thirty days, and can be put back. A bin without room is no reason to
+//! keep what a cook wants gone: that is said, and the cook may remove it for good.
 //!
 //! The copy in the bin is written before the record is touched. Its name is made of what is in it, so that
 //! a removal that was cut off and is made again leaves one copy, not two.
+
+use std::fmt;
 
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
@@ -114,29 +117,32 @@ impl Bin {
     /// Takes a record off the shelf, once a copy of it is in the bin. Returns the name of that copy.
     ///
     /// # Errors
-    /// The sentence for a record that has to stay, and does.
+    /// Why the record has to stay, and does.
     pub fn remove<T: Clone + Serialize + DeserializeOwned>(
         &mut self,
         shelf: &dyn Shelf,
         store: &mut Store<T>,
         held: &Held<T>,
         now: Instant,
-    ) -> Result<String, Refusal> {
-        let body = serde_json::value::to_raw_value(&held.record)
-            .map_err(|_| Refusal::new("This can't be written down: check the figures in it."))?;
+    ) -> Result<String, Unbinned> {
+        let body = serde_json::value::to_raw_value(&held.record).map_err(|_| {
+            Unbinned::Refused(Refusal::new(
+                "This can't be written down: check the figures in it.",
+            ))
+        })?;
         let Held { id, counter, .. } = held;
         let copy = binned(store.kind(), id, *counter, body, Cause::Removed, now);
         let mut kept = self.put(shelf, copy.clone(), now);
         if kept == Err(Unbinned::NoRoom) && store.settle(shelf, id).is_ok() {
             kept = self.put(shelf, copy, now);
         }
-        let name = kept.map_err(Refusal::from)?;
+        let name = kept?;
         match store.remove(shelf, held, now) {
             Ok(()) => Ok(name),
             Err(fault) => {
                 // It stays where it was, so it is not in the bin.
                 let _ = self.take_out(shelf, &name, now);
-                Err(Refusal::new(fault.to_string()))
+                Err(Unbinned::Refused(said(fault)))
             }
         }
     }
@@ -232,8 +238,7 @@ impl Bin {
     }
 
     fn put(&mut self, shelf: &dyn Shelf, copy: Binned, now: Instant) -> Result<String, Unbinned> {
-        let sum = crc32fast::hash(copy.body.get().as_bytes());
-        let name = format!("{}{}{sum:08x}", copy.kind, copy.id);
+        let name = name(&copy.kind, &copy.id, &copy.body);
         let held = Held {
             id: name.clone(),
             record: copy.clone(),
@@ -254,18 +259,37 @@ impl Bin {
     }
 }
 
-#[derive(PartialEq, Eq)]
-enum Unbinned {
+/// The name of a copy in the bin, made of what is in it.
+#[must_use]
+pub fn name(kind: &str, id: &str, body: &Raw) -> String {
+    let sum = crc32fast::hash(body.get().as_bytes());
+    format!("{kind}{id}{sum:08x}")
+}
+
+/// Why a record could not be put in the bin.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Unbinned {
+    /// The phone has no room for the copy.
     NoRoom,
+    /// Anything else.
     Refused(Refusal),
+}
+
+impl fmt::Display for Unbinned {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoRoom => f.write_str(
+                "This phone has no room left to keep it in the bin: make a backup, then empty the bin first or remove this for good.",
+            ),
+            Self::Refused(refusal) => refusal.fmt(f),
+        }
+    }
 }
 
 impl From<Unbinned> for Refusal {
     fn from(unbinned: Unbinned) -> Self {
         match unbinned {
-            Unbinned::NoRoom => Self::new(
-                "This phone has no room left to keep it in the bin: make a backup, then empty the bin first.",
-            ),
+            Unbinned::NoRoom => Self::new(unbinned.to_string()),
             Unbinned::Refused(refusal) => refusal,
         }
     }

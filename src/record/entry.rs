@@ -18,6 +18,11 @@ pub trait Entry: Clone + Serialize + DeserializeOwned + Send + Sync + 'static {
     /// When it was begun, which orders the list.
     fn begun(&self) -> Instant;
 
+    /// Whether it belongs to the demonstration, which never counts among a cook's own.
+    fn is_demo(&self) -> bool {
+        false
+    }
+
     /// The record after a tap at `now`.
     ///
     /// # Errors

@@ -1,10 +1,11 @@
 //! One fish, from the delivery to the plate: everything that is kept of it, and nothing that can be worked out.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
 use super::heat_card::HeatCard;
+use super::journal::Journal;
 use super::serving::Serving;
 use super::settings::Settings;
 use super::slip::{Slip, Species};
@@ -83,19 +84,12 @@ pub struct Fish {
     pub laid: Option<Box<Dish>>,
     /// The service, once begun.
     pub run: Option<Run>,
-    /// The answers of the plate check.
-    pub plate: BTreeMap<String, bool>,
     /// Which of the student's tests of this species it is, 1 to 8, once they have said so.
     #[serde(default)]
     pub test: Option<u8>,
-    /// What the cook will do differently.
-    pub note: String,
-    /// What went well.
-    #[serde(default)]
-    pub went_well: String,
-    /// How it tasted.
-    #[serde(default)]
-    pub taste: String,
+    /// What the cook says of it. Its fields stand among those of the fish, where the first builds put them.
+    #[serde(flatten)]
+    pub journal: Journal,
     /// When the cook called it finished.
     pub finished: Option<Instant>,
 }
@@ -136,11 +130,8 @@ impl Fish {
             own_dish: None,
             laid: None,
             run: None,
-            plate: BTreeMap::new(),
             test: None,
-            note: String::new(),
-            went_well: String::new(),
-            taste: String::new(),
+            journal: Journal::default(),
             finished: None,
         }
     }

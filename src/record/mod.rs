@@ -14,6 +14,7 @@ pub mod estimate;
 pub mod fish;
 pub mod heat_card;
 pub mod ingredient;
+pub mod journal;
 pub mod keys;
 pub mod kind;
 pub mod larder;

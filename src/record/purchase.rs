@@ -7,7 +7,7 @@ use super::ingredient::{Ingredient, Origin, PricedBy};
 use super::larder::{Larder, LineFaults, LineField, keep};
 use crate::refusal::Refusal;
 use crate::trade::breakdown::Breakdown;
-use crate::trade::money::{self, Currency, MassPrice, PriceUnit};
+use crate::trade::money::{self, Currency, MassPrice, Money, PriceUnit};
 use crate::trade::outlook::{Confidence, Outlook};
 use crate::trade::plate::invoice::{Per, Price};
 use crate::trade::plate::line::{Bought, WholeFish};
@@ -15,6 +15,7 @@ use crate::trade::plate::percentage::parse_percent;
 use crate::trade::plate::units::{self, Kind, Quantity, QuantityUnit};
 use crate::trade::published;
 use crate::trade::rounding::percent;
+use crate::trade::yields::YieldTest;
 
 pub(super) fn read_bought(
     written: &Ingredient,
@@ -41,9 +42,13 @@ pub(super) fn read_bought(
         .map(|grams| grams / Decimal::ONE_HUNDRED);
     let piece = read_grams(&written.piece, faults, LineField::Piece)
         .map(|grams| grams / Decimal::ONE_THOUSAND);
-    let Yields { trim, fish, .. } = yields?;
+    let Yields {
+        trim, fish, credit, ..
+    } = yields?;
+    let credit = credit.filter(|credit| credit.currency == currency);
     let fish = fish.map(|fish| WholeFish {
         size: piece.or(fish.size),
+        credit: credit.map_or(Decimal::ZERO, |credit| credit.amount),
         ..fish
     });
     Some(Bought {
@@ -60,6 +65,8 @@ pub(super) fn read_bought(
 struct Yields {
     trim: Decimal,
     price: Option<Price>,
+    /// What the parts kept of one kilogram as bought are worth.
+    credit: Option<Money>,
     fish: Option<WholeFish>,
 }
 
@@ -76,6 +83,7 @@ fn read_yield(written: &Ingredient, larder: Larder, faults: &mut LineFaults) -> 
             Some(Yields {
                 trim,
                 price: None,
+                credit: None,
                 fish: None,
             })
         }
@@ -125,6 +133,7 @@ fn read_yield(written: &Ingredient, larder: Larder, faults: &mut LineFaults) -> 
                 price,
                 format!("your {}", own.name().to_lowercase()),
             );
+            yields.credit = own.yield_test().and_then(Result::ok).map(credit_a_kilo);
             if let Some(fish) = &mut yields.fish {
                 let count = Decimal::from(own.slip.read_count().unwrap_or(1).max(1));
                 fish.size = Some(weights.delivered().in_kilos() / count);
@@ -159,11 +168,13 @@ impl Yields {
         Self {
             trim,
             price,
+            credit: None,
             fish: Some(WholeFish {
                 size: None,
                 range: None,
                 from,
                 careful: None,
+                credit: Decimal::ZERO,
             }),
         }
     }
@@ -177,6 +188,15 @@ fn parse_trim(text: &str, what: &str) -> Result<Decimal, Refusal> {
         )));
     }
     Ok(trim)
+}
+
+fn credit_a_kilo(test: YieldTest) -> Money {
+    // `Breakdown::of` lets nothing through without a delivered mass above zero.
+    let credit = test.credit();
+    Money {
+        amount: credit.amount / test.breakdown().delivered().in_kilos(),
+        ..credit
+    }
 }
 
 fn by_weight(price: MassPrice) -> Price {

@@ -94,6 +94,10 @@ impl Entry for Quote {
         self.begun
     }
 
+    fn is_demo(&self) -> bool {
+        self.demo
+    }
+
     fn apply(&self, action: &QuoteAction, now: Instant) -> Result<Self, Refusal> {
         let mut next = self.clone();
         next.typed = now;

@@ -3,11 +3,13 @@
 use serde::{Deserialize, Serialize};
 
 use super::entry::Entry;
+use super::fish::OWN_DISH;
 use super::ingredient::Ingredient;
+use super::journal::{Journal, JournalTap};
 use super::settings::Settings;
 use crate::instant::Instant;
 use crate::refusal::Refusal;
-use crate::service::dish::Dish;
+use crate::service::dish::{self, Dish, PlateCheck};
 use crate::trade::money::Currency;
 use crate::trade::plate::units::QuantityUnit;
 
@@ -83,6 +85,9 @@ pub struct Recipe {
     /// How it is cooked, step by step, once the cook has said so.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub steps: Option<Box<Dish>>,
+    /// What the cook says of it.
+    #[serde(default, skip_serializing_if = "Journal::is_empty")]
+    pub journal: Journal,
 }
 
 /// What a tap does to a card.
@@ -118,6 +123,8 @@ pub enum RecipeAction {
     Margin(String),
     /// The steps of its service were changed.
     Steps(Box<Dish>),
+    /// A tap on the journal.
+    Journal(JournalTap),
 }
 
 impl Recipe {
@@ -142,6 +149,7 @@ impl Recipe {
             wanted: String::new(),
             margin: String::new(),
             steps: None,
+            journal: Journal::default(),
         }
     }
 
@@ -154,6 +162,13 @@ impl Recipe {
             (name, _) => name.to_owned(),
         }
     }
+
+    /// The questions about its plate: of its own steps, or of those that it starts from.
+    #[must_use]
+    pub fn plate_check(&self) -> Vec<PlateCheck> {
+        let steps = self.steps.as_deref().or(dish::by_id(OWN_DISH).ok());
+        steps.map_or_else(Vec::new, |steps| steps.plate_check.clone())
+    }
 }
 
 impl Entry for Recipe {
@@ -163,6 +178,10 @@ impl Entry for Recipe {
 
     fn begun(&self) -> Instant {
         self.begun
+    }
+
+    fn is_demo(&self) -> bool {
+        self.demo
     }
 
     fn apply(&self, action: &RecipeAction, _now: Instant) -> Result<Self, Refusal> {
@@ -202,6 +221,7 @@ impl Entry for Recipe {
             RecipeAction::Wanted(text) => next.wanted = field(text)?,
             RecipeAction::Margin(text) => next.margin = field(text)?,
             RecipeAction::Steps(dish) => next.steps = Some(dish.clone()),
+            RecipeAction::Journal(tap) => next.journal = self.journal.apply(tap)?,
         }
         Ok(next)
     }

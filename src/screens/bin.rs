@@ -7,6 +7,7 @@ use crate::device::{build, clock, tabs};
 use crate::instant::Instant;
 use crate::parts::page::{Page, back_to};
 use crate::parts::photos;
+use crate::parts::sure::sure;
 use crate::place::Place;
 use crate::record::bin::{Bin, Binned, Cause};
 use crate::record::keys;
@@ -34,12 +35,12 @@ pub fn screen() -> AnyView {
             "It is back in its place.".to_owned()
         }));
     };
-    let sure = RwSignal::new(false);
-    let empty = move |_| {
-        sure.set(false);
+    // One copy by its name, or all of them.
+    let out = move |name: Option<String>| {
         let mut bin = Bin::new(build::number());
-        let copies = bin.list(&LocalShelf, clock::now()).records;
-        done(all_out(&mut bin, &copies, clock::now()));
+        let mut copies = bin.list(&LocalShelf, clock::now()).records;
+        copies.retain(|held| name.as_ref().is_none_or(|name| held.id == *name));
+        done(take_out(&mut bin, &copies, clock::now()));
     };
     view! {
         <Page title="Bin" above="What is kept" dock=|| back_to(&Place::Kept)>
@@ -50,23 +51,22 @@ pub fn screen() -> AnyView {
                 {move || list.get().into_iter().map(|(name, title, line)| view! {
                     <li class="sheet">
                         <div class="grow"><b>{title}</b><small class="soft block">{line}</small></div>
-                        <button class="btn" on:click=move |_| put_back(&name)>"Put it back"</button>
+                        <button class="btn" on:click={ let name = name.clone(); move |_| put_back(&name) }>"Put it back"</button>
+                        {sure(
+                            "Remove for good…",
+                            "This takes it, and any photos of it, off this phone for good. Only a backup can bring it back.",
+                            "Remove for good",
+                            Callback::new(move |()| out(Some(name.clone()))),
+                        )}
                     </li>
                 }).collect_view()}
             </ul>
-            {move || (!list.with(Vec::is_empty)).then(|| if sure.get() {
-                view! {
-                    <div class="doubt">
-                        <p>"This takes everything in the bin off this phone for good."</p>
-                        <div class="row">
-                            <button class="btn plain" on:click=move |_| sure.set(false)>"Keep it"</button>
-                            <button class="btn hot" on:click=empty>"Empty it"</button>
-                        </div>
-                    </div>
-                }.into_any()
-            } else {
-                view! { <button class="btn bare" on:click=move |_| sure.set(true)>"Empty the bin…"</button> }.into_any()
-            })}
+            {move || (!list.with(Vec::is_empty)).then(|| sure(
+                "Empty the bin…",
+                "This takes everything in the bin off this phone for good.",
+                "Empty it",
+                Callback::new(move |()| out(None)),
+            ))}
         </Page>
     }
     .into_any()
@@ -95,7 +95,8 @@ fn line(held: &Held<Binned>) -> (String, String, String) {
     (held.id.clone(), title.clone(), line)
 }
 
-fn all_out(bin: &mut Bin, copies: &[Held<Binned>], now: Instant) -> Result<String, Refusal> {
+/// Takes copies out for good, and with each the photos that nothing else needs.
+fn take_out(bin: &mut Bin, copies: &[Held<Binned>], now: Instant) -> Result<String, Refusal> {
     for held in copies {
         bin.take_out(&LocalShelf, &held.id, now)
             .map_err(|fault| Refusal::new(fault.to_string()))?;
@@ -105,5 +106,8 @@ fn all_out(bin: &mut Bin, copies: &[Held<Binned>], now: Instant) -> Result<Strin
         gone.map(|held| (held.record.kind.clone(), held.record.id.clone()))
             .collect(),
     );
-    Ok("The bin is empty now.".to_owned())
+    Ok(match copies {
+        [one] => format!("Removed for good: {}.", one.record.title),
+        _ => "The bin is empty now.".to_owned(),
+    })
 }

@@ -7,12 +7,12 @@ use leptos::prelude::*;
 use crate::class::board::Board;
 use crate::class::group::By;
 use crate::class::sheet_csv::sheet_csv;
-use crate::device::{address, download, focus, turns};
+use crate::device::{download, focus, turns};
 use crate::parts::board_table::{self, View};
 use crate::parts::choice::fault;
 use crate::parts::kept::Kept;
 use crate::parts::page::{Page, back_to};
-use crate::parts::{intake, measure, spreads, student};
+use crate::parts::{intake, measure, removal, spreads, student};
 use crate::place::Place;
 use crate::record::class_list::{Class, ClassAction};
 
@@ -280,7 +280,6 @@ fn file_name(name: &str) -> String {
 
 fn settings(desk: Desk, name: Memo<String>) -> AnyView {
     let refused = RwSignal::new(None::<String>);
-    let sure = RwSignal::new(false);
     let done = move |outcome: Result<(), crate::refusal::Refusal>| {
         refused.set(outcome.err().map(|refusal| refusal.to_string()));
     };
@@ -289,13 +288,6 @@ fn settings(desk: Desk, name: Memo<String>) -> AnyView {
             desk.classes
                 .act(&desk.id.get_value(), ClassAction::Name(name)),
         )
-    };
-    let remove = move |_| {
-        let outcome = desk.classes.remove(&desk.id.get_value());
-        if outcome.is_ok() {
-            address::replace(&Place::Classes);
-        }
-        done(outcome);
     };
     view! {
         <details class="sheet noprint">
@@ -307,19 +299,12 @@ fn settings(desk: Desk, name: Memo<String>) -> AnyView {
                         on:change:target=move |event| rename(event.target().value())/>
                     {fault("rename-fault", move || refused.get())}
                 </div>
-                {move || if sure.get() {
-                    view! {
-                        <div class="doubt">
-                            <p>"This takes the class and all its codes out of your list. They stay in the bin for 30 days."</p>
-                            <div class="row">
-                                <button class="btn plain" on:click=move |_| sure.set(false)>"Keep it"</button>
-                                <button class="btn hot" on:click=remove>"Remove it"</button>
-                            </div>
-                        </div>
-                    }.into_any()
-                } else {
-                    view! { <button class="btn bare" on:click=move |_| sure.set(true)>"Remove this class…"</button> }.into_any()
-                }}
+                {removal::of_record(
+                    "Remove this class…",
+                    "This takes the class and all its codes out of your list. They stay in the bin for 30 days.",
+                    Place::Classes,
+                    Callback::new(move |whereto| desk.classes.remove(&desk.id.get_value(), whereto)),
+                )}
             </div>
         </details>
     }

@@ -6,6 +6,7 @@ use crate::device::{address, download, send};
 use crate::parts::desk::Desk;
 use crate::parts::entry_field::{Entry, list};
 use crate::parts::page::{Page, back_to, on_to};
+use crate::parts::removal;
 use crate::place::{Place, Side};
 use crate::record::larder::CardField;
 use crate::record::recipe::{Recipe, RecipeAction, Serves};
@@ -49,6 +50,7 @@ pub fn screen(desk: Desk) -> AnyView {
                     <a class="btn plain" href=desk.at(Side::Order).to_string()>"What to buy"</a>
                 </div>
             })}
+            <a class="btn plain" href=desk.at(Side::Journal).to_string()>"Journal: photos and notes"</a>
             {exchange(desk)}
             {remove(desk)}
         </Page>
@@ -291,25 +293,10 @@ fn file_name(title: &str) -> String {
 }
 
 fn remove(desk: Desk) -> AnyView {
-    let asked = RwSignal::new(false);
-    let gone = move |_| match desk.recipes.remove(&desk.id()) {
-        Ok(()) => address::replace(&Place::Dishes),
-        Err(refusal) => desk.refused.set(Some(refusal.to_string())),
-    };
-    view! {
-        {move || if asked.get() {
-            view! {
-                <div class="doubt">
-                    <p>"Remove this card? A dish that uses it will have to be finished again."</p>
-                    <div class="row">
-                        <button class="btn plain" on:click=move |_| asked.set(false)>"Keep it"</button>
-                        <button class="btn hot" on:click=gone>"Remove it"</button>
-                    </div>
-                </div>
-            }.into_any()
-        } else {
-            view! { <button class="btn bare" on:click=move |_| asked.set(true)>"Remove this card"</button> }.into_any()
-        }}
-    }
-    .into_any()
+    removal::of_record(
+        "Remove this card…",
+        "This takes the card, its journal and its photos out of your list. They stay in the bin for 30 days. A dish that uses it will have to be finished again.",
+        Place::Dishes,
+        Callback::new(move |whereto| desk.recipes.remove(&desk.id(), whereto)),
+    )
 }

@@ -80,14 +80,26 @@ fn costs(desk: Desk, reading: &Reading) -> AnyView {
         {missing}
         {match plate {
             Ok(plate) if plate.lines.is_empty() => view! { <p class="soft">"Its cost appears with the first finished line."</p> }.into_any(),
-            Ok(plate) => plate_view(&reading.preparation, &plate),
+            Ok(plate) => view! {
+                {figure(&reading.preparation, &plate)}
+                {bars(&plate)}
+                {table(&plate)}
+            }.into_any(),
             Err(refusal) => view! { <p class="fault">{refusal.to_string()}</p> }.into_any(),
         }}
     }
     .into_any()
 }
 
-fn plate_view(preparation: &Preparation, plate: &Plate) -> AnyView {
+/// What a cover costs, once every line is counted.
+pub fn cost(desk: Desk) -> Option<AnyView> {
+    let reading = desk.reading()?;
+    let plate = Plate::of(&reading.preparation).ok()?;
+    let whole = reading.open_lines() == 0 && !plate.lines.is_empty();
+    whole.then(|| figure(&reading.preparation, &plate))
+}
+
+fn figure(preparation: &Preparation, plate: &Plate) -> AnyView {
     let range = ends(preparation).ok().flatten().map(|(least, most)| {
         format!(
             "{} to {} across the published yields.",
@@ -130,8 +142,6 @@ fn plate_view(preparation: &Preparation, plate: &Plate) -> AnyView {
             <dt>{head}</dt>
             <dd>{plate.per_cover().show()}<small>{small}</small>{range.map(|range| view! { <small>{range}</small> })}</dd>
         </div></dl>
-        {bars(plate)}
-        {table(plate)}
     }
     .into_any()
 }

@@ -1,97 +1,193 @@
-//! The journal of one fish: photos, what went well, what to change and how it tasted; a page that prints.
+//! The journal of one fish or one dish: photos, what went well, what to change and how it tasted; a page that
+//! prints.
 
 use leptos::prelude::*;
 
-use super::{Hand, costing, summary};
+use super::{Hand, costing, dish_plate, summary};
 use crate::device::{clock, download};
 use crate::parts::choice::fault;
+use crate::parts::desk::Desk;
 use crate::parts::page::{Page, back_to};
 use crate::parts::photos::Photos;
-use crate::place::Stage;
+use crate::parts::plate_check;
+use crate::place::{Place, Side, Stage};
 use crate::record::action::Action;
+use crate::record::entry::Entry;
 use crate::record::fish::Fish;
+use crate::record::journal::{Journal, JournalTap};
+use crate::record::recipe::{Recipe, RecipeAction, Serves};
 
 /// A field of the journal: its name in the page, its question, and where it stands in the record.
 struct Field {
     id: &'static str,
+    fault: &'static str,
     ask: &'static str,
-    text: fn(&Fish) -> &str,
-    action: fn(String) -> Action,
+    text: fn(&Journal) -> &str,
+    tap: fn(String) -> JournalTap,
 }
 
 const FIELDS: [Field; 3] = [
     Field {
         id: "went-well",
+        fault: "went-well-fault",
         ask: "What went well?",
-        text: |fish| &fish.went_well,
-        action: Action::WentWell,
+        text: |journal| &journal.went_well,
+        tap: JournalTap::WentWell,
     },
     Field {
         id: "change",
+        fault: "change-fault",
         ask: "What will you do differently next time?",
-        text: |fish| &fish.note,
-        action: Action::Note,
+        text: |journal| &journal.note,
+        tap: JournalTap::Note,
     },
     Field {
         id: "taste",
+        fault: "taste-fault",
         ask: "How did it taste: skin, flesh, seasoning, sauce?",
-        text: |fish| &fish.taste,
-        action: Action::Taste,
+        text: |journal| &journal.taste,
+        tap: JournalTap::Taste,
     },
 ];
 
+/// Whose journal it is: the kind and id of the record, and what is to be shown and done.
+struct Owner {
+    kind: &'static str,
+    id: String,
+    name: Signal<String>,
+    begun: Signal<crate::instant::Instant>,
+    demo: Signal<bool>,
+    back: Place,
+    journal: Signal<Journal>,
+    send: Callback<JournalTap, Option<String>>,
+    /// What the record itself tells, below the cook's own words.
+    more: AnyView,
+}
+
 /// The journal of a fish.
-pub fn screen(hand: Hand) -> AnyView {
+pub fn of_fish(hand: Hand) -> AnyView {
     let fish = hand.fish;
-    let photos = Photos::of("fish", hand.id.get_value());
-    view! {
-        <Page
-            title=Signal::derive(move || format!("Journal of {}", fish.with(named)))
-            above=Signal::derive(move || fish.with(|fish| format!("{} at {}", clock::day(fish.begun), clock::time_of_day(fish.begun))))
-            demo=hand.demo()
-            dock=move || view! {
-                {back_to(&hand.at(Stage::Summary))}
-                {photos.add()}
-            }
-        >
-            {photos.list(hand.name())}
-            <p class="soft small noprint">"A photo is made small on this phone, and where and with what it was taken is left out. It stays here."</p>
-            {FIELDS.into_iter().map(|field| written(hand, field)).collect_view()}
+    let refused = RwSignal::new(None);
+    let name = move |fish: &Fish| match fish.name() {
+        name if name == "A fish" => "a fish".to_owned(),
+        name => name.to_lowercase(),
+    };
+    page(Owner {
+        kind: "fish",
+        id: hand.id.get_value(),
+        name: Signal::derive(move || fish.with(name)),
+        begun: Signal::derive(move || fish.with(|fish| fish.begun)),
+        demo: hand.demo(),
+        back: hand.at(Stage::Summary),
+        journal: Signal::derive(move || fish.with(|fish| fish.journal.clone())),
+        send: Callback::new(move |tap| {
+            hand.send(Action::Journal(tap), refused);
+            refused.get_untracked()
+        }),
+        more: view! {
             {move || fish.with(costing::figures)}
             {move || fish.with(summary::plate)}
             {move || fish.with(cold)}
+        }
+        .into_any(),
+    })
+}
+
+/// The journal of a dish, or of a part made ahead.
+pub fn of_dish(desk: Desk) -> AnyView {
+    let checks = desk.get(Recipe::plate_check);
+    let journal = Signal::derive(move || desk.get(|card| card.journal.clone()));
+    let send = Callback::new(move |tap| {
+        desk.send(RecipeAction::Journal(tap));
+        desk.refused.get_untracked()
+    });
+    let answer = Callback::new(move |tap| {
+        send.run(tap);
+    });
+    let is_plate = desk.get(|card| card.serves) == Serves::Covers;
+    let plate = is_plate.then(|| {
+        view! {
+            <section class="noprint">
+                <h2>"The plate"</h2>
+                {plate_check::questions(&checks, journal, answer)}
+            </section>
+            <div class="paper">{move || journal.with(|journal| plate_check::answers(&checks, &journal.plate))}</div>
+        }
+    });
+    page(Owner {
+        kind: Recipe::KIND,
+        id: desk.id(),
+        name: desk.title(),
+        begun: Signal::derive(move || desk.get(|card| card.begun)),
+        demo: desk.demo(),
+        back: desk.at(Side::Card),
+        journal,
+        send,
+        more: view! {
+            {plate}
+            {move || dish_plate::cost(desk)}
+        }
+        .into_any(),
+    })
+}
+
+fn page(owner: Owner) -> AnyView {
+    let Owner {
+        kind,
+        id,
+        name,
+        begun,
+        demo,
+        back,
+        journal,
+        send,
+        more,
+    } = owner;
+    let photos = Photos::of(kind, id);
+    view! {
+        <Page
+            title=Signal::derive(move || format!("Journal of {}", name.get()))
+            above=Signal::derive(move || format!("{} at {}", clock::day(begun.get()), clock::time_of_day(begun.get())))
+            demo=demo
+            dock=move || view! {
+                {back_to(&back)}
+                {photos.add()}
+            }
+        >
+            {photos.list(name)}
+            <p class="soft small noprint">"A photo is made small on this phone, and where and with what it was taken is left out. It stays here."</p>
+            {FIELDS.into_iter().map(|field| written(field, journal, send)).collect_view()}
+            {more}
             <button class="btn noprint" on:click=|_| download::print()>"Print, or save as PDF"</button>
         </Page>
     }
     .into_any()
 }
 
-fn named(fish: &Fish) -> String {
-    match fish.name() {
-        name if name == "A fish" => "a fish".to_owned(),
-        name => name.to_lowercase(),
-    }
-}
-
-fn written(hand: Hand, field: Field) -> AnyView {
-    let fish = hand.fish;
+fn written(
+    field: Field,
+    journal: Signal<Journal>,
+    send: Callback<JournalTap, Option<String>>,
+) -> AnyView {
     let refused = RwSignal::new(None);
-    let fault_id: &'static str = match field.id {
-        "went-well" => "went-well-fault",
-        "change" => "change-fault",
-        _ => "taste-fault",
-    };
+    let Field {
+        id,
+        fault: fault_id,
+        ask,
+        text,
+        tap,
+    } = field;
     // On paper a field would show no more than its first lines.
     view! {
         <div class="field noprint">
-            <label for=field.id>{field.ask}</label>
-            <textarea id=field.id aria-describedby=fault_id
-                prop:value=move || fish.with(|fish| (field.text)(fish).to_owned())
-                on:input:target=move |event| { hand.send((field.action)(event.target().value()), refused); }></textarea>
+            <label for=id>{ask}</label>
+            <textarea id=id aria-describedby=fault_id
+                prop:value=move || journal.with(|journal| text(journal).to_owned())
+                on:input:target=move |event| refused.set(send.run(tap(event.target().value())))></textarea>
             {fault(fault_id, move || refused.get())}
         </div>
-        {move || fish.with(|fish| (!(field.text)(fish).trim().is_empty()).then(|| view! {
-            <section class="paper"><h2>{field.ask}</h2><p class="lines">{(field.text)(fish).to_owned()}</p></section>
+        {move || journal.with(|journal| (!text(journal).trim().is_empty()).then(|| view! {
+            <section class="paper"><h2>{ask}</h2><p class="lines">{text(journal).to_owned()}</p></section>
         }))}
     }
     .into_any()

@@ -39,13 +39,14 @@ mod weigh;
 
 use leptos::prelude::*;
 
-use crate::device::{address, focus, tabs, update};
+use crate::device::{address, focus, paste, tabs, update};
 use crate::parts::bench::Bench;
 use crate::parts::desk::Desk;
 use crate::parts::kept::Kept;
 use crate::parts::notice;
 use crate::place::{Place, Side, Stage};
 use crate::record::class_list::Class;
+use crate::record::entry::Entry;
 use crate::record::pan::KeptPan;
 use crate::record::quote::Quote;
 use crate::record::recipe::Recipe;
@@ -62,22 +63,10 @@ fn App() -> impl IntoView {
     let bench = Bench::empty();
     provide_context(bench);
     bench.load();
-    let classes = Kept::<Class>::none(bench);
-    classes.load();
-    let recipes = Kept::<Recipe>::none(bench);
-    recipes.load();
-    let quotes = Kept::<Quote>::none(bench);
-    quotes.load();
-    let kept = AllKept {
-        bench,
-        classes,
-        recipes,
-        quotes,
-    };
-    let pans = Kept::<KeptPan>::none(bench);
-    pans.load();
-    provide_context(pans);
-    provide_context(recipes);
+    let classes = load_kept::<Class>(bench);
+    let recipes = load_kept::<Recipe>(bench);
+    let quotes = load_kept::<Quote>(bench);
+    let pans = load_kept::<KeptPan>(bench);
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key, text| {
         let (key, text) = (key.as_deref(), text.as_deref());
@@ -93,6 +82,13 @@ fn App() -> impl IntoView {
     bench.update_ready.set(update::is_ready());
     update::on_ready(move || bench.update_ready.set(true));
     alarm::keep(bench);
+    paste::on_too_long(move || {
+        let said =
+            "That is more text than a field takes, and nothing was pasted. Paste less at a time.";
+        bench
+            .notice
+            .set(Some(notice::Notice::Told(said.to_owned())));
+    });
     Effect::new(move |before: Option<Place>| {
         let place = bench.place.get();
         if before.is_some_and(|before| before != place) {
@@ -102,27 +98,21 @@ fn App() -> impl IntoView {
         place
     });
     view! {
-        {move || screen(kept, &bench.place.get())}
+        {move || screen(bench, &bench.place.get())}
         <alarm::Announcer/>
     }
 }
 
-/// Everything that is kept on this phone, for the screen that is shown.
-#[derive(Clone, Copy)]
-struct AllKept {
-    bench: Bench,
-    classes: Kept<Class>,
-    recipes: Kept<Recipe>,
-    quotes: Kept<Quote>,
+/// The records of one kind, read, and provided to every screen.
+fn load_kept<T: Entry>(bench: Bench) -> Kept<T> {
+    let kept = Kept::<T>::none(bench);
+    kept.load();
+    provide_context(kept);
+    kept
 }
 
-fn screen(kept: AllKept, place: &Place) -> AnyView {
-    let AllKept {
-        bench,
-        classes,
-        recipes,
-        quotes,
-    } = kept;
+fn screen(bench: Bench, place: &Place) -> AnyView {
+    let (classes, recipes) = (Kept::<Class>::here(), Kept::<Recipe>::here());
     match place {
         Place::Home => home::screen(bench),
         Place::Settings => settings::screen(bench),
@@ -133,7 +123,7 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
         Place::Code(letters) => received::screen(classes, letters),
         Place::Classes => classes::screen(classes),
         Place::Compare { demo } => compare::screen(bench, *demo),
-        Place::Cheapest { demo } => cheapest::screen(bench, quotes, *demo),
+        Place::Cheapest { demo } => cheapest::screen(bench, Kept::here(), *demo),
         Place::Class(id) => board::screen(classes, id),
         Place::Dishes => dishes::screen(bench, recipes),
         Place::DishIn => dish_in::screen(bench, recipes),
@@ -148,6 +138,7 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
                 Side::Scale => dish_scale::screen(desk),
                 Side::Order => dish_order::screen(desk),
                 Side::Steps => steps::of_card(desk),
+                Side::Journal => journal::of_dish(desk),
             }
         }),
         Place::Fish(id, stage) => match bench.fish(id) {
@@ -174,7 +165,7 @@ fn screen(kept: AllKept, place: &Place) -> AnyView {
                     Stage::Pass => pass::screen(hand),
                     Stage::Card => card::screen(hand),
                     Stage::Code => result_code::screen(hand),
-                    Stage::Journal => journal::screen(hand),
+                    Stage::Journal => journal::of_fish(hand),
                 }
             }
         },

@@ -3,10 +3,12 @@
 use leptos::prelude::*;
 
 use super::Hand;
-use crate::parts::choice::{fault, one_of};
+use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
+use crate::parts::plate_check;
 use crate::place::Stage;
 use crate::record::action::Action;
+use crate::record::journal::JournalTap;
 
 /// The plate check.
 pub fn screen(hand: Hand) -> AnyView {
@@ -17,6 +19,10 @@ pub fn screen(hand: Hand) -> AnyView {
         Ok(checks) => checks,
         Err(refusal) => return super::summary::no_dish(hand, &refusal),
     };
+    let journal = Signal::derive(move || fish.with(|fish| fish.journal.clone()));
+    let send = Callback::new(move |tap| {
+        hand.send(Action::Journal(tap), refused);
+    });
     let finish = move |_| {
         if hand.send(Action::Finish(true), refused) {
             hand.go(Stage::Summary);
@@ -34,25 +40,12 @@ pub fn screen(hand: Hand) -> AnyView {
             }
         >
             <p class="soft">"Look at it as the guest will. Turn the plate once before you answer."</p>
-            {checks
-                .into_iter()
-                .map(|check| {
-                    let id = StoredValue::new(check.id.clone());
-                    one_of(
-                        check.id,
-                        check.ask,
-                        "tight",
-                        vec![(true, "Yes".to_owned()), (false, "Not yet".to_owned())],
-                        move || fish.with(|fish| id.with_value(|id| fish.plate.get(id).copied())),
-                        move |answer| { hand.send(Action::Plate(id.get_value(), answer), refused); },
-                    )
-                })
-                .collect_view()}
+            {plate_check::questions(&checks, journal, send)}
             <div class="field">
                 <label for="note">"What will you do differently next time?"</label>
                 <textarea id="note" aria-describedby="note-fault"
-                    prop:value=move || fish.with(|fish| fish.note.clone())
-                    on:input:target=move |event| { hand.send(Action::Note(event.target().value()), refused); }></textarea>
+                    prop:value=move || journal.with(|journal| journal.note.clone())
+                    on:input:target=move |event| send.run(JournalTap::Note(event.target().value()))></textarea>
                 {fault("note-fault", move || refused.get())}
             </div>
         </Page>

@@ -6,10 +6,12 @@ use web_sys::{File, HtmlInputElement};
 
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, photo, photos, tabs, turns};
+use crate::instant::Instant;
 use crate::parts::backup::counted;
 use crate::parts::page::{Page, back_to};
 use crate::place::Place;
-use crate::record::backup::merge::{self, Effect, Line, Undo};
+use crate::record::backup::last::LastRestore;
+use crate::record::backup::merge::{self, Effect, Line};
 use crate::record::backup::{MOST_BYTES, read};
 use crate::record::keys;
 use crate::record::kind::Kind;
@@ -20,20 +22,24 @@ use crate::refusal::Refusal;
 const TURN: usize = 10;
 
 /// What a backup would do.
-#[derive(Clone, Default)]
+#[derive(Clone)]
 struct Look {
-    made: String,
+    made: Instant,
     lines: Vec<Line>,
-    photos: usize,
+    photos: Vec<PhotoName>,
     unread: Vec<(String, String)>,
 }
 
-/// What was done, to be taken back.
-#[derive(Clone, Default)]
+/// What was done.
+#[derive(Clone)]
 struct Done {
-    undos: Vec<Undo>,
-    photos: Vec<PhotoName>,
+    /// How to take it back.
+    last: LastRestore,
+    /// So many entries were put in.
+    entries: usize,
     failed: Option<String>,
+    /// Why it can only be taken back while this page is open.
+    unkept: Option<String>,
 }
 
 /// How far it has come.
@@ -90,7 +96,7 @@ impl Look {
     }
 
     fn does_something(&self) -> bool {
-        self.photos > 0 || self.lines.iter().any(|line| line.effect != Effect::Same)
+        !self.photos.is_empty() || self.lines.iter().any(|line| line.effect != Effect::Same)
     }
 }
 
@@ -126,17 +132,14 @@ impl Desk {
         let here = photos::names("").await.unwrap_or_default();
         let backup = read::read(&bytes)?;
         let look = Look {
-            made: format!(
-                "Made {} at {}.",
-                clock::day(backup.label.made),
-                clock::time_of_day(backup.label.made)
-            ),
+            made: backup.label.made,
             lines: merge::look(&LocalShelf, build::number(), &backup)?,
             photos: backup
                 .photos
                 .iter()
-                .filter(|(name, _)| !here.contains(name))
-                .count(),
+                .map(|(name, _)| name.clone())
+                .filter(|name| !here.contains(name))
+                .collect(),
             unread: backup.unread,
         };
         self.bytes.try_update_value(|kept| *kept = bytes);
@@ -148,67 +151,101 @@ impl Desk {
             return;
         };
         spawn_local(async move {
-            let mut done = Done::default();
-            let all = look.lines.len();
-            for (nth, line) in look.lines.iter().enumerate() {
-                if nth % TURN == 0 {
-                    self.stand.try_set(Stand::PuttingIn(nth, all));
-                    turns::rest().await;
+            match self.put_all_in(look).await {
+                Ok(done) => {
+                    self.stand.try_set(Stand::PutIn(done));
                 }
-                match merge::put_in(&LocalShelf, build::number(), line, clock::now()) {
-                    Ok(Some(undo)) => {
-                        tabs::tell_this(&keys::of(line.kind, &line.id));
-                        done.undos.push(undo);
-                    }
-                    Ok(None) => {}
-                    Err(refusal) => done.failed = Some(refusal.to_string()),
+                Err(refusal) => {
+                    self.refused.try_set(Some(refusal.to_string()));
                 }
             }
-            if let Err(refusal) = self.put_photos_in(&mut done).await {
-                done.failed = Some(refusal.to_string());
-            }
-            self.stand.try_set(Stand::PutIn(done));
         });
     }
 
-    async fn put_photos_in(self, done: &mut Done) -> Result<(), Refusal> {
-        let bytes = self.bytes.try_get_value().unwrap_or_default();
-        let backup = read::read(&bytes)?;
-        if backup.photos.is_empty() {
+    async fn put_all_in(self, look: Look) -> Result<Done, Refusal> {
+        let planned = LastRestore {
+            made: look.made,
+            at: clock::now(),
+            undos: merge::undos(&LocalShelf, build::number(), &look.lines)?,
+            photos: look.photos.iter().map(ToString::to_string).collect(),
+        };
+        let (last, unkept) = match planned.keep(&LocalShelf, build::number()) {
+            Ok(last) => (last, None),
+            Err((last, fault)) => (last, Some(fault.to_string())),
+        };
+        let mut done = Done {
+            last,
+            entries: 0,
+            failed: None,
+            unkept,
+        };
+        let all = look.lines.len();
+        for (nth, line) in look.lines.iter().enumerate() {
+            if nth % TURN == 0 {
+                self.stand.try_set(Stand::PuttingIn(nth, all));
+                turns::rest().await;
+            }
+            match merge::put_in(&LocalShelf, build::number(), line, clock::now()) {
+                Ok(true) => {
+                    tabs::tell_this(&keys::of(line.kind, &line.id));
+                    done.entries = done.entries.saturating_add(1);
+                }
+                Ok(false) => {}
+                Err(refusal) => done.failed = Some(refusal.to_string()),
+            }
+        }
+        if let Err(refusal) = self.put_photos_in(&look.photos).await {
+            done.failed = Some(refusal.to_string());
+        }
+        Ok(done)
+    }
+
+    async fn put_photos_in(self, missing: &[PhotoName]) -> Result<(), Refusal> {
+        if missing.is_empty() {
             return Ok(());
         }
-        let here = photos::names("").await?;
-        for (name, jpeg) in backup.photos {
-            if !here.contains(&name) {
+        let bytes = self.bytes.try_get_value().unwrap_or_default();
+        for (name, jpeg) in read::read(&bytes)?.photos {
+            if missing.contains(&name) {
                 photos::keep(&name, &jpeg).await?;
-                done.photos.push(name);
             }
         }
         Ok(())
     }
 
-    fn take_back(self, done: Done) {
+    fn take_back(self, last: LastRestore) {
         spawn_local(async move {
             let mut failed = None;
-            for undo in done.undos.iter().rev() {
+            for (nth, undo) in last.undos.iter().rev().enumerate() {
+                if nth % TURN == 0 {
+                    turns::rest().await;
+                }
                 match merge::take_back(&LocalShelf, build::number(), undo, clock::now()) {
-                    Ok((kind, id)) => tabs::tell_this(&keys::of(&kind, &id)),
+                    Ok(()) => tabs::tell_this(&keys::of(&undo.kind, &undo.id)),
                     Err(refusal) => failed = Some(refusal.to_string()),
                 }
             }
-            for name in &done.photos {
+            for name in last.loose_photos() {
                 if let Err(refusal) = photos::remove(&name.to_string()).await {
                     failed = Some(refusal.to_string());
                 }
             }
+            if failed.is_none() {
+                // What stays is taken back to the same once more.
+                let _ = last.forget(&LocalShelf, build::number());
+                self.stand.try_set(Stand::TakenBack);
+            }
             self.refused.try_set(failed);
-            self.stand.try_set(Stand::TakenBack);
         });
     }
 
     fn view(self, stand: &Stand) -> AnyView {
         match stand {
-            Stand::Choosing => self.chooser(),
+            Stand::Choosing => view! {
+                {self.chooser()}
+                {self.last()}
+            }
+            .into_any(),
             Stand::Reading => view! { <p role="status">"Reading the file…"</p> }.into_any(),
             Stand::Looking(look) => looked(look),
             Stand::PuttingIn(nth, all) => {
@@ -234,25 +271,72 @@ impl Desk {
         .into_any()
     }
 
+    /// The last restore, and the way to take it back.
+    fn last(self) -> AnyView {
+        let Some(last) = LastRestore::read(&LocalShelf, build::number(), clock::now()) else {
+            return ().into_any();
+        };
+        let said = format!(
+            "{} from the backup of {}, put in on {}.",
+            counts(last.undos.len(), last.photos.len()),
+            moment(last.made),
+            moment(last.at)
+        );
+        view! {
+            <section class="sheet">
+                <h2>"The last restore"</h2>
+                <p>{said}</p>
+                {self.back(last)}
+                <p class="soft small">"What was here before comes back; what it put in goes into the bin."</p>
+            </section>
+        }
+        .into_any()
+    }
+
+    fn back(self, last: LastRestore) -> AnyView {
+        view! {
+            <button class="btn" on:click=move |_| self.take_back(last.clone())>"Take it back"</button>
+        }
+        .into_any()
+    }
+
     fn put(self, done: Done) -> AnyView {
-        let changed = done.undos.len();
-        let said = match &done.failed {
-            None => format!("Done: {} put in.", counted(changed, "entry", "entries")),
+        let Done {
+            last,
+            entries,
+            failed,
+            unkept,
+        } = done;
+        let entries = counted(entries, "entry", "entries");
+        let said = match &failed {
+            None => format!("Done: {entries} put in."),
             Some(why) => format!(
-                "{} put in, and then not all of the rest: {why} Nothing that was here is lost. Make room and choose the file again: what is in is passed by.",
-                counted(changed, "entry", "entries")
+                "{entries} put in, and then not all of the rest: {why} Nothing that was here is lost. Make room and choose the file again: what is in is passed by."
             ),
         };
-        let failed = done.failed.is_some();
-        let can_undo = changed > 0 || !done.photos.is_empty();
+        let failed = failed.is_some();
+        let can_undo = !last.undos.is_empty() || !last.photos.is_empty();
         view! {
             <p class=if failed { "fault" } else { "notice" } role="status">{said}</p>
-            {can_undo.then(|| view! {
-                <button class="btn" on:click=move |_| self.take_back(done.clone())>"Take it back"</button>
+            {can_undo.then(|| self.back(last))}
+            {unkept.map(|why| view! {
+                <p class="fault">{format!("{why} If it was the wrong backup, take it back before you leave this page.")}</p>
             })}
             {failed.then(|| self.chooser())}
         }
         .into_any()
+    }
+}
+
+fn moment(at: Instant) -> String {
+    format!("{} at {}", clock::day(at), clock::time_of_day(at))
+}
+
+fn counts(entries: usize, photos: usize) -> String {
+    let entries = counted(entries, "entry", "entries");
+    match photos {
+        0 => entries,
+        photos => format!("{entries} and {}", counted(photos, "photo", "photos")),
     }
 }
 
@@ -272,9 +356,9 @@ fn looked(look: &Look) -> AnyView {
     view! {
         <section class="sheet">
             <h2>"What it would do"</h2>
-            <p class="soft">{look.made.clone()}</p>
+            <p class="soft">{format!("Made {}.", moment(look.made))}</p>
             {rows.into_iter().map(|(effect, words)| group(look, effect, words)).collect_view()}
-            {(look.photos > 0).then(|| view! { <p class="num">{format!("{} not on this phone: added", counted(look.photos, "photo", "photos"))}</p> })}
+            {(!look.photos.is_empty()).then(|| view! { <p class="num">{format!("{} not on this phone: added", counted(look.photos.len(), "photo", "photos"))}</p> })}
             {(!look.does_something()).then(|| view! { <p class="notice">"Everything in it is on this phone already."</p> })}
         </section>
         {(!look.unread.is_empty()).then(|| view! {

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::{Hand, costing};
 use crate::device::clock;
 use crate::parts::page::{Page, back_to};
-use crate::parts::range;
+use crate::parts::{plate_check, range, removal};
 use crate::place::{Place, Stage};
 use crate::record::action::Action;
 use crate::record::fish::Fish;
@@ -34,8 +34,8 @@ pub fn screen(hand: Hand) -> AnyView {
             {move || fish.with(costing::portions)}
             {move || fish.with(range::of_fish)}
             {move || fish.with(plate)}
-            {move || fish.with(|fish| (!fish.note.trim().is_empty()).then(|| view! {
-                <section class="sheet"><h2>"Next time"</h2><p>{fish.note.clone()}</p></section>
+            {move || fish.with(|fish| (!fish.journal.note.trim().is_empty()).then(|| view! {
+                <section class="sheet"><h2>"Next time"</h2><p>{fish.journal.note.clone()}</p></section>
             }))}
             <a class="btn" href=hand.at(Stage::Journal).to_string()>"Journal: photos and notes"</a>
             {send_result(hand)}
@@ -104,36 +104,10 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
 
 /// The answers of the plate check.
 pub fn plate(fish: &Fish) -> AnyView {
-    let Ok(dish) = fish.dish() else {
-        return ().into_any();
-    };
-    if fish.plate.is_empty() {
-        return ().into_any();
-    }
-    view! {
-        <section class="sheet">
-            <h2>"The plate"</h2>
-            <table>
-                <tbody>
-                    {dish
-                        .plate_check
-                        .iter()
-                        .map(|check| view! {
-                            <tr>
-                                <th scope="row">{check.ask.clone()}</th>
-                                <td class="num">{match fish.plate.get(&check.id) {
-                                    Some(true) => "yes",
-                                    Some(false) => "not yet",
-                                    None => "not said",
-                                }}</td>
-                            </tr>
-                        })
-                        .collect_view()}
-                </tbody>
-            </table>
-        </section>
-    }
-    .into_any()
+    fish.dish().map_or_else(
+        |_| ().into_any(),
+        |dish| plate_check::answers(&dish.plate_check, &fish.journal.plate),
+    )
 }
 
 /// The way to the result code, once there is a yield to send.
@@ -150,12 +124,7 @@ pub fn send_result(hand: Hand) -> AnyView {
 }
 
 fn remove(hand: Hand) -> AnyView {
-    let sure = RwSignal::new(false);
     let refused = RwSignal::new(None::<String>);
-    let go_on = move |_| match hand.bench.remove(&hand.id.get_value()) {
-        Ok(()) => crate::device::address::replace(&Place::Home),
-        Err(refusal) => refused.set(Some(refusal.to_string())),
-    };
     let open_again = move |_| {
         hand.send(Action::Finish(false), refused);
     };
@@ -164,19 +133,12 @@ fn remove(hand: Hand) -> AnyView {
         {move || hand.fish.with(|fish| fish.finished.is_some()).then(|| view! {
             <button class="btn plain" on:click=open_again>"Open it again"</button>
         })}
-        {move || if sure.get() {
-            view! {
-                <div class="doubt">
-                    <p>"This takes the fish and all its figures out of your list. They stay in the bin for 30 days."</p>
-                    <div class="row">
-                        <button class="btn plain" on:click=move |_| sure.set(false)>"Keep it"</button>
-                        <button class="btn hot" on:click=go_on>"Remove it"</button>
-                    </div>
-                </div>
-            }.into_any()
-        } else {
-            view! { <button class="btn bare" on:click=move |_| sure.set(true)>"Remove this fish…"</button> }.into_any()
-        }}
+        {removal::of_record(
+            "Remove this fish…",
+            "This takes the fish and all its figures out of your list. They stay in the bin for 30 days.",
+            Place::Home,
+            Callback::new(move |whereto| hand.bench.remove(&hand.id.get_value(), whereto)),
+        )}
     }
     .into_any()
 }

@@ -20,6 +20,9 @@ const DEAREST: Decimal = Decimal::from_parts(10_000_000, 0, 0, false, 0);
 /// The most decimals of a price, kept or read from a stored one.
 const PRICE_SCALE: u32 = 4;
 
+/// The digits past the smallest coin that a mass in whole milligrams bears out.
+const NOISE_DIGITS: u32 = 4;
+
 /// An amount of money, exact: a rate may hold many more digits than a purse.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Money {
@@ -46,7 +49,10 @@ impl Money {
     }
 
     fn with_digits(self, digits: u32) -> String {
-        let rounded = rounding::half_away(self.amount, digits);
+        // A mass in ounces is kept in whole milligrams, so an amount may lie some hundred-millionths beside
+        // the true one: a half of the smallest coin must not tip over for that.
+        let amount = rounding::half_away(self.amount, digits + NOISE_DIGITS);
+        let rounded = rounding::half_away(amount, digits);
         let sign = if rounded < Decimal::ZERO {
             "\u{2212}"
         } else {

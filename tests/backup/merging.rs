@@ -1,11 +1,12 @@
 //! A backup put in: what it says it will do, what it does, cut off anywhere, and taken back.
 
-use scaleside::record::backup::merge::{Effect, Undo, look, put_in, take_back};
+use scaleside::record::backup::last::LastRestore;
+use scaleside::record::backup::merge::{Effect, Undo, look, put_in, take_back, undos};
 use scaleside::record::backup::read::read;
 use scaleside::record::bin::Bin;
 use scaleside::refusal::Refusal;
 
-use crate::sample::{BUILD, NOW, Phone, backup, class, contents, fish, noted};
+use crate::sample::{BUILD, NOW, Phone, backup, class, contents, fish, noted, photo};
 
 /// A phone that was backed up and went on, and the file: a fish that is the same in both, one that the phone
 /// has changed since, one that it has lost, and one that is newer in the file.
@@ -27,14 +28,37 @@ fn phone_and_file() -> (Phone, Vec<u8>) {
     (phone, backup(&old, &[]))
 }
 
-fn put_all_in(phone: &Phone, file: &[u8]) -> Result<Vec<Undo>, Refusal> {
-    let lines = look(phone, BUILD, &read(file).unwrap())?;
-    let done = lines.iter().map(|line| put_in(phone, BUILD, line, NOW));
-    Ok(done
-        .collect::<Result<Vec<_>, _>>()?
-        .into_iter()
-        .flatten()
-        .collect())
+/// Puts a file in as the screen does. Returns what would take it back, told before.
+fn put_all_in(phone: &Phone, file: &[u8]) -> Result<LastRestore, Refusal> {
+    let backup = read(file).unwrap();
+    let lines = look(phone, BUILD, &backup)?;
+    let last = LastRestore {
+        made: backup.label.made,
+        at: NOW,
+        undos: undos(phone, BUILD, &lines)?,
+        photos: backup
+            .photos
+            .iter()
+            .map(|(name, _)| name.to_string())
+            .collect(),
+    };
+    let last = last
+        .keep(phone, BUILD)
+        .map_err(|(_, fault)| Refusal::new(fault.to_string()))?;
+    for line in &lines {
+        put_in(phone, BUILD, line, NOW)?;
+    }
+    Ok(last)
+}
+
+/// Takes the last restore back as the screen does after a reload: by what the phone remembers alone.
+fn take_all_back(phone: &Phone) -> Result<(), Refusal> {
+    let last = LastRestore::read(phone, BUILD, NOW).unwrap();
+    for undo in last.undos.iter().rev() {
+        take_back(phone, BUILD, undo, NOW)?;
+    }
+    last.forget(phone, BUILD)
+        .map_err(|fault| Refusal::new(fault.to_string()))
 }
 
 fn effects(phone: &Phone, file: &[u8]) -> Vec<(String, Effect)> {
@@ -74,8 +98,8 @@ fn it_says_first_what_it_does_and_does_that() {
         ]
     );
     assert_eq!(*phone.texts.borrow(), before, "looking changed something");
-    let undos = put_all_in(&phone, &file).unwrap();
-    assert_eq!(undos.len(), 2);
+    let last = put_all_in(&phone, &file).unwrap();
+    assert_eq!(last.undos.len(), 2);
     let now = contents(&phone);
     assert!(now["fish/ours"].contains("written after the backup"));
     assert!(now["fish/theirs"].contains("twice"));
@@ -98,9 +122,8 @@ fn it_says_first_what_it_does_and_does_that() {
 fn a_restore_is_taken_back() {
     let (phone, file) = phone_and_file();
     let before = contents(&phone);
-    for undo in put_all_in(&phone, &file).unwrap().iter().rev() {
-        take_back(&phone, BUILD, undo, NOW).unwrap();
-    }
+    put_all_in(&phone, &file).unwrap();
+    take_all_back(&phone).unwrap();
     assert_eq!(contents(&phone), before);
     let ids: Vec<String> = binned(&phone).into_iter().map(|(id, _)| id).collect();
     assert_eq!(
@@ -134,7 +157,137 @@ fn a_restore_cut_off_at_any_write_loses_nothing_and_is_finished_by_doing_it_agai
         }
         cut += 1;
     }
-    assert_eq!(cut, 4, "places to cut");
+    // The way back, then a copy for the bin and one in its place, or the latter alone.
+    assert_eq!(cut, 5, "places to cut");
+}
+
+#[test]
+fn a_restore_cut_off_at_any_write_is_taken_back_and_that_too_may_be_cut_off() {
+    let (whole, file) = phone_and_file();
+    let before = contents(&whole);
+    let (mut cut, mut cut_again) = (0, 0);
+    for writes in 1.. {
+        let (phone, _) = phone_and_file();
+        phone.writes_left.set(Some(writes));
+        let outcome = put_all_in(&phone, &file);
+        phone.writes_left.set(None);
+        if LastRestore::read(&phone, BUILD, NOW).is_none() {
+            assert_eq!(
+                contents(&phone),
+                before,
+                "nothing is done before it is written down"
+            );
+            continue;
+        }
+        let there = phone.texts.borrow().clone();
+        for fewer in 0.. {
+            phone.texts.replace(there.clone());
+            phone.writes_left.set(Some(fewer));
+            let back = take_all_back(&phone);
+            phone.writes_left.set(None);
+            if back.is_ok() {
+                break;
+            }
+            cut_again += 1;
+            // Where the last write was the cut one, all is back and there is nothing left to do.
+            if LastRestore::read(&phone, BUILD, NOW).is_some() {
+                take_all_back(&phone).unwrap();
+            }
+            assert_eq!(
+                contents(&phone),
+                before,
+                "after {writes} writes, {fewer} back"
+            );
+        }
+        assert_eq!(contents(&phone), before, "after {writes} writes");
+        if outcome.is_ok() {
+            break;
+        }
+        cut += 1;
+    }
+    assert!(
+        cut > 2 && cut_again > 10,
+        "{cut} and {cut_again} places to cut"
+    );
+}
+
+/// The first is cut off; the second of the same file finishes it; both are taken back as one. Another file is not.
+#[test]
+fn what_finishes_a_restore_is_taken_back_with_it() {
+    let (whole, file) = phone_and_file();
+    let before = contents(&whole);
+    for writes in 4..12 {
+        let (phone, _) = phone_and_file();
+        phone.writes_left.set(Some(writes));
+        let _ = put_all_in(&phone, &file);
+        phone.writes_left.set(None);
+        put_all_in(&phone, &file).unwrap();
+        put_all_in(&phone, &file).unwrap();
+        take_all_back(&phone).unwrap();
+        assert_eq!(contents(&phone), before, "after {writes} writes");
+        assert_eq!(LastRestore::read(&phone, BUILD, NOW), None);
+    }
+    let (phone, _) = phone_and_file();
+    put_all_in(&phone, &file).unwrap();
+    let between = contents(&phone);
+    let of_another = LastRestore {
+        made: NOW.plus_secs(60),
+        at: NOW,
+        undos: Vec::new(),
+        photos: Vec::new(),
+    };
+    of_another.keep(&phone, BUILD).unwrap();
+    assert_eq!(contents(&phone), between);
+    assert_eq!(
+        LastRestore::read(&phone, BUILD, NOW).unwrap().undos.len(),
+        2
+    );
+}
+
+#[test]
+fn after_thirty_days_the_bin_may_be_empty_and_no_way_back_is_offered() {
+    let (phone, file) = phone_and_file();
+    put_all_in(&phone, &file).unwrap();
+    for (days, offered) in [(0, true), (29, true), (30, false), (-400, true)] {
+        let now = NOW.plus_ms(days * 24 * 3_600_000);
+        assert_eq!(
+            LastRestore::read(&phone, BUILD, now).is_some(),
+            offered,
+            "{days} days"
+        );
+    }
+    // A copy that was taken out of the bin by hand is missed, and nothing else is touched by that.
+    let mut bin = Bin::new(BUILD);
+    let copies = bin.list(&phone, NOW).records;
+    let theirs = copies
+        .iter()
+        .find(|held| held.record.id == "theirs")
+        .unwrap();
+    bin.take_out(&phone, &theirs.id, NOW).unwrap();
+    let now = contents(&phone);
+    let said = take_all_back(&phone).unwrap_err().to_string();
+    assert!(said.contains("no longer in the bin"), "{said}");
+    assert_eq!(contents(&phone)["fish/theirs"], now["fish/theirs"]);
+}
+
+/// Photos of a record that goes into the bin stay with it; those of one that stays are taken off.
+#[test]
+fn photos_go_the_way_of_their_records() {
+    let last = LastRestore {
+        made: NOW,
+        at: NOW,
+        undos: ["added", "changed"]
+            .map(|id| Undo {
+                kind: "fish".into(),
+                id: id.into(),
+                copy: (id == "changed").then(|| "copy".into()),
+            })
+            .to_vec(),
+        photos: ["added", "changed", "same"]
+            .map(|id| photo(id).to_string())
+            .to_vec(),
+    };
+    assert_eq!(last.loose_photos(), [photo("changed"), photo("same")]);
 }
 
 #[test]

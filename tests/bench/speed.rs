@@ -14,6 +14,8 @@
 mod codes;
 mod growth;
 mod heats;
+#[path = "../memory_shelf/mod.rs"]
+mod memory_shelf;
 #[path = "../vectors/plan_instances.rs"]
 mod plan_instances;
 mod plans;

@@ -1,6 +1,5 @@
 //! A cook's own tests: read from the shelf, taken together, drawn, and carried as a table.
 
-use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 use divan::counter::ItemsCount;
@@ -13,39 +12,15 @@ use scaleside::instant::Instant;
 use scaleside::record::demo;
 use scaleside::record::fish::Fish;
 use scaleside::record::settings::Settings;
-use scaleside::record::shelf::{Shelf, ShelfFault};
 use scaleside::record::store::Store;
 use scaleside::trade::breakdown::Breakdown;
 use scaleside::trade::pooled::Pooled;
 
 use crate::growth;
+use crate::memory_shelf::Memory;
 
 const SIZES: [usize; 3] = [10, 1_000, 10_000];
 const NOW: Instant = Instant(1_773_065_112_250);
-
-/// A shelf in memory.
-#[derive(Default)]
-struct Memory(RefCell<BTreeMap<String, String>>);
-
-impl Shelf for Memory {
-    fn get(&self, key: &str) -> Result<Option<String>, ShelfFault> {
-        Ok(self.0.borrow().get(key).cloned())
-    }
-
-    fn put(&self, key: &str, value: &str) -> Result<(), ShelfFault> {
-        self.0.borrow_mut().insert(key.to_owned(), value.to_owned());
-        Ok(())
-    }
-
-    fn remove(&self, key: &str) -> Result<(), ShelfFault> {
-        self.0.borrow_mut().remove(key);
-        Ok(())
-    }
-
-    fn keys(&self) -> Result<Vec<String>, ShelfFault> {
-        Ok(self.0.borrow().keys().cloned().collect())
-    }
-}
 
 /// All invented: three species over the years, no two alike.
 fn fish(count: usize) -> Vec<Fish> {

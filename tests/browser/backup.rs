@@ -12,7 +12,6 @@ use serde_json::json;
 
 use crate::bench::{Bench, PHONE, Scheme};
 use crate::cook::SNAPPER;
-use crate::files::saved;
 
 const RESTORE: &str = "#/restore";
 
@@ -65,7 +64,6 @@ fn everything_goes_to_another_phone_and_back_again() {
     bench.fill("#taste", "<script>document.title = 'run'</script>");
     bench.go("#/");
     bench.start_fish(&SNAPPER);
-    let folder = bench.downloads();
     bench.go("#/kept");
     bench.see("There has been none yet.");
     assert_eq!(bench.axe(), [""; 0]);
@@ -75,7 +73,7 @@ fn everything_goes_to_another_phone_and_back_again() {
     bench.see("Ready: 3 entries and 1 photo");
     bench.tap("Save the file");
     bench.see("The last one was made");
-    let file = saved(&folder, ".zip");
+    let file = bench.saved(".zip");
     let tested = Command::new("unzip").arg("-t").arg(&file).output().unwrap();
     let said = String::from_utf8_lossy(&tested.stdout).into_owned();
     assert!(said.contains("No errors detected"), "{said}");
@@ -144,11 +142,98 @@ fn a_restore_cut_off_by_a_reload_is_finished_by_doing_it_again_and_taken_back() 
     bench.tap("Put it in");
     bench.see("Done:");
     assert_eq!(bench.fish_kept(), 41);
+    // The page is left, and gone: the phone still knows what was done, both times together.
+    bench.go("#/");
+    bench.reload();
+    bench.started();
+    bench.go(RESTORE);
+    bench.see("The last restore 40 entries from the backup of");
+    assert_eq!(bench.axe(), [""; 0]);
+    assert_eq!(bench.small_targets(), [""; 0]);
     bench.tap("Take it back");
     bench.see("Everything is as it was before.");
-    assert_eq!(bench.fish_kept(), there);
+    assert_eq!(bench.fish_kept(), 1);
     bench.go("#/");
     bench.see("Snapper");
+    bench.not_see("Gilthead bream");
+    bench.go(RESTORE);
+    bench.reload();
+    bench.see("Choose the file");
+    bench.not_see("The last restore");
+    bench.go("#/bin");
+    bench.see("Gilthead bream");
+    assert_eq!(bench.console_errors(), [""; 0]);
+}
+
+/// What was changed here since is in the bin, not lost; a photo goes the way of its fish.
+#[test]
+fn a_restore_is_taken_back_after_a_reload_with_what_was_written_since() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.demo_weighed();
+    let place = bench.fish_place();
+    bench.journal_with_photo();
+    bench.fill("#taste", "In the backup.");
+    bench.go("#/kept");
+    bench.tap("Make a backup");
+    bench.tap("Save the file");
+    bench.see("The last one was made");
+    let file = bench.saved(".zip");
+
+    let other = Bench::open(PHONE, Scheme::Light);
+    other.look_into(&file);
+    other.tap("Put it in");
+    other.see("Done:");
+    other.go(&format!("{place}/journal"));
+    other.photos_shown(1);
+    other.fill("#taste", "Written since.");
+    other.reload();
+    other.go(RESTORE);
+    other.see("and 1 photo from the backup of");
+    other.tap("Take it back");
+    other.see("Everything is as it was before.");
+    assert_eq!(other.fish_kept(), 0);
+    other.go("#/bin");
+    other.see("fish, removed");
+    other.tap("Put it back");
+    other.see("It is back in its place.");
+    other.go(&format!("{place}/journal"));
+    other.has("#taste", "Written since.");
+    other.photos_shown(1);
+    assert_eq!(other.console_errors(), [""; 0]);
+}
+
+#[test]
+fn a_word_is_due_after_ten_entries_of_any_kind_but_the_demo() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.started();
+    for _ in 0..5 {
+        bench.go("#/dishes");
+        bench.tap("Open the demo dish");
+        bench.see("Add a line");
+    }
+    for _ in 0..8 {
+        bench.go("#/dishes");
+        bench.tap("Write a dish");
+        bench.see("Add a line");
+    }
+    bench.go("#/classes");
+    bench.fill("#class-name", "Tuesday");
+    bench.tap("Start the class");
+    bench.see("Add codes");
+    bench.go("#/");
+    bench.see("Your fish");
+    bench.not_see("Make a backup");
+    bench.start_fish(&SNAPPER);
+    bench.go("#/");
+    bench.see("Ten entries or more are on this phone alone.");
+    assert_eq!(bench.axe(), [""; 0]);
+    bench.tap("Make a backup");
+    bench.tap("Make a backup");
+    bench.tap("Save the file");
+    bench.see("The last one was made");
+    bench.go("#/");
+    bench.see("Your fish");
+    bench.not_see("Ten entries");
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! What a cook does and sees, in plain words: open, tap, type, see.
 //!
-//! Every call waits for what it needs, ten seconds at most, and fails with what the page showed instead.
+//! Every call waits for what it needs, twenty seconds at most, and fails with what the page showed instead.
 
 use std::fmt::Display;
 use std::path::PathBuf;
@@ -11,12 +11,12 @@ use tempfile::TempDir;
 use thirtyfour::common::print::{PrintPage, PrintParameters};
 use thirtyfour::error::WebDriverResult;
 use thirtyfour::{TypingData, WebDriver};
-use tokio::runtime::{Builder, Runtime};
+use tokio::runtime::Runtime;
 
-use crate::chrome::Driver;
+use crate::chrome::Chrome;
 use crate::site::Site;
 
-const PATIENCE: Duration = Duration::from_secs(10);
+const PATIENCE: Duration = Duration::from_secs(20);
 const PAUSE: Duration = Duration::from_millis(50);
 
 /// Tries until it succeeds or patience has run out; then the last outcome stands. By the clock, not by a count of
@@ -36,7 +36,7 @@ pub fn patiently<T, E>(mut attempt: impl FnMut() -> Result<T, E>) -> Result<T, E
 }
 
 /// Width and height of the screen in CSS pixels.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, PartialEq, Eq)]
 pub struct Size(pub u32, pub u32);
 
 /// The phone that everything must fit.
@@ -61,14 +61,11 @@ impl Scheme {
 
 pub struct Bench {
     pub site: Site,
-    pub runtime: Runtime,
-    pub browser: Option<WebDriver>,
-    pub size: Size,
+    // Nothing only while this is dropped.
+    pub chrome: Option<Chrome>,
+    size: Size,
     scheme: Scheme,
-    // Both outlive the browser.
-    pub driver: Driver,
-    pub profile: TempDir,
-    downloads: TempDir,
+    pub downloads: TempDir,
 }
 
 impl Bench {
@@ -80,17 +77,11 @@ impl Bench {
 
     #[track_caller]
     pub fn open_at(site: Site, size: Size, scheme: Scheme) -> Self {
-        let runtime = Builder::new_current_thread().enable_all().build().unwrap();
-        let (driver, profile) = (Driver::start(), tempfile::tempdir().unwrap());
-        let browser = Some(driver.open(&runtime, &profile, size));
         let bench = Self {
             site,
-            runtime,
-            browser,
+            chrome: Some(Chrome::of(size)),
             size,
             scheme,
-            driver,
-            profile,
             downloads: tempfile::tempdir().unwrap(),
         };
         bench.settle_in();
@@ -105,12 +96,16 @@ impl Bench {
     }
 
     pub fn browser(&self) -> &WebDriver {
-        self.browser.as_ref().unwrap()
+        self.chrome.as_ref().unwrap().session()
+    }
+
+    pub fn runtime(&self) -> &Runtime {
+        &self.chrome.as_ref().unwrap().runtime
     }
 
     #[track_caller]
     pub fn wait<T>(&self, steps: impl Future<Output = WebDriverResult<T>>) -> T {
-        self.runtime.block_on(steps).unwrap()
+        self.runtime().block_on(steps).unwrap()
     }
 
     /// One Chrome DevTools Protocol command.
@@ -175,7 +170,7 @@ impl Bench {
     }
 
     fn try_run(&self, script: &str, given: &[Value]) -> WebDriverResult<Value> {
-        self.runtime.block_on(async {
+        self.runtime().block_on(async {
             Ok(self
                 .browser()
                 .execute(script, given.to_vec())
@@ -275,7 +270,7 @@ impl Bench {
             return found;"
         );
         let outcome: WebDriverResult<()> = patiently(|| {
-            self.runtime.block_on(async {
+            self.runtime().block_on(async {
                 let found = self.browser().execute(&finder, wanted.to_vec()).await?;
                 found.element()?.click().await
             })
@@ -291,15 +286,6 @@ impl Bench {
         self.wait(async {
             let focused = self.browser().active_element().await?;
             focused.send_keys(keys).await
-        });
-    }
-
-    /// Chooses a file of this machine in a field for files.
-    #[track_caller]
-    pub fn choose_file(&self, field: &str, path: &std::path::Path) {
-        self.wait(async {
-            let found = self.browser().find(thirtyfour::By::Css(field)).await?;
-            found.send_keys(path.to_str().unwrap()).await
         });
     }
 
@@ -326,13 +312,6 @@ impl Bench {
         ));
         self.wait(self.browser().screenshot(&path));
         path
-    }
-
-    /// The bytes of the file `name` that the page has given the phone to keep, once it is there whole.
-    #[track_caller]
-    pub fn downloaded(&self, name: &str) -> Vec<u8> {
-        let found = patiently(|| std::fs::read(self.downloads.path().join(name)));
-        found.unwrap_or_else(|_| self.fail(format!("no file {name} was saved")))
     }
 
     /// What axe-core finds wrong on this screen, one line a rule.
@@ -373,9 +352,12 @@ impl Bench {
 
 impl Drop for Bench {
     fn drop(&mut self) {
-        if let Some(browser) = self.browser.take() {
-            // The browser may be what failed.
-            let _ = self.runtime.block_on(browser.quit());
+        let mut chrome = self.chrome.take().unwrap();
+        // The browser may be what failed.
+        if std::thread::panicking() {
+            chrome.quit();
+        } else {
+            chrome.hand_on(self.site.origin());
         }
     }
 }

@@ -1,12 +1,15 @@
-//! One browser with an empty profile, and the driver it is steered through.
+//! A browser with an empty profile, and the driver it is steered through. Each test has one to itself, and hands it
+//! on to the next of the same size: to start one takes longer than most tests.
 
 use std::io::{BufRead, BufReader};
 use std::process::{Child, Command, Stdio};
+use std::sync::Mutex;
 
 use serde_json::json;
 use tempfile::TempDir;
+use thirtyfour::error::WebDriverResult;
 use thirtyfour::{ChromiumLikeCapabilities, DesiredCapabilities, LoggingPrefsLogLevel, WebDriver};
-use tokio::runtime::Runtime;
+use tokio::runtime::{Builder, Runtime};
 
 use crate::bench::Size;
 
@@ -21,66 +24,166 @@ const FLAGS: &[&str] = &[
     "--disable-sync",
 ];
 
-/// `chromedriver`, on a port of its own choice.
-pub struct Driver {
-    process: Child,
-    address: String,
+/// Browsers that no test has at the moment.
+static RESTING: Mutex<Vec<Chrome>> = Mutex::new(Vec::new());
+
+pub struct Chrome {
+    pub runtime: Runtime,
+    session: Option<WebDriver>,
+    size: Size,
+    // Both outlive the session.
+    driver: Driver,
+    profile: TempDir,
 }
 
-impl Driver {
-    pub fn start() -> Self {
-        // A port that was free a moment ago may be taken by the time it is asked for.
-        (0..5)
-            .find_map(|_| Self::try_start())
-            .expect("chromedriver ended before it was ready")
-    }
-
-    fn try_start() -> Option<Self> {
-        let mut process = Command::new("chromedriver")
-            .args(["--port=0", "--log-level=SEVERE"])
-            .stdout(Stdio::piped())
-            .spawn()
-            .expect("chromedriver is not installed: run .ci/setup");
-        let lines = BufReader::new(process.stdout.take().unwrap()).lines();
-        let ready = lines
-            .map_while(Result::ok)
-            .find(|line| line.contains("started successfully on port"));
-        let Some(ready) = ready else {
-            process.wait().unwrap();
-            return None;
-        };
-        let port = ready.trim_end_matches('.').rsplit(' ').next().unwrap();
-        Some(Self {
-            process,
-            address: format!("http://127.0.0.1:{port}"),
+impl Chrome {
+    /// A browser as a phone (or tablet) of the given size, with touch.
+    pub fn of(size: Size) -> Self {
+        let mut resting = RESTING.lock().unwrap();
+        let same = resting.iter().position(|chrome| chrome.size == size);
+        same.map(|k| resting.swap_remove(k)).unwrap_or_else(|| {
+            drop(resting);
+            Self::start(size)
         })
     }
 
-    /// Opens a browser as a phone (or tablet) of the given size, with touch.
-    pub fn open(&self, runtime: &Runtime, profile: &TempDir, size: Size) -> WebDriver {
+    fn start(size: Size) -> Self {
+        let profile = tempfile::tempdir().unwrap();
+        let mut chrome = Self {
+            runtime: Builder::new_current_thread().enable_all().build().unwrap(),
+            session: None,
+            size,
+            driver: Driver::start(&profile),
+            profile,
+        };
+        chrome.open();
+        chrome
+    }
+
+    pub fn session(&self) -> &WebDriver {
+        self.session.as_ref().unwrap()
+    }
+
+    fn open(&mut self) {
         let mut wishes = DesiredCapabilities::chrome();
         for flag in FLAGS {
             wishes.add_arg(flag).unwrap();
         }
-        wishes
-            .add_arg(&format!("--user-data-dir={}", profile.path().display()))
-            .unwrap();
-        let screen = json!({ "width": size.0, "height": size.1, "pixelRatio": 2, "touch": true, "mobile": true });
+        wishes.add_arg(&profile_flag(&self.profile)).unwrap();
+        let screen = json!({ "width": self.size.0, "height": self.size.1, "pixelRatio": 2, "touch": true,
+            "mobile": true });
         wishes
             .add_experimental_option("mobileEmulation", json!({ "deviceMetrics": screen }))
             .unwrap();
         wishes
             .set_browser_log_level(LoggingPrefsLogLevel::All)
             .unwrap();
-        runtime
-            .block_on(WebDriver::new(&self.address, wishes))
-            .expect("the browser does not start")
+        let opened = WebDriver::new(&self.driver.address, wishes);
+        let session = self.runtime.block_on(opened);
+        self.session = Some(session.expect("the browser does not start"));
+    }
+
+    /// Kills every process of the browser at once, and opens another on the same profile.
+    pub fn kill(&mut self) {
+        let killed = Command::new("pkill")
+            .args(["-KILL", "-f", "--", &profile_flag(&self.profile)])
+            .status()
+            .expect("pkill is not installed: run .ci/setup");
+        assert!(killed.success(), "no process of the browser was found");
+        self.quit();
+        self.open();
+    }
+
+    /// Leaves the browser to another test: in a new tab, with nothing of the site at `origin` in it.
+    pub fn hand_on(mut self, origin: &str) {
+        let emptied = self.runtime.block_on(self.empty(origin));
+        if emptied.is_ok() {
+            RESTING.lock().unwrap().push(self);
+        } else {
+            self.quit();
+        }
+    }
+
+    async fn empty(&self, origin: &str) -> WebDriverResult<()> {
+        let session = self.session();
+        let used = session.windows().await?;
+        // What a test has set, such as another clock, goes with its tab.
+        let fresh = session.new_tab().await?;
+        for tab in used {
+            session.switch_to_window(tab).await?;
+            session.close_window().await?;
+        }
+        session.switch_to_window(fresh).await?;
+        let tools = session.cdp();
+        let all = json!({ "origin": origin, "storageTypes": "all" });
+        tools.send_raw("Storage.clearDataForOrigin", all).await?;
+        tools
+            .send_raw("Browser.resetPermissions", json!({}))
+            .await?;
+        session.browser_log().await?;
+        Ok(())
+    }
+
+    /// Ends the browser, if it is there to be ended.
+    pub fn quit(&mut self) {
+        if let Some(session) = self.session.take() {
+            let _ = self.runtime.block_on(session.quit());
+        }
+    }
+}
+
+fn profile_flag(profile: &TempDir) -> String {
+    format!("--user-data-dir={}", profile.path().display())
+}
+
+/// `chromedriver`, on a port of its own choice, under a shell that waits for the end of these tests: a browser that
+/// rests then is dropped by nobody.
+struct Driver {
+    shell: Child,
+    address: String,
+}
+
+const WAITS: &str = "exec 3>&1 > /dev/null
+    chromedriver --port=0 --log-level=SEVERE >&3 &
+    exec 3>&-
+    cat
+    kill $!
+    pkill -KILL -f -- \"--user-data-dir=$PROFILE\"
+    rm -rf \"$PROFILE\"";
+
+impl Driver {
+    fn start(profile: &TempDir) -> Self {
+        // A port that was free a moment ago may be taken by the time it is asked for.
+        (0..5)
+            .find_map(|_| Self::try_start(profile))
+            .expect("chromedriver is not installed, or ended before it was ready: run .ci/setup")
+    }
+
+    fn try_start(profile: &TempDir) -> Option<Self> {
+        let mut shell = Command::new("sh")
+            .args(["-c", WAITS])
+            .env("PROFILE", profile.path())
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .spawn()
+            .unwrap();
+        let lines = BufReader::new(shell.stdout.take().unwrap()).lines();
+        let mut driver = Self {
+            shell,
+            address: String::new(),
+        };
+        let ready = lines
+            .map_while(Result::ok)
+            .find(|line| line.contains("started successfully on port"))?;
+        let port = ready.trim_end_matches('.').rsplit(' ').next().unwrap();
+        driver.address = format!("http://127.0.0.1:{port}");
+        Some(driver)
     }
 }
 
 impl Drop for Driver {
     fn drop(&mut self) {
-        self.process.kill().unwrap();
-        self.process.wait().unwrap();
+        drop(self.shell.stdin.take());
+        let _ = self.shell.wait();
     }
 }

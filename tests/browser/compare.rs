@@ -1,14 +1,12 @@
 //! Several fish of the cook's own, side by side; what is the cheapest to eat; tests as a table, there and back.
 
 use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::{Command, Stdio};
-use std::time::Duration;
 
 use scaleside::class::board::Board;
 use scaleside::class::sheet_csv::sheet_csv;
-use serde_json::{Value, json};
-use tempfile::TempDir;
+use serde_json::Value;
 
 use crate::bench::{Bench, PHONE, Scheme};
 use crate::cook::Delivery;
@@ -46,21 +44,6 @@ fn clean(bench: &Bench) {
     assert_eq!(bench.console_errors(), [""; 0], "{address}");
 }
 
-/// Saves the tests and waits for the file.
-fn saved(bench: &Bench, folder: &TempDir) -> PathBuf {
-    let path = folder.path().join("yield-tests.csv");
-    let to = json!({ "behavior": "allow", "downloadPath": folder.path() });
-    bench.command("Browser.setDownloadBehavior", to);
-    bench.tap("Save as a table (CSV)");
-    for _ in 0..200 {
-        if path.exists() {
-            return path;
-        }
-        std::thread::sleep(Duration::from_millis(50));
-    }
-    panic!("no file came");
-}
-
 /// What papaparse, from npm, makes of a table.
 fn lines_of(text: &str) -> Vec<Vec<String>> {
     let npm = std::env::var("SCALESIDE_NPM").expect("run `source .ci/env` first");
@@ -82,7 +65,7 @@ fn lines_of(text: &str) -> Vec<Vec<String>> {
 fn bring(bench: &Bench, path: &Path) {
     bench.go("#/compare");
     bench.see("No test to compare yet.");
-    bench.choose_file("#bring-tests", path);
+    bench.choose("#bring-tests", path);
 }
 
 #[test]
@@ -112,8 +95,8 @@ fn three_fish_tell_of_the_fourth_and_travel_as_a_table() {
     bench.see("Gilthead bream, gutted and scaled: with flexible filleting knife");
     clean(&bench);
 
-    let folder = tempfile::tempdir().unwrap();
-    let path = saved(&bench, &folder);
+    bench.tap("Save as a table (CSV)");
+    let path = bench.saved("yield-tests.csv");
     let text = std::fs::read_to_string(&path).unwrap();
     let lines = lines_of(&text);
     let column = |name: &str| lines[0].iter().position(|head| head == name).unwrap();
@@ -138,7 +121,7 @@ fn three_fish_tell_of_the_fourth_and_travel_as_a_table() {
     clean(&other);
     other.reload();
     other.see("39.3 to 52.7 %");
-    other.choose_file("#bring-tests", &path);
+    other.choose("#bring-tests", &path);
     other.see("Nothing new in this table.");
     other.see("Here already: 3 tests.");
 }
@@ -159,7 +142,7 @@ fn a_bad_line_costs_no_other() {
     bench.see("1 test added.");
     bench.see("weigh 2 more of this fish in this form");
     std::fs::write(&path, "not a table").unwrap();
-    bench.choose_file("#bring-tests", &path);
+    bench.choose("#bring-tests", &path);
     bench.see("The first line has no column “fish”");
     clean(&bench);
 }
@@ -203,6 +186,12 @@ fn the_cheapest_to_eat_is_not_the_cheapest_to_buy() {
         bench.fill("#quote-0", "much");
         bench.see("Type the price in digits");
         clean(&bench);
+        bench.tap("Take it off the list: Cod, whole");
+        bench.not_see("no test of your own");
+        clean(&bench);
+        bench.reload();
+        bench.see("€27.33 a usable kilo");
+        bench.not_see("no test of your own");
         bench.go("#/compare");
         bench.see("No test to compare yet.");
     }

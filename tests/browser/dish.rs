@@ -125,10 +125,7 @@ fn a_dish_goes_to_another_kitchen_and_comes_back() {
     let place = write_a_dish(&bench);
     bench.tap("Give it to another kitchen");
     bench.tap("Save as a file");
-    let saved = bench.downloaded("test-plate.jsonld");
-    let folder = tempfile::tempdir().unwrap();
-    let file = folder.path().join("dish.jsonld");
-    std::fs::write(&file, &saved).unwrap();
+    let file = bench.saved("test-plate.jsonld");
     let script = concat!(
         env!("CARGO_MANIFEST_DIR"),
         "/tests/browser/scripts/recipe.js"
@@ -160,7 +157,7 @@ fn a_dish_goes_to_another_kitchen_and_comes_back() {
     bench.tap("Read it");
     bench.see("Paste a dish first");
     sound(&bench);
-    paste(&bench, &String::from_utf8(saved).unwrap());
+    paste(&bench, &std::fs::read_to_string(&file).unwrap());
     bench.tap("Read it");
     bench.see("Test plate: 2 lines.");
     sound(&bench);

@@ -2,8 +2,6 @@
 
 use std::path::{Path, PathBuf};
 
-use serde_json::json;
-use tempfile::TempDir;
 use thirtyfour::By;
 
 use crate::bench::{Bench, patiently};
@@ -14,7 +12,7 @@ impl Bench {
     pub fn choose(&self, field: &str, file: &Path) {
         // The field itself is not shown: its label is the button.
         let outcome = patiently(|| {
-            self.runtime.block_on(async {
+            self.runtime().block_on(async {
                 let found = self.browser().find(By::Css(field)).await?;
                 found.send_keys(file.to_str().unwrap()).await
             })
@@ -27,28 +25,23 @@ impl Bench {
         }
     }
 
-    /// Where files that are saved land from now on.
+    /// The newest file that the page has given the phone to keep and whose name ends so, once it is there whole.
     #[track_caller]
-    pub fn downloads(&self) -> TempDir {
-        let folder = tempfile::tempdir().unwrap();
-        self.command(
-            "Browser.setDownloadBehavior",
-            json!({ "behavior": "allow", "downloadPath": folder.path() }),
-        );
-        folder
+    pub fn saved(&self, ending: &str) -> PathBuf {
+        let outcome = patiently(|| newest(self.downloads.path(), ending).ok_or(()));
+        outcome.unwrap_or_else(|()| self.fail(format!("no file {ending} was saved")))
     }
 }
 
-/// Waits for the one file of a folder whose name ends so.
-#[track_caller]
-pub fn saved(folder: &TempDir, ending: &str) -> PathBuf {
-    for _ in 0..200 {
-        let entries = std::fs::read_dir(folder.path()).unwrap();
-        let mut paths = entries.map(|entry| entry.unwrap().path());
-        if let Some(path) = paths.find(|path| path.to_str().unwrap().ends_with(ending)) {
-            return path;
-        }
-        std::thread::sleep(std::time::Duration::from_millis(50));
-    }
-    panic!("no {ending} was saved");
+/// The browser first takes the name, with nothing in it; what has come lies beside it under another until all is there.
+fn newest(folder: &Path, ending: &str) -> Option<PathBuf> {
+    let whole = std::fs::read_dir(folder).unwrap().filter_map(|entry| {
+        let entry = entry.unwrap();
+        let about = entry.metadata().ok().filter(|about| about.len() > 0)?;
+        Some((about.modified().unwrap(), entry.path()))
+    });
+    whole
+        .filter(|(_, path)| path.to_str().unwrap().ends_with(ending))
+        .max()
+        .map(|(_, path)| path)
 }

@@ -27,7 +27,7 @@ fn a_class_is_saved_as_a_table() {
     class_with(&bench, THIRTY);
     bench.see("27 results");
     bench.tap("Save as a table (CSV)");
-    let saved = String::from_utf8(bench.downloaded("Tuesday--first-year.csv")).unwrap();
+    let saved = std::fs::read_to_string(bench.saved("Tuesday--first-year.csv")).unwrap();
     let table = saved.strip_prefix('\u{feff}').unwrap();
     let rows: Vec<csv::StringRecord> = csv::Reader::from_reader(table.as_bytes())
         .records()

@@ -7,13 +7,13 @@ use serde_json::{Value, json};
 
 use crate::bench::{Bench, PHONE, Scheme};
 
-const PHOTO: &str = concat!(
+pub const PHOTO: &str = concat!(
     env!("CARGO_MANIFEST_DIR"),
     "/tests/vectors/photo_with_place.jpg"
 );
 
 /// Every photo that is kept, as its name and its bytes in base 64.
-const KEPT: &str = "return new Promise((done, failed) => {
+pub const KEPT: &str = "return new Promise((done, failed) => {
     const open = indexedDB.open('scaleside');
     open.onerror = failed;
     open.onsuccess = () => {
@@ -67,6 +67,16 @@ impl Bench {
             &[json!(count)],
         );
     }
+}
+
+/// Sheets of paper, in centimetres.
+pub const PAPERS: [(&str, f64, f64); 2] = [("a4", 21.0, 29.7), ("letter", 21.59, 27.94)];
+
+/// How many sheets a PDF has.
+pub fn sheets(pdf: &[u8]) -> usize {
+    assert!(pdf.starts_with(b"%PDF"));
+    let count = |name: &[u8]| pdf.windows(name.len()).filter(|part| *part == name).count();
+    count(b"/Type /Page") - count(b"/Type /Pages")
 }
 
 fn stdin(text: &str) -> std::process::Stdio {
@@ -158,28 +168,9 @@ fn what_is_written_stays_and_the_page_prints() {
     bench.has("#taste", "Sweet; a little sharp.");
     bench.photos_shown(1);
     bench.see("Out of the fridge");
-    let pdf = bench.command("Page.printToPDF", json!({ "preferCSSPageSize": true }));
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/target/shots");
-    std::fs::create_dir_all(folder).unwrap();
-    let text = pdf["data"].as_str().unwrap();
-    let decoded = Command::new("base64")
-        .arg("-d")
-        .stdin(stdin(text))
-        .output()
-        .unwrap();
-    std::fs::write(format!("{folder}/journal.pdf"), &decoded.stdout).unwrap();
-    assert!(decoded.stdout.starts_with(b"%PDF"));
-    let pages = decoded
-        .stdout
-        .windows(11)
-        .filter(|part| part == b"/Type /Page")
-        .count();
-    let list = decoded
-        .stdout
-        .windows(12)
-        .filter(|part| part == b"/Type /Pages")
-        .count();
-    assert!((1..=2).contains(&(pages - list)), "{} pages", pages - list);
+    for (paper, wide, high) in PAPERS {
+        assert_eq!(sheets(&bench.on_paper(wide, high)), 1, "{paper}");
+    }
     // On paper stands what was written, not the fields it was written in.
     bench.command("Emulation.setEmulatedMedia", json!({ "media": "print" }));
     bench.see("Skin crisp to the edge.");

@@ -41,12 +41,12 @@ impl Bench {
     /// Kills the process of this tab, as a phone does that is short of memory, and closes what is left of it.
     fn crash(&self) {
         // No answer comes from a tab that is gone.
-        let _ = self.runtime.block_on(async {
+        let _ = self.runtime().block_on(async {
             let tools = self.browser().cdp();
             let crash = tools.send_raw("Page.crash", json!({}));
             tokio::time::timeout(Duration::from_secs(2), crash).await
         });
-        let _ = self.runtime.block_on(self.browser().close_window());
+        let _ = self.runtime().block_on(self.browser().close_window());
     }
 }
 

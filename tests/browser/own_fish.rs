@@ -98,11 +98,10 @@ const WORKED: [Worked; 4] = [
         figures: &[
             "Paid €36.40 €1.30 per lb",
             "Usable fish cost €28.40 after €8.00 for parts kept",
-            // Exactly 1.775, a tie; a pound is not a whole number of milligrams, so the cost of sixteen of
-            // them lies a hundred-millionth under it and is shown as 1.77.
-            "Cost per usable pound €1.77",
+            // Exactly 1.775, a tie: half away from zero.
+            "Cost per usable pound €1.78",
             "Cost factor 1.365",
-            "16 equal portions 1 lb 0 oz each €1.77 a portion",
+            "16 equal portions 1 lb 0 oz each €1.78 a portion",
         ],
     },
 ];

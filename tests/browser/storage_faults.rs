@@ -4,7 +4,6 @@ use serde_json::{Value, json};
 
 use crate::bench::{Bench, PHONE, Scheme};
 use crate::cook::{DEMO_STEPS, SNAPPER};
-use crate::files::saved;
 
 /// Ways a stored text can go bad, each as a function in the page.
 const DAMAGE: [(&str, &str); 4] = [
@@ -118,7 +117,6 @@ fn what_is_damaged_is_set_aside_and_the_rest_untouched() {
                 bench.reload();
                 bench.reads("7 g");
             }
-            let folder = bench.downloads();
             bench.go("#/kept");
             bench.see(if copies == 1 {
                 "Set aside: 1 stored copy"
@@ -126,7 +124,7 @@ fn what_is_damaged_is_set_aside_and_the_rest_untouched() {
                 "Set aside: 2 stored copies"
             });
             bench.tap("Save them as a file");
-            let file = std::fs::read(saved(&folder, ".json")).unwrap();
+            let file = std::fs::read(bench.saved(".json")).unwrap();
             let file: std::collections::BTreeMap<String, String> =
                 serde_json::from_slice(&file).unwrap();
             let mut texts: Vec<String> = file.into_values().collect();
@@ -167,6 +165,63 @@ fn a_full_phone_says_so_at_each_kind_of_write_and_keeps_it_later() {
     bench.go("#/settings");
     let set = "return [...document.querySelectorAll('main input')].map((box) => box.checked)";
     assert_eq!(bench.run(set, &[]), json!([false, false]));
+}
+
+#[test]
+fn on_a_full_phone_with_an_empty_bin_a_record_is_removed_for_good() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.start_fish(&SNAPPER);
+    let place = bench.fish_place();
+    bench.journal_with_photo();
+    bench.fill_storage(0);
+    let ask = || {
+        bench.go(&place);
+        bench.tap("Remove this fish…");
+        bench.tap("Remove it");
+        bench.see("This phone has no room left to keep it in the bin");
+    };
+    ask();
+    assert_eq!(bench.axe(), [""; 0]);
+    assert_eq!(bench.small_targets(), [""; 0]);
+    bench.shot("no-room-in-the-bin");
+    // A backup first, and nothing is gone by looking.
+    bench.tap("Make a backup");
+    bench.at("#/kept");
+    bench.tap("Make a backup");
+    bench.see("Ready: 2 entries and 1 photo");
+    ask();
+    bench.tap("Remove for good…");
+    bench.see("Only a backup can bring it back.");
+    bench.tap("Keep it");
+    bench.see("This phone has no room left to keep it in the bin");
+    assert_ne!(bench.copies(place.rsplit('/').next().unwrap()), json!([]));
+    bench.tap("Remove for good…");
+    bench.tap("Remove for good");
+    bench.at("#/");
+    bench.see("The fish was removed for good.");
+    bench.not_see("Snapper");
+    bench.until(
+        "the photo is still there",
+        &format!(
+            "return (async () => (await (async () => {{ {} }})()).length === 0)()",
+            crate::journal::KEPT
+        ),
+        &[],
+    );
+    // Its room is free, so that another is kept, removed, and found in the bin.
+    bench.reload();
+    bench.started();
+    bench.not_see("Snapper");
+    bench.run(
+        "localStorage.setItem('others', localStorage.getItem('others').slice(9000))",
+        &[],
+    );
+    bench.start_fish(&SNAPPER);
+    bench.go(&bench.fish_place());
+    bench.tap("Remove this fish…");
+    bench.tap("Remove it");
+    bench.see("The fish is in the bin");
+    assert_eq!(bench.console_errors(), [""; 0]);
 }
 
 #[test]

@@ -1,7 +1,5 @@
 //! Several tabs on the same app, opened, turned to and ended; a browser that is killed.
 
-use std::process::Command;
-
 use thirtyfour::WindowHandle;
 
 use crate::bench::Bench;
@@ -42,17 +40,7 @@ impl Bench {
     /// Kills the whole browser, every process of it at once, and opens the app in another on the same profile.
     #[track_caller]
     pub fn killed_browser(&mut self) {
-        let profile = self.profile.path().to_str().unwrap();
-        let killed = Command::new("pkill")
-            .args(["-KILL", "-f", profile])
-            .status()
-            .expect("pkill is not installed: run .ci/setup");
-        assert!(killed.success(), "no process of the browser was found");
-        if let Some(gone) = self.browser.take() {
-            // There is nobody left to answer.
-            let _ = self.runtime.block_on(gone.quit());
-        }
-        self.browser = Some(self.driver.open(&self.runtime, &self.profile, self.size));
+        self.chrome.as_mut().unwrap().kill();
         self.settle_in();
     }
 }

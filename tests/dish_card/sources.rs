@@ -2,14 +2,15 @@
 
 use rust_decimal::Decimal;
 use scaleside::record::demo;
+use scaleside::record::fish::Kept;
 use scaleside::record::ingredient::{Ingredient, Origin, PricedBy};
 use scaleside::record::larder::{self, CardField, Larder, LineField};
 use scaleside::record::purchase::careful_yield;
 use scaleside::record::recipe::Recipe;
 use scaleside::record::settings::Settings;
 use scaleside::trade::breakdown::{Breakdown, DeliveryForm, Weights};
-use scaleside::trade::mass::Mass;
-use scaleside::trade::money::Currency;
+use scaleside::trade::mass::{Mass, Unit};
+use scaleside::trade::money::{Currency, PriceUnit};
 use scaleside::trade::plate::line::Group;
 use scaleside::trade::plate::order::{Buy, order};
 use scaleside::trade::plate::plate::{Plate, ends};
@@ -137,6 +138,55 @@ fn a_fish_of_ones_own_brings_its_yield_its_price_and_its_size() {
         .said(CardField::Line(0, LineField::Origin))
         .unwrap();
     assert!(said.contains("Weigh this fish"), "{said}");
+}
+
+/// The published beef rib with credits, as quoted in a lecture summary of Dittmer & Keefe: 28 lb for 36.40, parts
+/// kept worth 8.00, 16 lb left at 1.775 a pound. A plate with a pound of it bears the same, at another day's price the
+/// credit stays what it was, and an order is paid in full.
+#[test]
+fn parts_kept_of_a_fish_are_taken_off_the_plate_and_not_off_the_order() {
+    let mut rib = bream("f");
+    rib.slip.price = "1.30".into();
+    rib.slip.per = PriceUnit::Pound;
+    for (reading, typed) in [(&mut rib.whole, "28 lb"), (&mut rib.ready, "16 lb")] {
+        reading.typed = typed.into();
+        reading.unit = Unit::PoundOunce;
+    }
+    rib.kept = [("3 lb", "0.10"), ("4 lb", "0.30"), ("5 lb", "1.30")]
+        .map(|(weight, price)| Kept {
+            name: "Part".into(),
+            weight: weight.into(),
+            price: price.into(),
+        })
+        .into();
+    let line = Ingredient {
+        quantity: "2".into(),
+        unit: QuantityUnit::Pound,
+        origin: Origin::OwnFish("f".into()),
+        ..Ingredient::default()
+    };
+    let mut phone = Phone::of([("plate", dish(vec![line.clone()]))]);
+    phone.fish.insert("f".into(), rib);
+    assert_eq!(written(phone.cost_of_a_cover("plate"), 5), "1.77500");
+    let preparation = phone.read("plate").preparation;
+    let sum = preparation.lines[0].sum();
+    assert!(
+        sum.ends_with("at €1.30 per lb, less €1.00 for parts kept"),
+        "{sum}"
+    );
+    // One whole rib, at what is asked for it.
+    let list = order(&preparation, 2, Decimal::ZERO).unwrap();
+    assert_eq!(written(list.groups[0].1[0].cost, 2), "36.40");
+
+    for (price, cover) in [("2.60", "4.05000"), ("0.20", "0.00000")] {
+        let other_day = Ingredient {
+            price: price.into(),
+            per: Some(PricedBy::Pound),
+            ..line.clone()
+        };
+        phone.cards.insert("plate".into(), dish(vec![other_day]));
+        assert_eq!(written(phone.cost_of_a_cover("plate"), 5), cover);
+    }
 }
 
 /// Yields of 44, 46 and 48 %: x̄ 46, s 2; t(2) at 0.90 is 1.886 in printed tables, so the low end for a new

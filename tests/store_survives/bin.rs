@@ -1,7 +1,7 @@
 //! What is removed or replaced is in the bin for thirty days, whenever the phone fails.
 
 use scaleside::instant::Instant;
-use scaleside::record::bin::{Bin, Cause, DAYS};
+use scaleside::record::bin::{Bin, Cause, DAYS, Unbinned};
 use scaleside::record::envelope::writes;
 use scaleside::record::kind::{Kind, Raw};
 
@@ -107,15 +107,23 @@ fn without_room_for_the_bin_a_record_stays() {
     let held = on_shelf(&shelf, &["weighed"]);
     shelf.mood.set(Mood::Full(shelf.units()));
     // The older copy makes room for no more than itself, and the bin needs a little more.
-    let refusal = bin().remove(&shelf, &mut shop(), &held, NOW).unwrap_err();
-    assert!(
-        refusal.to_string().contains("empty the bin first"),
-        "{refusal}"
-    );
+    let why = bin().remove(&shelf, &mut shop(), &held, NOW).unwrap_err();
+    assert_eq!(why, Unbinned::NoRoom);
+    assert!(why.to_string().contains("empty the bin first"), "{why}");
     assert_eq!(taps(&shelf), ["weighed"]);
     shelf.mood.set(Mood::Full(shelf.units() + 400));
     bin().remove(&shelf, &mut shop(), &held, NOW).unwrap();
     assert_eq!(in_bin(&shelf), [text(&["weighed"])]);
+    // A full shelf still lets go: of what is in the bin, and of a record that is removed for good.
+    shelf.mood.set(Mood::Full(shelf.units()));
+    let name = bin().list(&shelf, NOW).records[0].id.clone();
+    bin().take_out(&shelf, &name, NOW).unwrap();
+    assert_eq!(in_bin(&shelf), [""; 0]);
+    shelf.mood.set(Mood::Kind);
+    let held = on_shelf(&shelf, &["weighed again"]);
+    shelf.mood.set(Mood::Full(shelf.units()));
+    shop().remove(&shelf, &held, NOW).unwrap();
+    assert_eq!((start(&shelf).records, in_bin(&shelf)), (vec![], vec![]));
 }
 
 #[test]

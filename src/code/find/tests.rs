@@ -123,6 +123,32 @@ fn two_thousand_codes_are_all_found() {
     assert!(findings.refused.is_empty() && findings.plain.is_empty());
 }
 
+/// Put down after any number of words and taken up again, a search finds what it finds in one go: in text with codes,
+/// with what only looks like one, on many lines and on one.
+#[test]
+fn a_search_in_turns_finds_the_same() {
+    let [full, bare] = codes();
+    let wrong = full.replacen(|c: char| c.is_ascii_digit(), "Z", 3);
+    let mixed = format!(
+        "Good morning\n{full}, {wrong}\n\n7Q2M-A4Z9-33KK or 7Q2M A4Z9 33KK\n{bare}|{wrong}\n"
+    );
+    for text in [
+        String::new(),
+        mixed.clone(),
+        mixed.repeat(20),
+        mixed.repeat(20).replace('\n', " | "),
+        "7Q2MA4Z933KK,".repeat(200),
+    ] {
+        let findings = find(&text);
+        for words in [1, 2, 7, 100, 10_000] {
+            let mut search = Search::of(&text);
+            while search.go_on(words) {}
+            assert_eq!(search.findings(), findings, "{words} words a turn");
+        }
+    }
+    assert_eq!(find(&"7Q2MA4Z933KK,".repeat(200)).refused.len(), 200);
+}
+
 #[test]
 fn a_text_too_long_says_where_reading_stopped() {
     let mut text = "over and out\n".repeat(MOST_READ / 13);

@@ -2,9 +2,11 @@
 //!
 //! Doing it again does only what is left, so a restore that was cut off is finished by doing it again.
 
+use serde::{Deserialize, Serialize};
+
 use super::read::Backup;
 use crate::instant::Instant;
-use crate::record::bin::{Bin, Cause};
+use crate::record::bin::{self, Bin, Cause};
 use crate::record::envelope::writes;
 use crate::record::kind::{Kind, Raw};
 use crate::record::outcome::Held;
@@ -46,8 +48,7 @@ pub struct Line {
 /// The sentence for a shelf that can't be read.
 pub fn look(shelf: &dyn Shelf, build: u64, backup: &Backup<'_>) -> Result<Vec<Line>, Refusal> {
     let lines = backup.records.iter().map(|(kind, held)| {
-        let here = Store::<Raw>::new(kind.name, build).reread(shelf, &held.id);
-        let here = here.map_err(|fault| Refusal::new(fault.to_string()))?;
+        let here = here(shelf, build, kind.name, &held.id)?;
         Ok(line(kind, held, here.as_ref()))
     });
     lines.collect()
@@ -79,83 +80,101 @@ fn is_newer(one: u64, other: u64) -> bool {
 }
 
 /// How to take back what a line did.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Undo {
-    /// The record was not here before.
-    Remove {
-        /// Its kind.
-        kind: &'static str,
-        /// Its identity.
-        id: String,
-    },
-    /// The copy before is in the bin under this name.
-    PutBack(String),
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Undo {
+    /// The kind of the record.
+    pub kind: String,
+    /// Its identity.
+    pub id: String,
+    /// The name in the bin of the copy before; nothing for a record that was not here.
+    pub copy: Option<String>,
 }
 
-/// Does what one line says, if it still holds: another tab may have changed the record since. Returns how
-/// to take it back; nothing when nothing was changed.
+/// How to take back what `lines` will do, told before they are done.
+///
+/// # Errors
+/// The sentence for a shelf that can't be read.
+pub fn undos(shelf: &dyn Shelf, build: u64, lines: &[Line]) -> Result<Vec<Undo>, Refusal> {
+    let mut undos = Vec::new();
+    for line in lines {
+        let copy = match line.effect {
+            Effect::Kept | Effect::Same => continue,
+            Effect::Added => None,
+            Effect::Changed => {
+                let here = here(shelf, build, line.kind, &line.id)?;
+                here.map(|here| bin::name(line.kind, &line.id, &here.record))
+            }
+        };
+        undos.push(Undo {
+            kind: line.kind.to_owned(),
+            id: line.id.clone(),
+            copy,
+        });
+    }
+    Ok(undos)
+}
+
+/// Does what one line says, if it still holds: another tab may have changed the record since. Returns whether
+/// the record is another now.
 ///
 /// # Errors
 /// The sentence for what could not be written; the record before is still there then.
-pub fn put_in(
-    shelf: &dyn Shelf,
-    build: u64,
-    line: &Line,
-    now: Instant,
-) -> Result<Option<Undo>, Refusal> {
-    let kind = Kind::named(line.kind).ok_or_else(|| {
-        Refusal::new("This version of Scaleside does not know this kind of entry.")
-    })?;
-    let here = Store::<Raw>::new(kind.name, build).reread(shelf, &line.id);
-    let here = here.map_err(|fault| Refusal::new(fault.to_string()))?;
+pub fn put_in(shelf: &dyn Shelf, build: u64, line: &Line, now: Instant) -> Result<bool, Refusal> {
+    let kind = Kind::named(line.kind).ok_or_else(unfamiliar)?;
+    let here = here(shelf, build, kind.name, &line.id)?;
     let held = Held {
         id: line.id.clone(),
         record: line.record.clone(),
         counter: line.counter,
     };
     let mut bin = Bin::new(build);
-    let effect = self::line(kind, &held, here.as_ref()).effect;
-    match (effect, here) {
-        (Effect::Same, _) => Ok(None),
-        (Effect::Kept, _) => {
+    match self::line(kind, &held, here.as_ref()).effect {
+        Effect::Same => Ok(false),
+        Effect::Kept => {
             // The file still has it, so a bin without room is no reason to stop.
             let _ = bin.keep(shelf, kind.name, &held, Cause::Replaced, now);
-            Ok(None)
+            Ok(false)
         }
-        (_, here) => {
-            let copy = bin.replace(shelf, kind, &held.id, &held.record, held.counter, now)?;
-            Ok(match (here, copy) {
-                (Some(_), Some(copy)) => Some(Undo::PutBack(copy)),
-                (Some(_), None) => None,
-                (None, _) => Some(Undo::Remove {
-                    kind: kind.name,
-                    id: held.id,
-                }),
-            })
+        Effect::Added | Effect::Changed => {
+            bin.replace(shelf, kind, &held.id, &held.record, held.counter, now)?;
+            Ok(true)
         }
     }
 }
 
-/// Takes back what a line did. Returns the kind and id of the record.
+/// Takes back what a line did. What it has not done is left as it is, so this may be done twice, and after a restore
+/// that was cut off.
 ///
 /// # Errors
 /// The sentence for what has to stay as it is.
-pub fn take_back(
-    shelf: &dyn Shelf,
-    build: u64,
-    undo: &Undo,
-    now: Instant,
-) -> Result<(String, String), Refusal> {
+pub fn take_back(shelf: &dyn Shelf, build: u64, undo: &Undo, now: Instant) -> Result<(), Refusal> {
     let mut bin = Bin::new(build);
-    match undo {
-        Undo::PutBack(copy) => bin.put_back(shelf, copy, now),
-        Undo::Remove { kind, id } => {
-            let mut store = Store::<Raw>::new(kind, build);
-            let here = store.reread(shelf, id);
-            if let Some(held) = here.map_err(|fault| Refusal::new(fault.to_string()))? {
-                bin.remove(shelf, &mut store, &held, now)?;
-            }
-            Ok(((*kind).to_owned(), id.clone()))
+    let kind = Kind::named(&undo.kind).ok_or_else(unfamiliar)?;
+    let here = here(shelf, build, kind.name, &undo.id)?;
+    match (&undo.copy, here) {
+        (None, Some(held)) => {
+            bin.remove(shelf, &mut Store::<Raw>::new(kind.name, build), &held, now)?;
+        }
+        (None, None) => {}
+        // It was not reached, or is back already.
+        (Some(copy), Some(held)) if bin::name(kind.name, &undo.id, &held.record) == *copy => {}
+        (Some(copy), _) => {
+            bin.put_back(shelf, copy, now)?;
         }
     }
+    Ok(())
+}
+
+fn here(
+    shelf: &dyn Shelf,
+    build: u64,
+    kind: &'static str,
+    id: &str,
+) -> Result<Option<Held<Raw>>, Refusal> {
+    let here = Store::<Raw>::new(kind, build).reread(shelf, id);
+    here.map_err(|fault| Refusal::new(fault.to_string()))
+}
+
+fn unfamiliar() -> Refusal {
+    Refusal::new("This version of Scaleside does not know this kind of entry.")
 }

@@ -10,6 +10,7 @@
 //! Nothing is compressed when written: photos are already, and texts are short. What was packed again by
 //! another program may be.
 
+pub mod last;
 pub mod merge;
 pub mod read;
 pub mod write;

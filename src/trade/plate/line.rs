@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::invoice::Price;
 use super::units::{Kind, Quantity, QuantityUnit, too_far};
 use crate::refusal::Refusal;
-use crate::trade::money::Currency;
+use crate::trade::money::{Currency, Money};
 use crate::trade::rounding;
 
 /// Who sells it: the heading it stands under on a shopping list.
@@ -129,6 +129,8 @@ pub struct WholeFish {
     pub from: String,
     /// The yield an order is made for, and why, where it is a more careful one than the mean.
     pub careful: Option<(Decimal, String)>,
+    /// What the parts kept of one kilogram as bought are worth, in the currency of the price.
+    pub credit: Decimal,
 }
 
 impl Bought {
@@ -174,6 +176,25 @@ impl Bought {
         Ok(Quantity::new(priced, amount.ok_or_else(too_far)?))
     }
 
+    /// What `quantity` ready to use costs: what must be bought for it, less what is worth of the parts kept of that
+    /// (Dittmer & Keefe, ch. 6, as quoted in a lecture summary). Kept parts never pay for more than the fish.
+    fn cost(&self, quantity: Quantity) -> Result<Decimal, Refusal> {
+        let paid = self.price.cost_of(self.purchase(quantity)?.amount)?;
+        let credit = self.credit(quantity).ok_or_else(too_far)?;
+        Ok((paid - credit).max(Decimal::ZERO))
+    }
+
+    /// What the parts kept are worth of the fish that `quantity` ready to use is of.
+    fn credit(&self, quantity: Quantity) -> Option<Decimal> {
+        match &self.fish {
+            Some(fish) => quantity
+                .amount
+                .checked_div(self.trim)?
+                .checked_mul(fish.credit),
+            None => Some(Decimal::ZERO),
+        }
+    }
+
     fn read_density(&self) -> Result<Decimal, Refusal> {
         self.density.ok_or_else(|| {
             Refusal::new("A volume meets a price by weight: say what 100 ml of it weighs.")
@@ -194,10 +215,7 @@ impl Line {
     /// A sentence when quantity and price don't fit together.
     pub fn cost(&self) -> Result<Decimal, Refusal> {
         match &self.source {
-            Source::Bought(bought) => {
-                let purchase = bought.purchase(self.quantity)?;
-                bought.price.cost_of(purchase.amount)
-            }
+            Source::Bought(bought) => bought.cost(self.quantity),
             Source::Part(part) => {
                 let times = self.batches(part)?;
                 part.cost()?.checked_mul(times).ok_or_else(too_far)
@@ -254,7 +272,17 @@ impl Line {
                 } else {
                     format!(" = {to_buy} as purchased")
                 };
-                format!("{shown}{trimmed}{equals}, at {}", bought.price.show())
+                let less = match bought.credit(self.quantity) {
+                    Some(amount) if amount > Decimal::ZERO => {
+                        let currency = bought.price.currency;
+                        format!(
+                            ", less {} for parts kept",
+                            Money { amount, currency }.show()
+                        )
+                    }
+                    _ => String::new(),
+                };
+                format!("{shown}{trimmed}{equals}, at {}{less}", bought.price.show())
             }
             Source::Part(part) => match part.makes {
                 Makes::Amount(made) => {
