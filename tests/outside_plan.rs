@@ -7,7 +7,8 @@
 )]
 //! The plan against an independent solver: OR-Tools CP-SAT (PyPI `ortools`), a constraint solver by learning, given
 //! the same kitchens forwards in time. `vectors/plan_instances.py` draws 200 random kitchens and
-//! `vectors/plan_published.py` converts two published scheduling instances; both commit the proven optima.
+//! `vectors/plan_published.py` converts two published scheduling instances; both commit the proven optima. So does
+//! `vectors/plan_alike.py`, for kitchens of steps that hardly differ.
 
 #[path = "vectors/plan_instances.rs"]
 mod plan_instances;
@@ -69,4 +70,9 @@ fn every_random_kitchen_has_the_value_an_independent_solver_proved() {
 #[test]
 fn published_scheduling_instances_have_their_proven_values() {
     check(include_str!("vectors/plan_published.json"), 2, 1);
+}
+
+#[test]
+fn kitchens_of_nearly_equal_steps_have_the_value_an_independent_solver_proved() {
+    check(include_str!("vectors/plan_alike.json"), 16, 0);
 }

@@ -20,6 +20,7 @@ use scaleside::record::pan::{Contact, KeptPan, MOST_COOKED, PanTap};
 use scaleside::record::serving::PlanTap;
 use scaleside::record::settings::Settings;
 use scaleside::record::weighing::Which;
+use scaleside::service::dish::Dish;
 use scaleside::service::edit::Edit;
 use scaleside::service::laid_out::FishTimes;
 use scaleside::service::plan::of_dish::Change;
@@ -121,6 +122,7 @@ fn what_would_move_a_running_service_is_refused() {
     for tap in [
         PlanTap::Cooks(3),
         PlanTap::Pans(0),
+        PlanTap::Pans(7),
         PlanTap::Shipped("stew".into()),
     ] {
         assert!(
@@ -132,6 +134,40 @@ fn what_would_move_a_running_service_is_refused() {
     assert_eq!(own.dish().unwrap().steps.len(), 12);
     let back = act(&own, 0, Action::Plan(PlanTap::Shipped("fillet".into())));
     assert_eq!(back.dish().unwrap().id, "fillet");
+}
+
+#[test]
+fn a_fish_follows_the_card_of_its_dish_until_the_service_begins() {
+    let first = bream().dish().unwrap().edited(&Edit::Add).unwrap();
+    let second = first.edited(&Edit::Add).unwrap();
+    let card = |dish: &Dish| Action::Plan(PlanTap::Card("c1".into(), Box::new(dish.clone())));
+    let chosen = act(&bream(), 0, card(&first));
+    let followed = act(&chosen, 1, card(&second));
+    assert_eq!(followed.dish().unwrap().steps.len(), 13);
+    assert_eq!(followed.serving.card.as_deref(), Some("c1"));
+    let begun = cooking(&followed);
+    assert!(begun.apply(&card(&first), at(120)).is_err());
+    assert_eq!(begun.dish().unwrap().steps.len(), 13);
+    // What is changed for this fish alone, or by a way out, no longer follows a card.
+    let gap = PlanTap::WayOut(Change::Gap {
+        step: "plate".into(),
+        to: "rest".into(),
+        greatest: true,
+        by: 100,
+    });
+    for tap in [
+        PlanTap::Own(Box::new(first.clone())),
+        PlanTap::Shipped("bream".into()),
+        gap,
+    ] {
+        let other = act(&followed, 2, Action::Plan(tap));
+        assert_eq!(other.serving.card, None);
+    }
+    // An older build knew of no card.
+    let mut stored = serde_json::to_value(&followed).unwrap();
+    stored["serving"].as_object_mut().unwrap().remove("card");
+    let read: Fish = serde_json::from_value(stored).unwrap();
+    assert_eq!(read.dish().unwrap().steps.len(), 13);
 }
 
 #[test]
@@ -157,6 +193,8 @@ fn a_way_out_is_taken_before_the_service_and_during_it() {
         Action::Plan(PlanTap::WayOut(Change::Pan)),
     );
     assert_eq!(pans.dish().unwrap().pans, 2);
+    let third = act(&pans, 121, Action::Plan(PlanTap::WayOut(Change::Pan)));
+    assert_eq!((third.dish().unwrap().pans, third.serving.pans), (3, 3));
     let cooks = act(&bream(), 0, Action::Plan(PlanTap::WayOut(Change::Cook)));
     assert_eq!(cooks.serving.cooks, 2);
 }

@@ -127,6 +127,24 @@ fn two_panfuls_in_one_pan_quarrel_and_each_way_out_works() {
     }
 }
 
+/// Three panfuls in two pans want a third, four in three a fourth; with one for each panful everything fits.
+#[test]
+fn one_more_pan_is_a_way_out_whatever_their_number() {
+    let none = BTreeSet::new();
+    for (panfuls, say) in [(3, "Use a third pan."), (4, "Use a fourth pan.")] {
+        let dish = bream(panfuls, panfuls - 1, None);
+        let stuck = plan(&dish, &none, 1, None, None, START).unwrap_err();
+        let way = stuck.ways.iter().find(|way| way.0 == say).unwrap();
+        assert_eq!(way.1, Some(Change::Pan), "{say}");
+        let eased = dish.eased(&Change::Pan);
+        assert_eq!(eased.pans, panfuls);
+        let timetable = plan(&eased, &none, 1, None, None, START).unwrap();
+        let pans = timetable.lanes.iter();
+        let pans = pans.filter(|lane| lane.station.as_deref() == Some("pan"));
+        assert_eq!(pans.count(), usize::try_from(panfuls).unwrap());
+    }
+}
+
 #[test]
 fn panfuls_are_counted_and_refused() {
     for (covers, at_once, expect) in [(2, 2, Some(1)), (5, 2, Some(3)), (1, 8, Some(1))] {
@@ -153,7 +171,7 @@ fn panfuls_are_counted_and_refused() {
         },
         Laying {
             panfuls: 1,
-            pans: 3,
+            pans: 7,
             fish: None,
         },
     ] {

@@ -2,14 +2,15 @@
 
 use leptos::prelude::*;
 
-use super::planned::Planned;
+use super::planned::{self, Planned};
 use super::words;
 use crate::device::clock;
 use crate::instant::Instant;
 use crate::record::fish::Fish;
 use crate::service::dish::Dish;
+use crate::service::plan::Turn;
 use crate::service::step::Station;
-use crate::service::timetable::{Lane, Timetable};
+use crate::service::timetable::{LONGEST_SHOWN, Lane, Timetable};
 
 /// The picture's units: its width, where the line of now stands while cooking, and one lane.
 const WIDTH: f64 = 360.0;
@@ -39,8 +40,8 @@ pub fn picture(
 ) -> AnyView {
     let drawn = move || {
         planned.with(|planned| {
-            let plan = planned.as_ref().ok()?;
-            let dish = fish.with(|fish| fish.laid_out().ok())?;
+            let plan = planned::plan_of(planned)?;
+            let dish = fish.with_untracked(|fish| fish.laid_out().ok())?;
             Some(draw(plan, &dish, now, view))
         })
     };
@@ -67,6 +68,13 @@ impl Pace {
                 each: (WIDTH - 8.0) / (last - first).max(60.0),
             },
         }
+    }
+
+    /// Whether a stretch comes into the picture before it is drawn again.
+    #[allow(clippy::cast_precision_loss)]
+    fn shows(self, view: View, from: i64, to: i64) -> bool {
+        let ahead = ((WIDTH - NOW) / PACE) as i64 + LONGEST_SHOWN;
+        view == View::Whole || (to as f64 > -NOW / PACE && from < ahead)
     }
 
     #[allow(clippy::cast_precision_loss)]
@@ -105,8 +113,8 @@ fn draw(plan: &Timetable, dish: &Dish, now: RwSignal<Instant>, view: View) -> An
     view! {
         <svg class="picture" viewBox=format!("0 0 {WIDTH} {:.0}", foot + 18.0)>
             <g transform=slides>
-                {ticks(plan, pace, foot)}
-                {shown.iter().enumerate().map(|(row, lane)| bars(plan, dish, lane, row, pace)).collect_view()}
+                {ticks(plan, pace, view, foot)}
+                {shown.iter().enumerate().map(|(row, lane)| bars(plan, dish, lane, row, (pace, view))).collect_view()}
                 <path class="plating" d=format!("M{plating:.1} 0V{foot:.1}")/>
             </g>
             {shown.iter().enumerate().map(|(row, lane)| {
@@ -132,7 +140,7 @@ fn name(lane: &Lane) -> String {
 }
 
 /// The hours at the foot, as many as there is room for.
-fn ticks(plan: &Timetable, pace: Pace, foot: f64) -> AnyView {
+fn ticks(plan: &Timetable, pace: Pace, view: View, foot: f64) -> AnyView {
     let (first, last) = ends(plan);
     let minutes = [1, 2, 5, 10, 15, 30, 60]
         .into_iter()
@@ -151,6 +159,7 @@ fn ticks(plan: &Timetable, pace: Pace, foot: f64) -> AnyView {
     }
     shown
         .into_iter()
+        .filter(|secs| pace.shows(view, *secs, secs + step))
         .map(|secs| {
             let x = pace.at(secs);
             view! {
@@ -162,11 +171,27 @@ fn ticks(plan: &Timetable, pace: Pace, foot: f64) -> AnyView {
         .into_any()
 }
 
-fn bars(plan: &Timetable, dish: &Dish, lane: &Lane, row: usize, pace: Pace) -> AnyView {
+fn bars(
+    plan: &Timetable,
+    dish: &Dish,
+    lane: &Lane,
+    row: usize,
+    (pace, view): (Pace, View),
+) -> AnyView {
     #[allow(clippy::cast_precision_loss)]
     let y = row as f64 * LANE + NAME;
+    // A step that waits for the plate drags a tail as far as that.
+    let waits = |task: &str| lane.station.is_some() && plan.waits.iter().any(|(id, _)| id == task);
+    let until = |turn: &Turn| {
+        if waits(&turn.task) {
+            plan.plating
+        } else {
+            turn.to
+        }
+    };
     lane.turns
         .iter()
+        .filter(|turn| pace.shows(view, turn.from, until(turn)))
         .filter_map(|turn| {
             let number = plan.slots.iter().position(|slot| slot.task == turn.task)? + 1;
             let title = dish.step(&turn.task).map(|step| step.title.clone())?;
@@ -179,9 +204,7 @@ fn bars(plan: &Timetable, dish: &Dish, lane: &Lane, row: usize, pace: Pace) -> A
             } else {
                 "bar"
             };
-            // A step that waits for the plate drags a tail as far as that.
-            let waits = plan.waits.iter().any(|(id, _)| *id == turn.task) && lane.station.is_some();
-            let tail = waits.then(|| {
+            let tail = waits(&turn.task).then(|| {
                 format!("M{to:.1} {:.1}H{:.1}", y + BAR / 2.0, pace.at(plan.plating))
             });
             Some(view! {

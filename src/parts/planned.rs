@@ -1,5 +1,7 @@
 //! The plan of a fish, worked out again as things happen, and what it says: the list, the quarrel, the ways out.
 
+use std::time::Duration;
+
 use leptos::prelude::*;
 
 use crate::device::clock;
@@ -10,20 +12,55 @@ use crate::service::dish::Dish;
 use crate::service::stretch::stretch;
 use crate::service::timetable::{Stuck, Timetable};
 
-/// A plan, or why there is none.
-pub type Planned = Memo<Result<Timetable, Stuck>>;
+/// A plan, or why there is none; nothing until the first one has been worked out.
+pub type Planned = RwSignal<Option<Result<Timetable, Stuck>>>;
 
 /// How often a plan is worked out again while nothing is tapped, in seconds: what is late moves the rest.
 const BEAT_SECS: i64 = 5;
 
-/// The plan of a fish, from now on.
+/// The plan of a fish, from now on. A tap is shown first: the plan is worked out when the screen has been painted,
+/// once for all that was tapped until then.
 pub fn of_fish(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> Planned {
+    let planned: Planned = RwSignal::new(None);
     let beat = Memo::new(move |_| now.get().0.div_euclid(BEAT_SECS * 1000));
-    Memo::new(move |_| {
-        // Read, not only tracked: a memo that nobody reads never runs, and then follows nothing.
-        let _ = beat.get();
-        fish.with(|fish| fish.timetable(now.get_untracked()))
-    })
+    let due = StoredValue::new(false);
+    Effect::new(move |_| {
+        beat.track();
+        fish.track();
+        if !due.get_value() {
+            due.set_value(true);
+            after_paint(move || work_out(fish, now, planned, due));
+        }
+    });
+    planned
+}
+
+fn work_out(
+    fish: RwSignal<Fish>,
+    now: RwSignal<Instant>,
+    planned: Planned,
+    due: StoredValue<bool>,
+) {
+    // The screen may have been left in the meantime.
+    if due.try_set_value(false).is_some() {
+        return;
+    }
+    let Some(found) = fish.try_with_untracked(|fish| fish.timetable(now.get_untracked())) else {
+        return;
+    };
+    let same = planned.with_untracked(|planned| match (planned, &found) {
+        (Some(Ok(shown)), Ok(found)) => shown.still_shows(found),
+        (Some(Err(shown)), Err(found)) => shown == found,
+        _ => false,
+    });
+    if !same {
+        planned.set(Some(found));
+    }
+}
+
+/// Does something when the next frame is on the screen.
+fn after_paint(work: impl FnOnce() + 'static) {
+    request_animation_frame(move || set_timeout(work, Duration::ZERO));
 }
 
 /// Every step in its order, with its hour: the plan for those who read it, or have it read to them.
@@ -31,12 +68,17 @@ pub fn list(fish: RwSignal<Fish>, planned: Planned) -> AnyView {
     view! {
         <ol class="planlist">
             {move || planned.with(|planned| {
-                let plan = planned.as_ref().ok()?;
-                fish.with(|fish| Some(rows(plan, &fish.laid_out().ok()?)))
+                let plan = plan_of(planned)?;
+                fish.with_untracked(|fish| Some(rows(plan, &fish.laid_out().ok()?)))
             })}
         </ol>
     }
     .into_any()
+}
+
+/// The plan, where there is one.
+pub fn plan_of(planned: &Option<Result<Timetable, Stuck>>) -> Option<&Timetable> {
+    planned.as_ref()?.as_ref().ok()
 }
 
 fn rows(plan: &Timetable, dish: &Dish) -> AnyView {
@@ -75,7 +117,7 @@ fn rows(plan: &Timetable, dish: &Dish) -> AnyView {
 pub fn quarrel(planned: Planned, tap: Callback<PlanTap>, at_the_stove: bool) -> AnyView {
     view! {
         <div role="status">
-            {move || planned.with(|planned| planned.as_ref().err().map(|stuck| view! {
+            {move || planned.with(|planned| planned.as_ref().and_then(|planned| planned.as_ref().err()).map(|stuck| view! {
                 <div class="doubt">
                     <b>"This does not fit"</b>
                     {if at_the_stove {
@@ -103,7 +145,7 @@ pub fn quarrel(planned: Planned, tap: Callback<PlanTap>, at_the_stove: bool) -> 
 /// How good the plan is, said plainly.
 pub fn proof(planned: Planned) -> AnyView {
     view! {
-        {move || planned.with(|planned| planned.as_ref().ok().map(|plan| view! { <p class="soft small">{plan.proof_said()}</p> }))}
+        {move || planned.with(|planned| plan_of(planned).map(|plan| view! { <p class="soft small">{plan.proof_said()}</p> }))}
     }
     .into_any()
 }

@@ -23,6 +23,9 @@ enum Look {
     Done,
 }
 
+/// What the plan begins within so many milliseconds begins now.
+const SOON_MS: i64 = 30_000;
+
 fn look(face: Option<&Face>) -> Look {
     match face.map(|face| &face.state) {
         None | Some(FaceState::Waiting { .. }) => Look::Waits,
@@ -35,11 +38,12 @@ fn look(face: Option<&Face>) -> Look {
     }
 }
 
-/// The card of one step.
+/// The card of one step. What to do is written out where it is done now.
 pub fn card(
     fish: RwSignal<Fish>,
     step: Arc<Step>,
     face: Memo<Option<Face>>,
+    is_now: bool,
     tap: Callback<Tap>,
 ) -> AnyView {
     let looks = Memo::new(move |_| face.with(|face| look(face.as_ref())));
@@ -67,7 +71,7 @@ pub fn card(
                 </div>
                 <progress max="1000" aria-label="Time gone" prop:value=move || face.with(|face| face.as_ref().map_or(0, gone))></progress>
             })}
-            {move || says(looks.get()).then(|| said(fish, &shown))}
+            {move || (is_now && says(looks.get())).then(|| said(fish, &shown))}
             {move || face.with(|face| face.as_ref().and_then(|face| face.warning.clone())).map(|warning| view! { <p class="fault small">{warning}</p> })}
             {move || buttons(&step, looks.get(), tap)}
         </article>
@@ -109,20 +113,14 @@ fn buttons(step: &Step, look: Look, tap: Callback<Tap>) -> AnyView {
     let done = |class| button(&step.done_word, class, Tap::Done(id()));
     let more = || button("+30 s", "btn plain", Tap::More(id()));
     let untimed = step.lasts.is_none();
-    let both = || {
-        let (begin, done, words) = (Tap::Begin(id()), Tap::Done(id()), step.done_word.clone());
-        view! {
-            <button class="btn main" on:click=move |_| {
-                tap.run(begin.clone());
-                tap.run(done.clone());
-            }>{words}</button>
-        }
-        .into_any()
-    };
+    let at_a_stroke = || button(&step.done_word, "btn main", Tap::AtAStroke(id()));
     let row = match look {
         Look::Waits => return ().into_any(),
         // A step of the hand is begun and done in one tap, if the cook likes.
-        Look::Ready if untimed => vec![button("Begin", "btn plain", Tap::Begin(id())), both()],
+        Look::Ready if untimed => vec![
+            button("Begin", "btn plain", Tap::Begin(id())),
+            at_a_stroke(),
+        ],
         Look::Ready => vec![button("Begin", "btn main tall", Tap::Begin(id()))],
         Look::RunsTimed => vec![
             button("Hold", "btn plain", Tap::Hold(id())),
@@ -151,7 +149,10 @@ fn when(face: &Face) -> String {
             ([], Some(at)) => format!("from {}", clock::time_of_day(*at)),
             _ => format!("about {}", clock::time_of_day(face.projected_start)),
         },
-        FaceState::Ready { .. } => "now".to_owned(),
+        FaceState::Ready { .. } if face.projected_start.ms_since(clock::now()) < SOON_MS => {
+            "now".to_owned()
+        }
+        FaceState::Ready { .. } => format!("about {}", clock::time_of_day(face.projected_start)),
         FaceState::Running {
             ends: Some(ends), ..
         } => format!("until {}", clock::time_of_day(*ends)),

@@ -75,7 +75,8 @@ pub struct Fish {
     /// How the service is to run.
     #[serde(default)]
     pub serving: Serving,
-    /// The cook's own dish for this fish: its own copy, which no later edit moves.
+    /// The cook's own dish for this fish: as changed for it, or as its card says ([`Serving::card`]) until the service
+    /// begins.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub own_dish: Option<Box<Dish>>,
     /// The dish as laid out for the service that runs; nothing when it is as this build carries it.

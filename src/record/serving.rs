@@ -7,7 +7,7 @@ use super::slip;
 use crate::instant::Instant;
 use crate::refusal::Refusal;
 use crate::service::dish::{self, Dish};
-use crate::service::laid_out::{FishTimes, Laying, panful, panfuls};
+use crate::service::laid_out::{FishTimes, Laying, MOST_PANS, panful, panfuls};
 use crate::service::plan::of_dish::{Change, Service};
 use crate::service::run::Run;
 use crate::service::step::Step;
@@ -19,7 +19,7 @@ use crate::service::timetable::{Stuck, Timetable};
 pub struct Serving {
     /// Cooks at work, one or two.
     pub cooks: u32,
-    /// Pans, one or two.
+    /// Pans, at most [`MOST_PANS`].
     pub pans: u32,
     /// How many fillets lie in the pan at once, as typed; empty: all of them.
     pub at_once: String,
@@ -27,6 +27,10 @@ pub struct Serving {
     pub plate_at: Option<Instant>,
     /// The times of the fish that the cook took from the estimate.
     pub times: Option<FishTimes>,
+    /// The cook's own dish it is cooked into, by the identity of its card. [`Fish::own_dish`] is as the card says until
+    /// the service begins, and stays as it was when the card is taken away.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub card: Option<String>,
 }
 
 impl Default for Serving {
@@ -37,6 +41,7 @@ impl Default for Serving {
             at_once: String::new(),
             plate_at: None,
             times: None,
+            card: None,
         }
     }
 }
@@ -46,7 +51,7 @@ impl Default for Serving {
 pub enum PlanTap {
     /// One cook or two.
     Cooks(u32),
-    /// One pan or two.
+    /// So many pans.
     Pans(u32),
     /// How many fillets lie in the pan at once was typed.
     AtOnce(String),
@@ -59,7 +64,10 @@ pub enum PlanTap {
     Times(Option<FishTimes>),
     /// A dish that Scaleside comes with was chosen, by its name.
     Shipped(String),
-    /// A dish of the cook's own was chosen: this fish keeps a copy.
+    /// A dish of the cook's own was chosen by the identity of its card, or its card was changed since: until the service
+    /// begins the fish follows it.
+    Card(String, Box<Dish>),
+    /// The steps were changed for this fish.
     Own(Box<Dish>),
 }
 
@@ -142,14 +150,17 @@ impl Fish {
         let running = self.run.is_some();
         match tap {
             PlanTap::Cooks(cooks @ 1..=2) => self.serving.cooks = *cooks,
-            PlanTap::Pans(pans @ 1..=2) => {
+            PlanTap::Pans(pans @ 1..=MOST_PANS) => {
                 self.serving.pans = *pans;
                 if running {
                     self.change_laid(|dish| dish.pans = *pans)?;
                 }
             }
-            PlanTap::Cooks(_) | PlanTap::Pans(_) => {
-                return Err(Refusal::new("A plan is for one or two."));
+            PlanTap::Cooks(_) => return Err(Refusal::new("A plan is for one cook or for two.")),
+            PlanTap::Pans(_) => {
+                return Err(Refusal::new(format!(
+                    "A service is planned for 1 to {MOST_PANS} pans."
+                )));
             }
             PlanTap::PlateAt(at) => {
                 self.serving.plate_at = *at;
@@ -160,11 +171,17 @@ impl Fish {
             }
             PlanTap::WayOut(change) => match change {
                 Change::Cook => self.serving.cooks = 2,
-                Change::Pan => return self.plan(&PlanTap::Pans(2), now),
+                Change::Pan => {
+                    let pans = self.laid_out()?.pans.saturating_add(1);
+                    return self.plan(&PlanTap::Pans(pans), now);
+                }
                 Change::Gap { .. } if running => {
                     self.change_laid(|dish| *dish = dish.eased(change))?;
                 }
-                Change::Gap { .. } => self.own_dish = Some(Box::new(self.dish()?.eased(change))),
+                Change::Gap { .. } => {
+                    self.own_dish = Some(Box::new(self.dish()?.eased(change)));
+                    self.serving.card = None;
+                }
             },
             PlanTap::Times(Some(times)) if running => {
                 let from = self.panful_in_hand();
@@ -175,7 +192,11 @@ impl Fish {
                     count_in(dish, run.as_ref(), from);
                 })?;
             }
-            PlanTap::AtOnce(_) | PlanTap::Times(None) | PlanTap::Shipped(_) | PlanTap::Own(_)
+            PlanTap::AtOnce(_)
+            | PlanTap::Times(None)
+            | PlanTap::Shipped(_)
+            | PlanTap::Card(..)
+            | PlanTap::Own(_)
                 if running =>
             {
                 return Err(Refusal::new(
@@ -188,12 +209,24 @@ impl Fish {
                 self.dish = dish::by_id(id)?.id.clone();
                 self.own_dish = None;
                 self.serving.times = None;
+                self.serving.card = None;
+            }
+            PlanTap::Card(card, dish) => {
+                self.cook_into(dish)?;
+                self.serving.card = Some(card.clone());
             }
             PlanTap::Own(dish) => {
-                self.dish = dish.id.clone();
-                self.own_dish = Some(Box::new((**dish).clone().checked()?));
+                self.cook_into(dish)?;
+                self.serving.card = None;
             }
         }
+        Ok(())
+    }
+
+    fn cook_into(&mut self, dish: &Dish) -> Result<(), Refusal> {
+        let checked = dish.clone().checked()?;
+        self.dish.clone_from(&checked.id);
+        self.own_dish = Some(Box::new(checked));
         Ok(())
     }
 

@@ -11,6 +11,7 @@ use crate::parts::planned::{self, Planned};
 use crate::place::Stage;
 use crate::record::action::Action;
 use crate::record::serving::PlanTap;
+use crate::service::laid_out::MOST_PANS;
 use crate::service::stretch::stretch;
 
 /// The plan.
@@ -42,7 +43,7 @@ pub fn screen(hand: Hand) -> AnyView {
             {planned::quarrel(planned, tap, false)}
             {lanes::picture(fish, planned, hand.bench.now, View::Whole)}
             {planned::proof(planned)}
-            {move || planned.with(Result::is_ok).then(|| view! {
+            {move || planned.with(|planned| planned::plan_of(planned).is_some()).then(|| view! {
                 <section>
                     <h2>"Step by step"</h2>
                     {planned::list(fish, planned)}
@@ -59,7 +60,7 @@ fn headline(hand: Hand, planned: Planned) -> AnyView {
     let fish = hand.fish;
     let said = move || {
         planned.with(|planned| {
-            let plan = planned.as_ref().ok()?;
+            let plan = planned::plan_of(planned)?;
             let lead = plan.at(plan.plating).ms_since(plan.begins()) / 1000;
             let late = plan.begins().ms_since(hand.bench.now.get()) / 1000;
             let wanted = fish.with(|fish| fish.serving.plate_at.is_some() && fish.run.is_none());
@@ -127,12 +128,12 @@ fn hour(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
 /// The hands, the pans and the panfuls.
 fn bench(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
     let fish = hand.fish;
-    let two = |one: &str, two: &str| vec![(1, one.to_owned()), (2, two.to_owned())];
+    let cooks = vec![(1, "One cook".to_owned()), (2, "Two cooks".to_owned())];
     view! {
         <section>
             <h2>"The bench"</h2>
-            {one_of("cooks", "Cooks", "", two("One cook", "Two cooks"), move || Some(fish.with(|fish| fish.serving.cooks)), move |cooks| tap.run(PlanTap::Cooks(cooks)))}
-            {one_of("pans", "Pans", "", two("One pan", "Two pans"), move || Some(fish.with(|fish| fish.serving.pans)), move |pans| tap.run(PlanTap::Pans(pans)))}
+            {one_of("cooks", "Cooks", "", cooks, move || Some(fish.with(|fish| fish.serving.cooks)), move |cooks| tap.run(PlanTap::Cooks(cooks)))}
+            {one_of("pans", "Pans", "six", (1..=MOST_PANS).map(|pans| (pans, pans.to_string())).collect(), move || Some(fish.with(|fish| fish.serving.pans)), move |pans| tap.run(PlanTap::Pans(pans)))}
             <div class="field">
                 <label for="at-once">"Fillets that lie flat in the pan at once"</label>
                 <p class="hint">{move || fish.with(|fish| format!("For {} portions. Empty: all of them.", fish.slip.portions))}</p>

@@ -99,12 +99,13 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
         return ().into_any();
     };
     let own = move |id: &str| {
-        recipes.with_untracked(id, |card| {
+        let named = recipes.with(id, |card| {
             card.steps.as_deref().map(|steps| Dish {
                 name: card.title(),
                 ..steps.clone()
             })
-        })
+        });
+        named.flatten()
     };
     let cards = Memo::new(move |_| {
         let ids = recipes.ids().into_iter();
@@ -115,22 +116,35 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
         .collect::<Vec<_>>()
     });
     let chosen = Memo::new(move |_| {
-        fish.with(|fish| match &fish.own_dish {
-            None => fish.dish.clone(),
-            Some(dish) => cards.with(|cards| {
-                let same = cards.iter().find(|(_, named)| *named == dish.name);
-                same.map_or_else(|| CHANGED.to_owned(), |(id, _)| id.clone())
-            }),
+        fish.with(|fish| match (&fish.serving.card, &fish.own_dish) {
+            (Some(card), _) => card.clone(),
+            (None, Some(_)) => CHANGED.to_owned(),
+            (None, None) => fish.dish.clone(),
         })
     });
     let choose = move |value: String| {
-        let tap = match own(&value).flatten() {
-            Some(dish) => PlanTap::Own(Box::new(dish)),
+        let tap = match untrack(|| own(&value)) {
+            Some(dish) => PlanTap::Card(value, Box::new(dish)),
             None if value == CHANGED => return,
             None => PlanTap::Shipped(value),
         };
         hand.send(Action::Plan(tap), refused);
     };
+    let card = Memo::new(move |_| {
+        let waits = fish.with(|fish| fish.serving.card.clone().filter(|_| fish.run.is_none()));
+        waits.map(|card| (own(&card), card))
+    });
+    // Until the service begins the fish follows the card of its dish.
+    Effect::new(move |_| {
+        let Some((Some(dish), card)) = card.get() else {
+            return;
+        };
+        let copied = fish.with_untracked(|fish| fish.own_dish.as_deref() == Some(&dish));
+        if !copied {
+            hand.send(Action::Plan(PlanTap::Card(card, Box::new(dish))), refused);
+        }
+    });
+    let gone = Memo::new(move |_| card.with(|card| matches!(card, Some((None, _)))));
     let options = move || {
         let shipped = dish::shipped().unwrap_or_default().iter();
         let mut options: Vec<(String, String)> = shipped
@@ -139,6 +153,12 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
             .collect();
         if chosen.with(|chosen| chosen == CHANGED) {
             options.push((CHANGED.to_owned(), "As changed for this fish".to_owned()));
+        }
+        if gone.get() {
+            options.push((
+                chosen.get(),
+                "A dish that is no longer among yours".to_owned(),
+            ));
         }
         options
             .into_iter()
@@ -153,6 +173,7 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
             <div class="field">
                 <label for="which-dish">"Cooked into"</label>
                 <select id="which-dish" on:change:target=move |event| choose(event.target().value())>{options}</select>
+                {move || gone.get().then(|| view! { <p class="hint">"This dish is no longer among yours: the fish keeps it as it last was."</p> })}
             </div>
         })}
     }
@@ -175,8 +196,9 @@ fn ahead(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     let planned = planned::of_fish(fish, hand.bench.now);
     let plan = move || {
         planned.with(|planned| match planned {
-            Err(_) => "This does not fit yet: see the ways out.".to_owned(),
-            Ok(plan) => fish.with(|fish| match fish.serving.plate_at {
+            None => "Working it out…".to_owned(),
+            Some(Err(_)) => "This does not fit yet: see the ways out.".to_owned(),
+            Some(Ok(plan)) => fish.with(|fish| match fish.serving.plate_at {
                 Some(_) => format!(
                     "Start at {}, plate at {}.",
                     clock::time_of_day(plan.begins()),

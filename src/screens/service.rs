@@ -22,6 +22,7 @@ use crate::service::stretch::stretch;
 /// Where a step stands on the screen.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Group {
+    /// What has begun, and the one that is to begin next.
     Now,
     Coming,
     Done,
@@ -64,22 +65,18 @@ pub fn screen(hand: Hand) -> AnyView {
         >
             {plate_line(hand, planned, faces)}
             {move || refused.get().map(|sentence: String| view! { <p class="fault" role="alert">{sentence}</p> })}
-            {planned_part(hand, planned, plan_tap)}
             <section>
                 <h2 class="unseen">"Now"</h2>
                 {cards(hand, faces, tap, Group::Now)}
             </section>
+            {planned::quarrel(planned, plan_tap, true)}
             {super::probe::section(hand)}
+            {picture(hand, planned)}
             <section>
                 {heading(faces, Group::Coming, "Coming")}
                 {cards(hand, faces, tap, Group::Coming)}
             </section>
-            <details>
-                <summary>"The plan as a list"</summary>
-                {planned::list(fish, planned)}
-                {planned::proof(planned)}
-                <a class="link" href=hand.at(Stage::Plan).to_string()>"Change the plan"</a>
-            </details>
+            {as_a_list(hand, planned)}
             <details>
                 <summary>"Done"</summary>
                 {cards(hand, faces, tap, Group::Done)}
@@ -99,7 +96,9 @@ fn faces(hand: Hand, planned: Planned, now: Instant) -> Vec<Face> {
         };
         let mut faces = face::faces(dish, &fish.slip.missing, run, now);
         planned.with(|planned| {
-            let Ok(plan) = planned else { return };
+            let Some(plan) = planned::plan_of(planned) else {
+                return;
+            };
             for face in &mut faces {
                 let begun = run.steps.contains_key(&face.id);
                 if let Some(slot) = plan.slot(&face.id).filter(|_| !begun) {
@@ -116,7 +115,8 @@ fn faces(hand: Hand, planned: Planned, now: Instant) -> Vec<Face> {
 fn plate_line(hand: Hand, planned: Planned, faces: Memo<Vec<Face>>) -> AnyView {
     let now = hand.bench.now;
     let plate = Memo::new(move |_| {
-        let at = planned.with(|planned| planned.as_ref().ok().map(|plan| plan.at(plan.plating)));
+        let at =
+            planned.with(|planned| planned::plan_of(planned).map(|plan| plan.at(plan.plating)));
         let at = at.or_else(|| {
             hand.fish.with(|fish| {
                 let (run, dish) = (fish.run.as_ref()?, fish.dish().ok()?);
@@ -160,13 +160,13 @@ fn next(faces: &[Face], now: Instant) -> Option<(String, String)> {
     Some((next.title.clone(), left))
 }
 
-/// The picture of the plan, who waits, and what quarrels.
-fn planned_part(hand: Hand, planned: Planned, tap: Callback<PlanTap>) -> AnyView {
+/// The picture of the plan, and who waits.
+fn picture(hand: Hand, planned: Planned) -> AnyView {
     let waits = move || {
         planned.with(|planned| {
-            let plan = planned.as_ref().ok()?;
+            let plan = planned::plan_of(planned)?;
             let (id, secs) = plan.waits.first()?;
-            let title = hand.fish.with(|fish| {
+            let title = hand.fish.with_untracked(|fish| {
                 let dish = fish.dish().ok()?;
                 dish.step(id).map(|step| step.title.clone())
             })?;
@@ -176,26 +176,52 @@ fn planned_part(hand: Hand, planned: Planned, tap: Callback<PlanTap>) -> AnyView
     view! {
         {lanes::picture(hand.fish, planned, hand.bench.now, View::Running)}
         {waits}
-        {planned::quarrel(planned, tap, true)}
+    }
+    .into_any()
+}
+
+/// The plan as a list. It is drawn only where it is looked at: it changes with every tap.
+fn as_a_list(hand: Hand, planned: Planned) -> AnyView {
+    let open = RwSignal::new(false);
+    view! {
+        <details on:toggle=move |_| open.set(true)>
+            <summary>"The plan as a list"</summary>
+            {move || open.get().then(|| view! {
+                {planned::list(hand.fish, planned)}
+                {planned::proof(planned)}
+            })}
+            <a class="link" href=hand.at(Stage::Plan).to_string()>"Change the plan"</a>
+        </details>
     }
     .into_any()
 }
 
 /// A heading that stands only over something.
 fn heading(faces: Memo<Vec<Face>>, of: Group, words: &'static str) -> AnyView {
-    let any = Memo::new(move |_| faces.with(|faces| faces.iter().any(|face| group(face) == of)));
+    let any = Memo::new(move |_| faces.with(|faces| !grouped(faces, of).is_empty()));
     view! { {move || any.get().then(|| view! { <h2>{words}</h2> })} }.into_any()
 }
 
-fn group(face: &Face) -> Group {
-    match face.state {
-        FaceState::Ready { .. }
-        | FaceState::Running { .. }
-        | FaceState::Held { .. }
-        | FaceState::Over { .. } => Group::Now,
-        FaceState::Waiting { .. } => Group::Coming,
+/// The steps of one group, in their order.
+fn grouped(faces: &[Face], of: Group) -> Vec<&Face> {
+    let ready = faces
+        .iter()
+        .filter(|face| matches!(face.state, FaceState::Ready { .. }));
+    let next = ready.min_by_key(|face| face.projected_start);
+    let group = |face: &Face| match face.state {
+        FaceState::Running { .. } | FaceState::Held { .. } | FaceState::Over { .. } => Group::Now,
+        FaceState::Ready { .. } if next.is_some_and(|next| next.id == face.id) => Group::Now,
+        FaceState::Ready { .. } | FaceState::Waiting { .. } => Group::Coming,
         FaceState::Done { .. } => Group::Done,
-    }
+    };
+    let mut found: Vec<&Face> = faces.iter().filter(|face| group(face) == of).collect();
+    // What has rung stands first, where a glance falls; what is to begin next, last.
+    found.sort_by_key(|face| match face.state {
+        FaceState::Over { .. } => (0, None),
+        FaceState::Ready { .. } | FaceState::Waiting { .. } => (2, Some(face.projected_start)),
+        _ => (1, None),
+    });
+    found
 }
 
 /// The steps of one group. A card is built once and then follows its own step, so that a button under a
@@ -203,17 +229,8 @@ fn group(face: &Face) -> Group {
 fn cards(hand: Hand, faces: Memo<Vec<Face>>, tap: Callback<Tap>, of: Group) -> AnyView {
     let ids = Memo::new(move |_| {
         faces.with(|faces| {
-            let mut group: Vec<&Face> = faces.iter().filter(|face| group(face) == of).collect();
-            // What has rung stands first, where a glance falls.
-            group.sort_by_key(|face| {
-                let rung = matches!(face.state, FaceState::Over { .. });
-                let to_come = matches!(face.state, FaceState::Waiting { .. });
-                (!rung, to_come.then_some(face.projected_start))
-            });
-            group
-                .into_iter()
-                .map(|face| face.id.clone())
-                .collect::<Vec<_>>()
+            let group = grouped(faces, of).into_iter();
+            group.map(|face| face.id.clone()).collect::<Vec<_>>()
         })
     });
     view! {
@@ -222,7 +239,7 @@ fn cards(hand: Hand, faces: Memo<Vec<Face>>, tap: Callback<Tap>, of: Group) -> A
                 {
                     let step = hand.fish.with_untracked(|fish| Some(Arc::new(fish.dish().ok()?.step(&id)?.clone())));
                     let face = Memo::new(move |_| faces.with(|faces| faces.iter().find(|face| face.id == id).cloned()));
-                    step.map(|step| timer::card(hand.fish, step, face, tap))
+                    step.map(|step| timer::card(hand.fish, step, face, of == Group::Now, tap))
                 }
             </For>
         </div>

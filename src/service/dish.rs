@@ -51,7 +51,7 @@ pub struct Dish {
     pub covers: u32,
     /// Fish for one cover, ready to cook, in grams.
     pub portion_g: u32,
-    /// How many pans there are for it: one, unless a second was found.
+    /// How many pans there are for it: one, unless more were found.
     #[serde(default = "one_pan", skip_serializing_if = "is_one_pan")]
     pub pans: u32,
     /// What has to be ready before the fish goes in.

@@ -9,6 +9,8 @@ use crate::service::step::{Edge, Link, OfFish, Station, Step};
 
 /// The most panfuls of one service: past that, another pan is the answer.
 pub const MOST_PANFULS: u32 = 20;
+/// The most pans of one service: what a cook's range has room for.
+pub const MOST_PANS: u32 = 6;
 /// What stands under a step whose time was worked out.
 const BY_ESTIMATE: &str = "Worked out for this fillet: an estimate. The probe decides.";
 
@@ -28,7 +30,7 @@ pub struct FishTimes {
 pub struct Laying {
     /// How many times the fish goes into a pan.
     pub panfuls: u32,
-    /// How many pans there are, one or two.
+    /// How many pans there are, at most [`MOST_PANS`].
     pub pans: u32,
     /// The times of the fish; none: those of the dish.
     pub fish: Option<FishTimes>,
@@ -68,8 +70,10 @@ impl Dish {
     /// # Errors
     /// A sentence for panfuls or pans that make no sense, and for a dish with no fish in it to repeat.
     pub fn laid_out(&self, laying: &Laying) -> Result<Self, Refusal> {
-        if !(1..=2).contains(&laying.pans) {
-            return Err(Refusal::new("A service is planned for one pan or two."));
+        if !(1..=MOST_PANS).contains(&laying.pans) {
+            return Err(Refusal::new(format!(
+                "A service is planned for 1 to {MOST_PANS} pans."
+            )));
         }
         if !(1..=MOST_PANFULS).contains(&laying.panfuls) {
             return Err(Refusal::new(format!(

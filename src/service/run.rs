@@ -30,6 +30,8 @@ pub enum Tap {
     More(String),
     /// It is done, early or late.
     Done(String),
+    /// It is begun and done in one.
+    AtAStroke(String),
     /// It isn't done after all; or, when it was only begun, it hasn't begun.
     NotDone(String),
 }
@@ -94,6 +96,10 @@ impl Run {
                 open.release(now);
                 open.done = Some(now);
                 run.begin_followers(dish, id, now);
+            }
+            Tap::AtAStroke(id) => {
+                let begun = run.tap(dish, missing, &Tap::Begin(id.clone()), now)?;
+                return begun.tap(dish, missing, &Tap::Done(id.clone()), now);
             }
             Tap::NotDone(id) => run.undo(dish, known(dish, id)?)?,
         }

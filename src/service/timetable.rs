@@ -15,6 +15,9 @@ pub use crate::service::plan::Lane;
 /// slow phone where forty steps can't be proven.
 const CHOICES: u64 = ENOUGH / 6;
 
+/// How long one timetable may be shown, in seconds, while those that follow say the same.
+pub const LONGEST_SHOWN: i64 = 120;
+
 /// A service worked out. Slots and lanes count whole seconds from [`Timetable::base`].
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Timetable {
@@ -141,6 +144,24 @@ impl Timetable {
         }
     }
 
+    /// Whether one worked out later says the same: every step at the same moment, and the same of them begun and over.
+    #[must_use]
+    pub fn still_shows(&self, later: &Self) -> bool {
+        let by = later.base.ms_since(self.base) / 1000;
+        let shift = |secs: i64| secs.saturating_add(by);
+        let over = |secs: i64| secs <= 0;
+        let same_slots = self.slots.len() == later.slots.len()
+            && (self.slots.iter().zip(&later.slots)).all(|(shown, later)| {
+                shown.task == later.task
+                    && (shown.start, shown.end) == (shift(later.start), shift(later.end))
+                    && (over(shown.start), over(shown.end)) == (over(later.start), over(later.end))
+            });
+        by < LONGEST_SHOWN
+            && same_slots
+            && self.plating == shift(later.plating)
+            && (&self.waits, self.holding, self.proof) == (&later.waits, later.holding, later.proof)
+    }
+
     /// When a step happens.
     #[must_use]
     pub fn slot(&self, step: &str) -> Option<&Slot> {
@@ -217,7 +238,11 @@ fn stuck(dish: &Dish, stated: &Stated, why: &NoPlan) -> Stuck {
 /// A way out in the words of this bench, where it has words of its own.
 fn said(dish: &Dish, change: &Change) -> Option<String> {
     match change {
-        Change::Pan => Some("Use a second pan.".to_owned()),
+        Change::Pan => {
+            let which = ["second", "third", "fourth", "fifth"];
+            let which = which.get(usize::try_from(dish.pans).ok()?.checked_sub(1)?);
+            Some(format!("Use a {} pan.", which.unwrap_or(&"sixth")))
+        }
         Change::Cook => Some("Work with a second cook.".to_owned()),
         Change::Gap {
             to,

@@ -1,4 +1,5 @@
-//! Plans of 10, 20 and 40 steps: the committed kitchens, and a service that is planned again in the middle.
+//! Plans of 10, 20 and 40 steps: the committed kitchens, those of nearly equal steps, and a service that is planned
+//! again in the middle.
 //!
 //! `vectors/plan_speed.py` times OR-Tools CP-SAT on the same kitchens.
 
@@ -12,9 +13,12 @@ use crate::plan_instances::cases;
 const SIZES: [(usize, usize); 3] = [(10, 10), (20, 20), (38, 40)];
 const EACH: usize = 3;
 
-fn kitchens(least: usize, most: usize) -> Vec<Kitchen> {
+const RANDOM: &str = include_str!("../vectors/plan_instances.json");
+const ALIKE: &str = include_str!("../vectors/plan_alike.json");
+
+fn kitchens(file: &str, least: usize, most: usize) -> Vec<Kitchen> {
     let mut found = Vec::new();
-    for case in cases(include_str!("../vectors/plan_instances.json")) {
+    for case in cases(file) {
         let size = (least..=most).contains(&case.kitchen.tasks.len());
         if size && found.len() < EACH && case.optimum.is_some() {
             let plan = draw_up(&case.kitchen, ENOUGH).ok();
@@ -51,13 +55,19 @@ fn plan_all(kitchens: &[Kitchen]) -> usize {
 
 #[divan::bench(args = SIZES)]
 fn drawn_up(bencher: Bencher<'_, '_>, (least, most): (usize, usize)) {
-    let kitchens = kitchens(least, most);
+    let kitchens = kitchens(RANDOM, least, most);
+    bencher.bench(|| plan_all(black_box(&kitchens)));
+}
+
+#[divan::bench(args = SIZES)]
+fn of_nearly_equal_steps(bencher: Bencher<'_, '_>, (least, most): (usize, usize)) {
+    let kitchens = kitchens(ALIKE, least, most);
     bencher.bench(|| plan_all(black_box(&kitchens)));
 }
 
 #[divan::bench(args = SIZES)]
 fn planned_again(bencher: Bencher<'_, '_>, (least, most): (usize, usize)) {
-    let kitchens = kitchens(least, most);
+    let kitchens = kitchens(RANDOM, least, most);
     let midway: Vec<Progress> = kitchens.iter().map(midway).collect();
     bencher.bench(|| {
         let all = kitchens.iter().zip(&midway);
@@ -67,7 +77,8 @@ fn planned_again(bencher: Bencher<'_, '_>, (least, most): (usize, usize)) {
 }
 
 pub fn ratios() {
-    let [ten, twenty, forty] = SIZES.map(|(least, most)| kitchens(least, most));
+    let [ten, twenty, forty] = SIZES.map(|(least, most)| kitchens(RANDOM, least, most));
+    let alike = kitchens(ALIKE, 40, 40);
     let time = |kitchens: &[Kitchen]| {
         growth::median(|| {
             black_box(plan_all(kitchens));
@@ -77,4 +88,5 @@ pub fn ratios() {
     println!("three plans of 10 steps                 {base:>12.3?}");
     growth::beside("three of 20 steps", base, time(&twenty));
     growth::beside("three of 38 to 40 steps", base, time(&forty));
+    growth::beside("three of 40 nearly equal steps", base, time(&alike));
 }

@@ -94,8 +94,11 @@ def draw(seed):
     return {"cooks": cooks, "stations": stations, "tasks": tasks, "links": links}
 
 
-def prove(kitchen):
-    """[holding, lead] with proof, None where nothing fits, or the word 'unsettled'."""
+def prove(kitchen, aid=None):
+    """[holding, lead] with proof, None where nothing fits, or the word 'unsettled'.
+
+    `aid` may add to the model what is true anyway and helps the proof.
+    """
     tasks, links = kitchen["tasks"], kitchen["links"]
     horizon = sum(t[0] for t in tasks) + sum(abs(l[4]) + (l[5] or 0) for l in links) + 1
     m = cp_model.CpModel()
@@ -130,6 +133,8 @@ def prove(kitchen):
     m.add_min_equality(outset, start[:-1] if plating else start)
     m.add(outset == 0)
 
+    if aid:
+        aid(m, kitchen, start)
     best = []
     for value in (holding, start[plating] - outset):
         if isinstance(value, int):
@@ -140,6 +145,8 @@ def prove(kitchen):
         solver.parameters.max_time_in_seconds = SECONDS_PER_PROOF
         solver.parameters.num_workers = 2
         solver.parameters.random_seed = 1
+        if aid:
+            solver.parameters.linearization_level = 2
         status = solver.solve(m)
         if status == cp_model.INFEASIBLE:
             return None

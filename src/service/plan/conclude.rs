@@ -2,6 +2,7 @@
 
 use super::backward::{OUTSET, PLATING};
 use super::question::{Answer, Order};
+use super::queue::{least_holding, soonest_holding};
 use super::search::{DeadEnd, Goal, Search};
 use super::windows::{Overfull, check_load, pushes};
 
@@ -14,10 +15,18 @@ impl Search<'_> {
         let Some(most) = self.most_holding() else {
             return Ok(());
         };
-        let slack = most - self.soonest_holding();
         let problem = self.problem;
+        let slack = most - soonest_holding(problem, &self.network);
         if slack < 0 {
             return Err(self.because_soonest(problem.held.iter().map(|h| h.0)));
+        }
+        let least = least_holding(problem, &self.network);
+        if least.holding > most {
+            let mut because = Vec::new();
+            for (from, to) in least.because {
+                self.network.explain(from, to, &self.reasons, &mut because);
+            }
+            return Err(tidy(because));
         }
         for &(moment, weight) in &problem.held {
             let latest = at_most(

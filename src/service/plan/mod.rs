@@ -15,9 +15,11 @@
 //!
 //! # How it is answered
 //! `kitchen` is what is asked, checked in `check` and counted backwards in `backward`. A `network` of gaps holds
-//! what must be, and `search` chooses orders where too much would be on at once, with `crowd` to find where,
-//! `windows` to see what follows from a whole set of tasks, and `trail` to learn from dead ends. `solve` runs it for
-//! the two goals in turn. Where nothing fits, `cycle` and `quarrel` say why. The answer is exact: [`Proof`] says
+//! what must be. `alike` gives steps that can take each other's place one order, `queue` says what waiting at one pool
+//! costs at the least, and `first` puts a first schedule together: where the two meet there is nothing left to search.
+//! Otherwise `search` chooses orders where too much would be on at once, with `crowd` to find where, `windows` to see
+//! what follows from a whole set of tasks, and `trail` to learn from dead ends. `solve` runs it for the two goals in
+//! turn. Where nothing fits, `cycle` and `quarrel` say why. The answer is exact: [`Proof`] says
 //! whether the search ran to its end. It reads no clock, so the same kitchen gives the same plan on every device.
 
 mod kitchen;
@@ -28,14 +30,19 @@ mod quarrel;
 mod replan;
 mod words;
 
+mod alike;
 mod backward;
 mod check;
 mod choose;
 mod conclude;
 mod crowd;
 mod cycle;
+mod first;
 mod network;
+#[cfg(test)]
+mod proofs;
 mod question;
+mod queue;
 mod search;
 mod solve;
 #[cfg(test)]

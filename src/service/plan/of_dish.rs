@@ -9,7 +9,7 @@ use crate::instant::Instant;
 use crate::refusal::Refusal;
 use crate::service::dish::Dish;
 use crate::service::kit::Kit;
-use crate::service::laid_out::panful;
+use crate::service::laid_out::{MOST_PANS, panful};
 use crate::service::run::Run;
 use crate::service::step::{self, Begins, Step};
 use crate::service::step_run::StepRun;
@@ -47,7 +47,7 @@ pub enum Change {
         /// By so many seconds.
         by: u32,
     },
-    /// A second pan.
+    /// One more pan.
     Pan,
     /// A second cook.
     Cook,
@@ -59,7 +59,7 @@ impl Dish {
     pub fn eased(&self, change: &Change) -> Self {
         let mut dish = self.clone();
         match change {
-            Change::Pan => dish.pans = 2,
+            Change::Pan => dish.pans = dish.pans.saturating_add(1),
             Change::Cook => {}
             Change::Gap {
                 step,
@@ -163,7 +163,7 @@ impl Stated {
         match *way {
             WayOut::Longer { link, by } => gap(link, true, by),
             WayOut::Shorter { link, by } => gap(link, false, by),
-            WayOut::Place { .. } => (dish.pans == 1).then_some(Change::Pan),
+            WayOut::Place { .. } => (dish.pans < MOST_PANS).then_some(Change::Pan),
             WayOut::Cook => Some(Change::Cook),
         }
     }

@@ -16,6 +16,7 @@ use super::choose::Crowded;
 use super::crowd::rivals;
 use super::network::{Network, Reasons};
 use super::question::{Answer, Order, Question};
+use super::queue::{least_holding, soonest_holding};
 use super::trail::Trail;
 
 /// A schedule: seconds before plating of every moment, and what it is worth.
@@ -24,6 +25,17 @@ pub(super) struct Schedule {
     pub(super) moments: Vec<i32>,
     pub(super) holding: i64,
     pub(super) lead: i64,
+}
+
+impl Schedule {
+    /// Everything at its soonest.
+    pub(super) fn soonest(problem: &Backward, network: &Network) -> Self {
+        Self {
+            moments: network.gaps_from(PLATING).to_vec(),
+            holding: soonest_holding(problem, network),
+            lead: i64::from(network.soonest(OUTSET)),
+        }
+    }
 }
 
 /// What is made least.
@@ -97,19 +109,12 @@ impl<'a> Search<'a> {
     }
 
     /// The least the goal can be.
-    fn floor(&self) -> i64 {
+    pub(super) fn floor(&self) -> i64 {
         match self.goal {
             Goal::Fit => 0,
-            Goal::Holding => self.soonest_holding(),
+            Goal::Holding => least_holding(self.problem, &self.network).holding,
             Goal::Lead { .. } => i64::from(self.network.soonest(OUTSET)),
         }
-    }
-
-    /// Holding with everything at its soonest: the least there can be with the orders chosen so far.
-    pub(super) fn soonest_holding(&self) -> i64 {
-        let held = self.problem.held.iter();
-        held.map(|&(moment, weight)| weight * i64::from(self.network.soonest(moment)))
-            .sum()
     }
 
     /// Looks on until the best is found and proven, or `limit` choices were made. True when it is proven: then
@@ -146,11 +151,7 @@ impl<'a> Search<'a> {
                     self.give(answer, None)
                 }
                 Ok(None) => {
-                    self.best = Some(Schedule {
-                        moments: self.network.gaps_from(PLATING).to_vec(),
-                        holding: self.soonest_holding(),
-                        lead: i64::from(self.network.soonest(OUTSET)),
-                    });
+                    self.best = Some(Schedule::soonest(self.problem, &self.network));
                     self.back_to(0);
                     Ok(())
                 }

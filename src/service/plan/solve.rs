@@ -1,6 +1,8 @@
 //! The least holding, then the least lead, with the proof.
 
+use super::alike::in_one_order;
 use super::backward::Backward;
+use super::first::first;
 use super::outcome::Proof;
 use super::search::{Goal, Schedule, Search};
 
@@ -23,7 +25,12 @@ const ANY_HOLDING: i64 = i64::MAX / 4;
 
 /// The best schedule in at most `limit` choices.
 pub(super) fn solve(problem: &Backward, limit: u64) -> Solved {
-    let Some(mut first) = Search::new(problem, Goal::Holding, None) else {
+    as_stated(&in_one_order(problem), limit)
+}
+
+/// The same without an order for steps that can take each other's place.
+pub(super) fn as_stated(problem: &Backward, limit: u64) -> Solved {
+    let Some(mut first) = Search::new(problem, Goal::Holding, first(problem)) else {
         return Solved::NothingFits;
     };
     let proven = first.run(limit);
@@ -90,6 +97,7 @@ pub(super) enum Fit {
 
 /// Whether anything fits, in at most `limit` choices.
 pub(super) fn fit(problem: &Backward, limit: u64) -> Fit {
+    let problem = &in_one_order(problem);
     let Some(mut search) = Search::new(problem, Goal::Fit, None) else {
         return Fit::No;
     };
@@ -101,10 +109,11 @@ pub(super) fn fit(problem: &Backward, limit: u64) -> Fit {
     }
 }
 
-/// How far a value may be above the least, as far as can be told with no choice made.
+/// How far a value may be above the least, as far as can be told with no choice made and in a few steps.
 fn gap(problem: &Backward, goal: Goal, value: i64) -> i64 {
-    let (mut least, mut most) = (0, value);
-    while least < most {
+    let least_told = Search::new(problem, goal, None).map_or(0, |search| search.floor());
+    let (mut least, mut most) = (least_told, value);
+    while most - least > (value - least_told) / CLOSENESS {
         let middle = least + (most - least) / 2;
         if Search::rules_out(problem, goal, middle) {
             least = middle + 1;
@@ -114,3 +123,6 @@ fn gap(problem: &Backward, goal: Goal, value: i64) -> i64 {
     }
     value - least
 }
+
+/// A gap is told to this part of what it could be at most.
+const CLOSENESS: i64 = 128;
