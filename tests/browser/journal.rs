@@ -183,7 +183,6 @@ fn what_is_written_stays_and_the_page_prints() {
                 "{photos} on {paper}"
             );
         }
-        bench.choose("#photo", Path::new(PHOTO));
     }
     // On paper stands what was written, not the fields it was written in.
     bench.command("Emulation.setEmulatedMedia", json!({ "media": "print" }));
