@@ -4,7 +4,7 @@ use super::band::{Banded, Spread};
 use super::bench::{Bench, Fillet, Setup, Target};
 use super::cook::{FINISH_MOST, REST_LEAST, REST_MOST, SKIN_MOST, SoFar, times};
 use super::course::{Course, Goal, Times};
-use super::food;
+use super::food::{self, StandIn};
 use super::history::{Moment, Record};
 use super::safety::Verdict;
 use crate::refusal::Refusal;
@@ -61,7 +61,7 @@ pub struct Advice {
     /// The thin end, when it was measured.
     pub thin_end: Option<ThinEnd>,
     /// The fish whose composition stands in for this one.
-    pub stand_in: Option<String>,
+    pub stand_in: Option<StandIn>,
     /// Sentences for the cook.
     pub tips: Vec<String>,
     /// The course, step by step, to the end of the longest rest.
@@ -142,6 +142,28 @@ pub fn advise_from(
         tips,
         course: record.moments,
     })
+}
+
+/// What the kitchen rule gives the skin side, as a share of the pan time: common practice, no source.
+pub const KITCHEN_SHARE: f64 = 0.9;
+/// From so much less on, the cook is told why.
+const MUCH_LESS: f64 = 0.1;
+
+impl Advice {
+    /// How the share of the skin side stands against the kitchen rule, and why it is so much less where it is.
+    #[must_use]
+    pub fn share_said(&self) -> String {
+        let percent = self.skin_share * 100.0;
+        let said = format!(
+            "Skin side down for {percent:.0} % of the pan time. The kitchen rule says nine tenths: common practice, no source."
+        );
+        if self.skin_share > KITCHEN_SHARE - MUCH_LESS {
+            return said;
+        }
+        format!(
+            "{said} This fillet is thick for so hot a core: cooked from below alone until its middle is there, it would be dry next to the skin. So it is turned sooner, and the flesh side takes the rest from the cooling pan. For a crisper skin leave it a little longer, lift it as much sooner, and go by the probe."
+        )
+    }
 }
 
 impl SoFar {

@@ -173,7 +173,32 @@ pub struct Fish {
     /// Table and number of the analysis.
     pub source: String,
     /// The fish whose figures stand in, when this one has none of its own.
-    pub stand_in: Option<String>,
+    pub stand_in: Option<StandIn>,
+}
+
+/// A fish whose flesh stands in for that of another. Which one is our choice: no source.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StandIn {
+    /// Its name.
+    pub name: String,
+    /// Whether it is the nearest relative with an analysis; a lean white fish otherwise.
+    pub relative: bool,
+}
+
+impl StandIn {
+    /// That it is one, said to the cook.
+    #[must_use]
+    pub fn sentence(&self) -> String {
+        let why = if self.relative {
+            "its nearest relative that has one"
+        } else {
+            "a lean white fish"
+        };
+        format!(
+            "No analysis of this fish is at hand: its flesh is taken to be like that of {}, {why}. Our choice, no source.",
+            self.name
+        )
+    }
 }
 
 #[derive(serde::Deserialize)]
@@ -189,7 +214,7 @@ struct Analysis {
 }
 
 #[derive(serde::Deserialize)]
-struct StandIn {
+struct Nearest {
     key: String,
     name: String,
     nearest: String,
@@ -211,7 +236,7 @@ fn rows<T: serde::de::DeserializeOwned>(text: &str) -> Result<Vec<T>, Refusal> {
 /// When a table can't be read.
 pub fn species() -> Result<Vec<(String, String)>, Refusal> {
     let analyses: Vec<Analysis> = rows(include_str!("composition.csv"))?;
-    let stand_ins: Vec<StandIn> = rows(include_str!("stand_ins.csv"))?;
+    let stand_ins: Vec<Nearest> = rows(include_str!("stand_ins.csv"))?;
     Ok(analyses
         .into_iter()
         .map(|a| (a.key, a.name))
@@ -226,7 +251,7 @@ pub fn species() -> Result<Vec<(String, String)>, Refusal> {
 /// When a table can't be read.
 pub fn fish(key: &str) -> Result<Fish, Refusal> {
     let analyses: Vec<Analysis> = rows(include_str!("composition.csv"))?;
-    let stand_ins: Vec<StandIn> = rows(include_str!("stand_ins.csv"))?;
+    let stand_ins: Vec<Nearest> = rows(include_str!("stand_ins.csv"))?;
     let listed = stand_ins.into_iter().find(|s| s.key == key);
     let own = analyses.iter().any(|a| a.key == key);
     let wanted = match &listed {
@@ -241,7 +266,10 @@ pub fn fish(key: &str) -> Result<Fish, Refusal> {
     Ok(Fish {
         composition: Composition::from_analysis(found.water, found.protein, found.fat, found.ash)?,
         source: format!("{} {}", found.source, found.id),
-        stand_in: (!own).then(|| found.name.clone()),
+        stand_in: (!own).then(|| StandIn {
+            name: found.name.clone(),
+            relative: listed.is_some(),
+        }),
         name: match listed {
             _ if own => found.name,
             Some(s) => s.name,

@@ -114,13 +114,8 @@ fn figures(fish: RwSignal<Fish>, estimate: &Estimate) -> AnyView {
         })}
         {cause(estimate).map(|said| view! { <p class="detour">{said}</p> })}
         {curve::picture(advice, rule, &wanted)}
-        <p class="soft small">{format!(
-            "Skin side down for {:.0} % of the pan time. The kitchen rule says nine tenths: common practice, no source.",
-            advice.skin_share * 100.0
-        )}</p>
-        {advice.stand_in.as_ref().map(|other| view! {
-            <p class="soft small">{format!("The flesh is taken to be like that of {other}: no analysis of this fish is at hand.")}</p>
-        })}
+        <p class="soft small">{advice.share_said()}</p>
+        {advice.stand_in.as_ref().map(|other| view! { <p class="soft small">{other.sentence()}</p> })}
     }
     .into_any()
 }

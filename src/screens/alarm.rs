@@ -137,16 +137,14 @@ fn said(bench: Bench) -> (String, String) {
             if due(run, now).is_some() {
                 ended.push("Time to begin the service.".to_owned());
             }
-            for step in face::faces(dish, &fish.slip.missing, run, now) {
-                match step.state {
-                    face::FaceState::Over { .. } => {
-                        ended.push(format!("{}: time is up.", step.title));
-                    }
+            for (title, state) in face::begun(dish, &fish.slip.missing, run, now) {
+                match state {
+                    face::FaceState::Over { .. } => ended.push(format!("{title}: time is up.")),
                     face::FaceState::Running {
                         ends: Some(_),
                         left_ms,
                         ..
-                    } => left.push(format!("{}: {}.", step.title, about(left_ms))),
+                    } => left.push(format!("{title}: {}.", about(left_ms))),
                     _ => {}
                 }
             }

@@ -6,8 +6,8 @@ use std::collections::BTreeSet;
 use crate::instant::Instant;
 use crate::service::dish::Dish;
 use crate::service::kit::Kit;
-use crate::service::run::{Run, share_station};
-use crate::service::step::{Begins, Edge, Station, Step};
+use crate::service::run::Run;
+use crate::service::step::{Begins, Edge, Link, Station, Step};
 use crate::service::step_run::StepRun;
 use crate::service::stretch::in_words;
 
@@ -94,6 +94,23 @@ pub fn faces(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> V
             warning: warning(dish, step, span, &spans),
         })
         .collect()
+}
+
+/// The steps that have begun, by their titles, and how they stand: quicker than all faces, for what is only said.
+#[must_use]
+pub fn begun(
+    dish: &Dish,
+    missing: &BTreeSet<Kit>,
+    run: &Run,
+    now: Instant,
+) -> Vec<(String, FaceState)> {
+    let run = run.as_of(now);
+    let begun = dish.steps.iter().filter_map(|step| {
+        let begun = run.steps.get(&step.id)?;
+        let state = begun_state(begun, step.lasts_ms(missing), now);
+        Some((step.title.clone(), state))
+    });
+    begun.collect()
 }
 
 /// When the plating begins, if nothing more is late.
@@ -222,6 +239,7 @@ impl Span {
 /// greatest gaps are let go, and the faces warn of them.
 fn projection(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> Vec<Span> {
     let steps = &dish.steps;
+    let waits = waits(steps);
     let ahead = || -> Vec<Span> {
         steps
             .iter()
@@ -230,28 +248,85 @@ fn projection(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> 
     };
     let mut spans = ahead();
     for _ in 0..=steps.len() {
-        if !push_round(dish, &mut spans, true) {
+        if !push_round(dish, &waits, &mut spans, true) {
             return spans;
         }
     }
     spans = ahead();
-    push_round(dish, &mut spans, false);
+    push_round(dish, &waits, &mut spans, false);
     spans
 }
 
+/// For each step, what it waits for: each link, and where the step it is measured from stands.
+type Waits<'a> = Vec<Vec<(&'a Link, usize)>>;
+
+fn waits(steps: &[Step]) -> Waits<'_> {
+    let on = |id: &str| steps.iter().position(|s| s.id == id);
+    let mut waits = Vec::new();
+    for step in steps {
+        let links = step.links.iter();
+        waits.push(links.filter_map(|l| Some((l, on(&l.to)?))).collect());
+    }
+    waits
+}
+
 /// Pushes every step once, in the order of the dish; says whether any moved.
-fn push_round(dish: &Dish, spans: &mut [Span], keep_greatest: bool) -> bool {
+fn push_round(dish: &Dish, waits: &Waits<'_>, spans: &mut [Span], keep_greatest: bool) -> bool {
     let mut moved = false;
-    let steps = &dish.steps;
-    for (at, step) in steps.iter().enumerate() {
-        if let Some(from) = soonest(dish, spans, at, step)
-            && let Some(span) = spans.get_mut(at)
-        {
+    let mut busy = Busy::before(dish, spans, 0);
+    for (at, (step, waits)) in dish.steps.iter().zip(waits).enumerate() {
+        let linked = waits.iter().filter_map(|(link, on)| {
+            let span = spans.get(*on)?;
+            Some(span.edge(link.edge).plus_secs(i64::from(link.least)))
+        });
+        let soonest = linked.chain(busy.until(dish, step)).max();
+        if let (Some(from), Some(span)) = (soonest, spans.get_mut(at)) {
             moved |= span.push(from);
         }
-        moved |= keep_greatest && draw_near(steps, spans, at, step);
+        if keep_greatest && draw_near(&dish.steps, waits, spans, at) {
+            moved = true;
+            busy = Busy::before(dish, spans, at + 1);
+        } else if let Some(span) = spans.get(at).filter(|span| !span.begun) {
+            busy.add(step, span);
+        }
     }
     moved
+}
+
+/// Until when the hands and the pan are taken. Of two steps that need the same of them and haven't begun, the one
+/// written first goes first.
+#[derive(Default)]
+struct Busy {
+    hands: Option<Instant>,
+    pan: Option<Instant>,
+}
+
+impl Busy {
+    /// By what has begun and isn't done, and by what is written before the step at `at`.
+    fn before(dish: &Dish, spans: &[Span], at: usize) -> Self {
+        let mut busy = Self::default();
+        for (i, (step, span)) in dish.steps.iter().zip(spans).enumerate() {
+            if (span.begun && !span.done) || (!span.begun && i < at) {
+                busy.add(step, span);
+            }
+        }
+        busy
+    }
+
+    fn add(&mut self, step: &Step, span: &Span) {
+        if step.hands {
+            self.hands = self.hands.max(Some(span.end));
+        }
+        if step.station.is_some_and(Station::takes_one) {
+            self.pan = self.pan.max(Some(span.end));
+        }
+    }
+
+    fn until(&self, dish: &Dish, step: &Step) -> Option<Instant> {
+        let one_pan = dish.pans == 1 && step.station.is_some_and(Station::takes_one);
+        let hands = self.hands.filter(|_| step.hands);
+        hands.max(self.pan.filter(|_| one_pan))
+    }
 }
 
 fn first_span(step: &Step, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> Span {
@@ -276,39 +351,15 @@ fn first_span(step: &Step, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> 
     }
 }
 
-/// The soonest start of the step at `at` that the others leave it.
-fn soonest(dish: &Dish, spans: &[Span], at: usize, step: &Step) -> Option<Instant> {
-    let steps = &dish.steps;
-    let linked = step.links.iter().filter_map(|link| {
-        let (_, span) = steps.iter().zip(spans).find(|(s, _)| s.id == link.to)?;
-        Some(span.edge(link.edge).plus_secs(i64::from(link.least)))
-    });
-    // Of two steps that need the same pan or the same hands and haven't begun, the one written first goes first.
-    let crowded = steps
-        .iter()
-        .zip(spans)
-        .enumerate()
-        .filter_map(|(i, (other, span))| {
-            let before = if span.begun { !span.done } else { i < at };
-            let full = dish.pans == 1 && share_station(other, step);
-            let clash = full || (other.hands && step.hands);
-            (i != at && before && clash).then_some(span.end)
-        });
-    linked.chain(crowded).max()
-}
-
 /// Moves the steps that may not lie too long before the step at `at` up to it.
-fn draw_near(steps: &[Step], spans: &mut [Span], at: usize, step: &Step) -> bool {
+fn draw_near(steps: &[Step], waits: &[(&Link, usize)], spans: &mut [Span], at: usize) -> bool {
     let Some(start) = spans.get(at).filter(|s| !s.begun).map(|s| s.start) else {
         return false;
     };
     let mut moved = false;
-    for link in &step.links {
+    for (link, on) in waits {
         let Some(most) = link.most else { continue };
-        let earlier = steps
-            .iter()
-            .zip(spans.iter_mut())
-            .find(|(s, _)| s.id == link.to);
+        let earlier = steps.get(*on).zip(spans.get_mut(*on));
         // What begins at once can't be put off.
         if let Some((_, span)) = earlier.filter(|(s, _)| s.begins == Begins::Tap) {
             let edge = start.plus_secs(-i64::from(most));

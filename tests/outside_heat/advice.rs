@@ -61,6 +61,9 @@ fn the_share_skin_side_down_is_compared_with_the_kitchen_rule() {
             );
             assert!(a.reached);
             assert!((0.3..0.97).contains(&a.skin_share));
+            // Where it is far from the kitchen rule, the cook is told why.
+            let told = a.share_said().contains("turned sooner");
+            assert_eq!(told, a.skin_share <= 0.8, "{mm} mm to {core_c} °C");
         }
     }
 }
