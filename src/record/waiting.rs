@@ -94,11 +94,10 @@ impl<T: Clone> Waiting<T> {
         }
     }
 
-    /// Notes a copy that was seen, when this tab has changed the record lately.
+    /// Notes a copy that was seen, even before this tab has changed the record: it may be written over by an older
+    /// one before the first change here, and only it tells later what that change is not in.
     pub(super) fn see(&mut self, id: &str, counter: u64, sum: &str) {
-        if let Some(line) = self.0.get_mut(id) {
-            line.see(counter, sum);
-        }
+        self.line(id).see(counter, sum);
     }
 
     /// Forgets a record's changes: it is gone.

@@ -232,6 +232,39 @@ fn three_tabs_that_tap_in_the_same_instant_lose_nothing() {
     }
 }
 
+/// Once found at random: a copy that the last tab saw was written over by one with fewer writes before that tab's
+/// first tap, and the chain of copies went through it.
+#[test]
+fn a_copy_seen_before_the_first_tap_still_tells_what_is_in_the_newest() {
+    use Step::{Show, Take, Tap};
+    let steps = [
+        Tap(2),
+        Take(2),
+        Tap(2),
+        Show(0),
+        Tap(1),
+        Take(2),
+        Tap(1),
+        Tap(2),
+        Take(2),
+        Show(0),
+        Show(0),
+        Take(1),
+        Tap(2),
+        Take(2),
+        Take(1),
+        Show(0),
+        Show(0),
+        Show(0),
+        Tap(2),
+        Tap(0),
+    ];
+    let (made, found) = run(steps.into());
+    for found in found {
+        assert_eq!(found, made);
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(3_000))]
 
