@@ -164,9 +164,7 @@ fn pan(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
 /// The pans kept on this phone, with what their own readings say of them.
 fn kept_pans(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
     let fish = hand.fish;
-    let Some(pans) = use_context::<Kept<KeptPan>>() else {
-        return ().into_any();
-    };
+    let pans = Kept::<KeptPan>::here();
     let name = RwSignal::new(String::new());
     let refused = RwSignal::new(None::<String>);
     let choose = move |id: String| {

@@ -36,7 +36,7 @@ pub fn section(hand: Hand) -> AnyView {
 
 fn shown(hand: Hand) -> AnyView {
     let fish = hand.fish;
-    let pans = use_context::<Kept<KeptPan>>();
+    let pans = Kept::<KeptPan>::here();
     let typed = RwSignal::new(String::new());
     let refused = RwSignal::new(None);
     let told = estimated::of_fish(fish, hand.bench.now);
@@ -44,9 +44,7 @@ fn shown(hand: Hand) -> AnyView {
         hand.bench.now.set(clock::now());
         if hand.send(Action::Heat(HeatTap::Probe(typed.get_untracked())), refused) {
             typed.set(String::new());
-            if let Some(pans) = pans {
-                teach(hand, pans);
-            }
+            teach(hand, pans);
         }
     };
     let last = move || {

@@ -87,9 +87,7 @@ fn whole(sentence: String) -> Fault {
 
 /// Keeps the steps as a dish of the cook's own.
 fn keep(dish: Memo<Option<Dish>>, said: RwSignal<Option<String>>) -> AnyView {
-    let Some(recipes) = use_context::<Kept<Recipe>>() else {
-        return ().into_any();
-    };
+    let recipes = Kept::<Recipe>::here();
     let bench = crate::parts::page::expect_context_bench();
     let keep = move |_| {
         let Some(dish) = dish.get_untracked() else {

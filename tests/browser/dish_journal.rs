@@ -147,6 +147,9 @@ fn the_journal_of_a_dish_goes_through_the_backup_and_the_bin() {
     bench.reads_it();
 
     remove();
+    bench.go("#/kept");
+    bench.tap("Make a backup");
+    bench.see("and 0 photos");
     bench.go("#/bin");
     bench.see("dish, removed");
     bench.tap("Remove for good…");

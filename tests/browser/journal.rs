@@ -154,6 +154,9 @@ fn a_photo_is_made_small_and_tells_nothing_of_place_and_device() {
 fn what_is_written_stays_and_the_page_prints() {
     let bench = Bench::open(PHONE, Scheme::Light);
     bench.demo_weighed();
+    let place = bench.fish_place();
+    bench.go(&format!("{place}/pass"));
+    bench.tap("Yes");
     bench.journal_with_photo();
     for (field, text) in [
         ("#went-well", "Skin crisp to the edge."),
@@ -168,8 +171,18 @@ fn what_is_written_stays_and_the_page_prints() {
     bench.has("#taste", "Sweet; a little sharp.");
     bench.photos_shown(1);
     bench.see("Out of the fridge");
-    for (paper, wide, high) in PAPERS {
-        assert_eq!(sheets(&bench.on_paper(wide, high)), 1, "{paper}");
+    for photos in 1..=4 {
+        if photos > 1 {
+            bench.choose("#photo", Path::new(PHOTO));
+        }
+        bench.photos_shown(photos);
+        for (paper, wide, high) in PAPERS {
+            assert_eq!(
+                sheets(&bench.on_paper(wide, high)),
+                1,
+                "{photos} on {paper}"
+            );
+        }
     }
     // On paper stands what was written, not the fields it was written in.
     bench.command("Emulation.setEmulatedMedia", json!({ "media": "print" }));

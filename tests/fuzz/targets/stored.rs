@@ -3,9 +3,11 @@
 
 use libfuzzer_sys::fuzz_target;
 use scaleside::instant::Instant;
+use scaleside::record::backup::last::LastRestore;
 use scaleside::record::class_list::Class;
 use scaleside::record::envelope::{open, seal};
 use scaleside::record::fish::Fish;
+use scaleside::record::recipe::Recipe;
 use scaleside::record::settings::Settings;
 use scaleside::record::weighing::Which;
 
@@ -26,6 +28,10 @@ fuzz_target!(|text: &str| {
     if let Ok(opened) = open(text) {
         let _ = opened.record::<Class>();
         let _ = opened.record::<Settings>();
+        let _ = opened.record::<LastRestore>();
+        if let Ok(dish) = opened.record::<Recipe>() {
+            let _ = (dish.title(), dish.plate_check());
+        }
         if let Ok(fish) = opened.record::<Fish>() {
             work_out(&fish);
         }
