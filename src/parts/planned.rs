@@ -25,7 +25,8 @@ pub fn of_fish(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> Planned {
     let beat = Memo::new(move |_| now.get().0.div_euclid(BEAT_SECS * 1000));
     let due = StoredValue::new(false);
     Effect::new(move |_| {
-        beat.track();
+        // Read, not only tracked: a memo that nobody reads never runs, and then follows nothing.
+        let _ = beat.get();
         fish.track();
         if !due.get_value() {
             due.set_value(true);

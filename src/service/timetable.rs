@@ -219,7 +219,7 @@ fn waits(kitchen: &Kitchen, plan: &Plan, run: Option<&Run>) -> Vec<(String, i64)
 }
 
 fn stuck(dish: &Dish, stated: &Stated, why: &NoPlan) -> Stuck {
-    let ways = match why {
+    let mut ways: Vec<(String, Option<Change>)> = match why {
         NoPlan::Quarrel(quarrel) => (quarrel.ways_out.iter())
             .map(|way| {
                 let change = stated.change(dish, way);
@@ -229,6 +229,10 @@ fn stuck(dish: &Dish, stated: &Stated, why: &NoPlan) -> Stuck {
             .collect(),
         NoPlan::Refused(_) | NoPlan::Undecided { .. } => Vec::new(),
     };
+    // What a tap can do is worth more than what would hold back a step that begins by itself.
+    if ways.iter().any(|way| way.1.is_some()) {
+        ways.retain(|way| way.1.is_some());
+    }
     Stuck {
         sentence: why.to_string(),
         ways,

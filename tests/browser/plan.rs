@@ -173,7 +173,8 @@ fn a_quarrel_stands_below_what_runs_and_its_way_out_is_taken_while_cooking() {
         const quarrel = document.querySelector('main .doubt').getBoundingClientRect();
         return card.bottom <= quarrel.top;";
     bench.until("the quarrel stands above what runs", below, &[]);
-    bench.tap("Use a second pan.");
+    bench.see("Let the fish wait");
+    bench.tap_css("main .doubt button");
     bench.not_see("This does not fit");
     bench.step_says("Skin side down, batch 1", "until");
 }
