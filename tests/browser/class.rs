@@ -40,12 +40,6 @@ pub fn class_with(bench: &Bench, text: &str) {
     bench.tap("Add what is pasted");
 }
 
-pub fn clean(bench: &Bench) {
-    assert_eq!(bench.axe(), [""; 0], "{}", bench.address());
-    assert_eq!(bench.small_targets(), [""; 0], "{}", bench.address());
-    assert_eq!(bench.console_errors(), [""; 0], "{}", bench.address());
-}
-
 /// The class of the scenario: four to look at again, two corrected, one sent twice. See `outside_class.rs`.
 #[test]
 fn thirty_codes_pasted_are_a_class() {
@@ -62,12 +56,12 @@ fn thirty_codes_pasted_are_a_class() {
         );
         bench.see("27 results");
         bench.see("Corrected by the student: 2");
-        clean(&bench);
+        bench.is_sound();
         bench.reload();
         bench.see("27 results");
         bench.tap("COOT 1");
         bench.see("Two weights look changed over");
-        clean(&bench);
+        bench.is_sound();
         bench.shot("class");
     }
 }
@@ -114,7 +108,7 @@ fn a_typed_code_shows_where_it_is_wrong() {
     bench.tap("Add this code");
     bench.see("Group 3 is short: every group has four letters.");
     assert_eq!(texts(&bench, ".typed .wrong"), [&whole[..3]]);
-    clean(&bench);
+    bench.is_sound();
     groups[2] = whole;
     paste(&bench, "#one-code", &groups.join(" "));
     bench.tap("Add this code");
@@ -147,7 +141,7 @@ fn a_result_travels_as_a_picture_and_as_a_link() {
         bench.tap_css("#nickname");
         bench.type_keys("tern");
         bench.see("Read it out");
-        clean(&bench);
+        bench.is_sound();
 
         let code = texts(&bench, ".groups b").join("-");
         let opened = open(&code).unwrap();
@@ -179,7 +173,7 @@ fn a_result_travels_as_a_picture_and_as_a_link() {
 
         bench.go(&opened.code.link());
         bench.see("TERN 1: gilthead bream");
-        clean(&bench);
+        bench.is_sound();
         bench.tap("Add to a new class");
         bench.see("1 result");
     }
@@ -201,7 +195,7 @@ fn a_code_is_read_from_a_photo() {
     bench.see("1 line holds no code.");
     bench.tap_css("#adding summary");
     bench.see("Read a QR code from a photo");
-    clean(&bench);
+    bench.is_sound();
     let photo = "const held = new DataTransfer();
         held.items.add(new File([arguments[0]], 'photo.png', { type: 'image/png' }));
         const field = document.querySelector('input[type=file]');
@@ -231,7 +225,7 @@ fn a_code_that_does_not_open_says_why() {
         bench.go(&format!("#/c/{letters}"));
         bench.see("This code does not open");
         bench.see(said);
-        clean(&bench);
+        bench.is_sound();
     }
 }
 

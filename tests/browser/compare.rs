@@ -6,7 +6,6 @@ use std::process::{Command, Stdio};
 
 use scaleside::class::board::Board;
 use scaleside::class::sheet_csv::sheet_csv;
-use serde_json::Value;
 
 use crate::bench::{Bench, PHONE, Scheme};
 use crate::cook::Delivery;
@@ -33,15 +32,6 @@ fn three_fish(bench: &Bench) {
         bench.weigh_through("Grams", "1000", ready);
     }
     bench.go("#/");
-}
-
-fn clean(bench: &Bench) {
-    let address = bench.address();
-    assert_eq!(bench.axe(), [""; 0], "{address}");
-    assert_eq!(bench.small_targets(), [""; 0], "{address}");
-    let across = bench.run(include_str!("scripts/across.js"), &[]);
-    assert_eq!(across, Value::Null, "{address}");
-    assert_eq!(bench.console_errors(), [""; 0], "{address}");
 }
 
 /// What papaparse, from npm, makes of a table.
@@ -86,14 +76,14 @@ fn three_fish_tell_of_the_fourth_and_travel_as_a_table() {
         bench.see(figure);
     }
     bench.not_see("Not the same start");
-    clean(&bench);
+    bench.is_sound();
     bench.tap("Kit, technique, month; how sure");
     bench.tap("19 times in 20");
     // t(2) at 0.975 is 4.303: 46 ± 4.303 · 2 · √(4/3).
     bench.see("36.1 to 55.9 %");
     bench.tap("With or without flexible filleting knife");
     bench.see("Gilthead bream, gutted and scaled: with flexible filleting knife");
-    clean(&bench);
+    bench.is_sound();
 
     bench.tap("Save as a table (CSV)");
     let path = bench.saved("yield-tests.csv");
@@ -112,13 +102,13 @@ fn three_fish_tell_of_the_fourth_and_travel_as_a_table() {
     bring(&other, &path);
     other.see("3 tests will be added:");
     other.not_see("To look at");
-    clean(&other);
+    other.is_sound();
     other.tap("Add 3 tests");
     other.see("3 tests added.");
     for figure in figures {
         other.see(figure);
     }
-    clean(&other);
+    other.is_sound();
     other.reload();
     other.see("39.3 to 52.7 %");
     other.choose("#bring-tests", &path);
@@ -144,7 +134,7 @@ fn a_bad_line_costs_no_other() {
     std::fs::write(&path, "not a table").unwrap();
     bench.choose("#bring-tests", &path);
     bench.see("The first line has no column “fish”");
-    clean(&bench);
+    bench.is_sound();
 }
 
 /// The invented tests of the demonstration: bream 302 of 648 g at 15.40, trout 214 of 354 g at 11.90,
@@ -156,12 +146,12 @@ fn the_cheapest_to_eat_is_not_the_cheapest_to_buy() {
         bench.started();
         bench.tap("Compare your fish");
         bench.see("No test to compare yet.");
-        clean(&bench);
+        bench.is_sound();
         bench.tap("Open the demo's three tests");
         bench.at("#/compare/demo");
         bench.see("Not the same start");
         bench.see("Weigh 2 more".to_lowercase().as_str());
-        clean(&bench);
+        bench.is_sound();
         bench.tap("Cheapest to eat");
         bench.at("#/cheapest/demo");
         for figure in [
@@ -180,15 +170,15 @@ fn the_cheapest_to_eat_is_not_the_cheapest_to_buy() {
         bench.fill("#quote-0", "9.80");
         bench.see("€21.78 to €25.45 a usable kilo");
         bench.see("published: 38.5 % to 45.0 %, no test of your own");
-        clean(&bench);
+        bench.is_sound();
         bench.reload();
         bench.see("€21.78 to €25.45 a usable kilo");
         bench.fill("#quote-0", "much");
         bench.see("Type the price in digits");
-        clean(&bench);
+        bench.is_sound();
         bench.tap("Take it off the list: Cod, whole");
         bench.not_see("no test of your own");
-        clean(&bench);
+        bench.is_sound();
         bench.reload();
         bench.see("€27.33 a usable kilo");
         bench.not_see("no test of your own");
@@ -227,7 +217,7 @@ fn a_yield_card_fits_one_sheet_of_paper() {
     bench.tap("Yield card to print");
     bench.at(&format!("{fish}/card"));
     bench.see("46.6 %");
-    clean(&bench);
+    bench.is_sound();
     // A4 and Letter, in centimetres.
     for (width, height) in [(21.0, 29.7), (21.59, 27.94)] {
         let pdf = bench.on_paper(width, height);

@@ -5,14 +5,7 @@ use std::process::Command;
 use serde_json::{Value, json};
 
 use crate::bench::{Bench, PHONE, Scheme, Size};
-use crate::class::{clean, texts};
-
-/// As [`clean`], and nothing wider than the screen.
-fn sound(bench: &Bench) {
-    clean(bench);
-    let across = bench.run(include_str!("scripts/across.js"), &[]);
-    assert_eq!(across, Value::Null, "{}", bench.address());
-}
+use crate::class::texts;
 
 fn paste(bench: &Bench, text: &str) {
     let script = "const field = document.querySelector('#dish-text');
@@ -32,7 +25,7 @@ fn dish_place(bench: &Bench) -> String {
 fn write_a_dish(bench: &Bench) -> String {
     bench.tap("Dishes and orders");
     bench.see("Write down what goes on the plate");
-    sound(bench);
+    bench.is_sound();
     bench.tap("Write a dish");
     bench.fill("#dish-name", "Test plate");
     bench.fill("#dish-covers", "4");
@@ -47,7 +40,7 @@ fn write_a_dish(bench: &Bench) -> String {
     ] {
         bench.see(said);
     }
-    sound(bench);
+    bench.is_sound();
     bench.tap("Whole fish");
     bench.see("Type the yield of the fish");
     bench.fill("#line-name", "Bream");
@@ -61,7 +54,7 @@ fn write_a_dish(bench: &Bench) -> String {
     bench.fill("#line-piece", "2350");
     bench.see("€6.87 a cover");
     bench.see("640 g ÷ 44.0 % (as typed) = 1.455 kg as purchased, at €18.90 per kg");
-    sound(bench);
+    bench.is_sound();
     bench.tap("Done");
     bench.at(&place);
     bench.tap("Add a line");
@@ -74,7 +67,7 @@ fn write_a_dish(bench: &Bench) -> String {
     bench.see("€0.75 a cover");
     bench.tap("Done");
     bench.fill("#dish-share", "5");
-    sound(bench);
+    bench.is_sound();
     place
 }
 
@@ -95,7 +88,7 @@ fn a_dish_is_written_by_taps_and_read_as_a_plate() {
     bench.see("Margin on a cover €18.68");
     bench.see("Price at a share of 30.0 % €29.35");
     bench.see("€0.16 a cover €16.04 on a hundred covers");
-    sound(&bench);
+    bench.is_sound();
     bench.reload();
     bench.see("Food cost of a cover €8.00");
 
@@ -109,11 +102,11 @@ fn a_dish_is_written_by_taps_and_read_as_a_plate() {
     bench.fill("#dish-margin", "10");
     bench.see("Enough for 27 covers");
     bench.see("5 fish of 2.35 kg");
-    sound(&bench);
+    bench.is_sound();
     bench.tap("Scale it");
     bench.at(&format!("{place}/scale"));
     bench.see("3.84 kg");
-    sound(&bench);
+    bench.is_sound();
 }
 
 /// Two tools that know nothing of this app read the file: a linked-data processor, and the vocabulary of schema.org
@@ -156,11 +149,11 @@ fn a_dish_goes_to_another_kitchen_and_comes_back() {
     bench.tap("Bring in a dish");
     bench.tap("Read it");
     bench.see("Paste a dish first");
-    sound(&bench);
+    bench.is_sound();
     paste(&bench, &std::fs::read_to_string(&file).unwrap());
     bench.tap("Read it");
     bench.see("Test plate: 2 lines.");
-    sound(&bench);
+    bench.is_sound();
     bench.tap("Keep this dish");
     bench.see("€6.87");
     assert_ne!(dish_place(&bench), place);
@@ -194,13 +187,13 @@ fn every_side_of_the_demo_can_be_read() {
         ] {
             bench.go(&format!("{place}{side}"));
             bench.see(seen);
-            sound(&bench);
+            bench.is_sound();
         }
         bench.go("#/dishes");
         bench.tap("Green sauce");
         bench.tap("Read its cost");
         bench.see("€1.59 for 100 g");
-        sound(&bench);
+        bench.is_sound();
         bench.go("#/dish/nowhere");
         bench.see("This dish is not here");
     }

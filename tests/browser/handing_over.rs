@@ -3,7 +3,7 @@
 use serde_json::json;
 
 use crate::bench::{Bench, PHONE, Scheme};
-use crate::class::{THIRTY, class_with, clean, texts};
+use crate::class::{THIRTY, class_with, texts};
 
 /// The demo weighed, on the screen of its code.
 fn at_the_code(bench: &Bench) {
@@ -55,7 +55,7 @@ fn a_code_goes_to_the_clipboard() {
     bench.tap("Copy the link");
     let link = "return navigator.clipboard.readText().then((text) => text === document.querySelector('a.link').href)";
     bench.until("the link was not copied", link, &[]);
-    clean(&bench);
+    bench.is_sound();
 }
 
 /// There is no share sheet in a browser without a screen, so one stands in for it.
@@ -88,7 +88,7 @@ fn a_link_with_a_letter_wrong_opens_and_says_which() {
     bench.go(&format!("#/c/{letters}"));
     bench.see("TERN 1: gilthead bream");
     bench.see("One letter was put right: 2 in group 1");
-    clean(&bench);
+    bench.is_sound();
 }
 
 #[test]
@@ -97,6 +97,6 @@ fn the_list_of_classes_is_clean_when_it_is_empty() {
         let bench = Bench::open(PHONE, scheme);
         bench.go("#/classes");
         bench.see("Start the class");
-        clean(&bench);
+        bench.is_sound();
     }
 }
