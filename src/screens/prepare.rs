@@ -95,9 +95,7 @@ fn of_dish<T: Default>(hand: Hand, read: impl FnOnce(&Dish) -> T) -> T {
 /// Which dish it is cooked into: those Scaleside comes with, and the cook's own that say how they are cooked.
 fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
-    let Some(recipes) = use_context::<Kept<Recipe>>() else {
-        return ().into_any();
-    };
+    let recipes = Kept::<Recipe>::here();
     let own = move |id: &str| {
         let named = recipes.with(id, |card| {
             card.steps.as_deref().map(|steps| Dish {

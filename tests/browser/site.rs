@@ -64,7 +64,7 @@ impl Site {
         let mut server = Command::new("node")
             .arg(format!("{HOUSE}/.ci/static"))
             .arg(self.root.path())
-            .arg(if port.is_empty() { "0" } else { port })
+            .args([if port.is_empty() { "0" } else { port }, "plain"])
             .stdout(Stdio::piped())
             .spawn()
             .expect("node is not installed: run .ci/setup");
