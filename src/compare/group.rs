@@ -1,5 +1,7 @@
 //! Tests in groups of one species and form, parted further by kit, by how they were weighed, or by month.
 
+use std::collections::BTreeMap;
+
 use rust_decimal::prelude::ToPrimitive;
 
 use super::test::Test;
@@ -67,38 +69,35 @@ impl By {
         }
     }
 
-    /// Where a test belongs, and what that part is called.
-    fn part(self, test: &Test) -> (u16, String) {
-        let choose = |second: bool, words: [&str; 2]| {
-            let [first, other] = words;
-            (
-                u16::from(second),
-                if second { other } else { first }.to_owned(),
-            )
-        };
+    /// The place of the part a test belongs to; the latest month stands first.
+    fn place(self, test: &Test) -> u16 {
         match self {
-            Self::FishAndForm => (0, String::new()),
-            Self::Kit(kit) => {
-                let without = test.missing.contains(&kit);
-                let word = if without { "without" } else { "with" };
-                (u16::from(without), format!("{word} {}", kit.name()))
-            }
+            Self::FishAndForm => 0,
+            Self::Kit(kit) => u16::from(test.missing.contains(&kit)),
             // The bones are cut out where there is nothing to pull them with.
-            Self::PinBones => choose(
-                test.missing.contains(&Kit::Pliers),
-                ["pin bones pulled", "pin bones cut out"],
-            ),
-            Self::Weighing => choose(test.count > 1, ["one by one", "weighed as a batch"]),
+            Self::PinBones => u16::from(test.missing.contains(&Kit::Pliers)),
+            Self::Weighing => u16::from(test.count > 1),
+            Self::Month => test
+                .day
+                .map(Day::civil)
+                .map_or(u16::MAX, |(year, month, _)| (2_200 - year) * 12 - month),
+        }
+    }
+
+    /// What the part is called that a test belongs to.
+    fn part(self, test: &Test) -> String {
+        let second = self.place(test) > 0;
+        let choose = |first: &str, other: &str| if second { other } else { first }.to_owned();
+        match self {
+            Self::FishAndForm => String::new(),
+            Self::Kit(kit) => format!("{} {}", choose("with", "without"), kit.name()),
+            Self::PinBones => choose("pin bones pulled", "pin bones cut out"),
+            Self::Weighing => choose("one by one", "weighed as a batch"),
             Self::Month => test.day.map(Day::civil).map_or_else(
-                || (u16::MAX, "at an unknown date".to_owned()),
+                || "at an unknown date".to_owned(),
                 |(year, month, _)| {
                     let name = MONTHS.get(usize::from(month.saturating_sub(1)));
-                    // The latest month stands first.
-                    let order = (2_200 - year) * 12 - month;
-                    (
-                        order,
-                        format!("{} {year}", name.copied().unwrap_or_default()),
-                    )
+                    format!("{} {year}", name.copied().unwrap_or_default())
                 },
             ),
         }
@@ -119,28 +118,21 @@ pub struct Group<'a> {
 /// The tests in groups: species by name, forms in the order of the slip.
 #[must_use]
 pub fn groups<'a>(tests: impl IntoIterator<Item = &'a Test>, by: By) -> Vec<Group<'a>> {
-    let mut keyed: Vec<_> = tests
-        .into_iter()
-        .map(|test| {
-            let (order, part) = by.part(test);
-            ((test.bought().key(), order), part, test)
+    let mut parted: BTreeMap<_, Vec<&Test>> = BTreeMap::new();
+    for test in tests {
+        let kind = (test.bought().key(), by.place(test));
+        parted.entry(kind).or_default().push(test);
+    }
+    let latest_first = |mut tests: Vec<&'a Test>| {
+        tests.sort_by(|first, other| (other.begun, &other.id).cmp(&(first.begun, &first.id)));
+        let first = tests.first()?;
+        Some(Group {
+            bought: first.bought(),
+            part: by.part(first),
+            tests,
         })
-        .collect();
-    keyed.sort_by(|(a, _, first), (b, _, other)| {
-        a.cmp(b)
-            .then_with(|| (other.begun, &other.id).cmp(&(first.begun, &first.id)))
-    });
-    keyed
-        .chunk_by(|(a, _, _), (b, _, _)| a == b)
-        .filter_map(|chunk| {
-            let (_, part, first) = chunk.first()?;
-            Some(Group {
-                bought: first.bought(),
-                part: part.clone(),
-                tests: chunk.iter().map(|(_, _, test)| *test).collect(),
-            })
-        })
-        .collect()
+    };
+    parted.into_values().filter_map(latest_first).collect()
 }
 
 impl Group<'_> {

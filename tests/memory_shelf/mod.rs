@@ -1,13 +1,14 @@
-//! A shelf in memory that always does what it is asked.
+//! A shelf in memory that always does what it is asked, and finds a key as soon among many as among few, as a
+//! browser does.
 
 use std::cell::RefCell;
-use std::collections::BTreeMap;
+use std::collections::HashMap;
 
 use scaleside::record::shelf::{Shelf, ShelfFault};
 
 /// What is kept, under its keys.
 #[derive(Default)]
-pub struct Memory(RefCell<BTreeMap<String, String>>);
+pub struct Memory(RefCell<HashMap<String, String>>);
 
 impl Shelf for Memory {
     fn get(&self, key: &str) -> Result<Option<String>, ShelfFault> {
