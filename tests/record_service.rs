@@ -190,10 +190,10 @@ fn a_way_out_is_taken_before_the_service_and_during_it() {
     let pans = act(
         &cooking(&bream()),
         120,
-        Action::Plan(PlanTap::WayOut(Change::Pan)),
+        Action::Plan(PlanTap::WayOut(Change::Pans(2))),
     );
     assert_eq!(pans.dish().unwrap().pans, 2);
-    let third = act(&pans, 121, Action::Plan(PlanTap::WayOut(Change::Pan)));
+    let third = act(&pans, 121, Action::Plan(PlanTap::WayOut(Change::Pans(3))));
     assert_eq!((third.dish().unwrap().pans, third.serving.pans), (3, 3));
     let cooks = act(&bream(), 0, Action::Plan(PlanTap::WayOut(Change::Cook)));
     assert_eq!(cooks.serving.cooks, 2);

@@ -119,7 +119,11 @@ fn two_panfuls_in_one_pan_quarrel_and_each_way_out_works() {
             .eased(change.as_ref().unwrap());
         let laying = Laying {
             panfuls: 2,
-            pans: if *change == Some(Change::Pan) { 2 } else { 1 },
+            pans: if *change == Some(Change::Pans(2)) {
+                2
+            } else {
+                1
+            },
             fish: None,
         };
         let again = base.laid_out(&laying).unwrap();
@@ -135,8 +139,8 @@ fn one_more_pan_is_a_way_out_whatever_their_number() {
         let dish = bream(panfuls, panfuls - 1, None);
         let stuck = plan(&dish, &none, 1, None, None, START).unwrap_err();
         let way = stuck.ways.iter().find(|way| way.0 == say).unwrap();
-        assert_eq!(way.1, Some(Change::Pan), "{say}");
-        let eased = dish.eased(&Change::Pan);
+        assert_eq!(way.1, Some(Change::Pans(panfuls)), "{say}");
+        let eased = dish.eased(&Change::Pans(panfuls));
         assert_eq!(eased.pans, panfuls);
         let timetable = plan(&eased, &none, 1, None, None, START).unwrap();
         let pans = timetable.lanes.iter();
@@ -304,5 +308,29 @@ fn every_lane_holds_one_thing_and_the_list_names_every_step() {
             .iter()
             .filter(|lane| lane.station.as_deref() == Some(Station::Pan.name()));
         assert!(pan_lanes.count() <= usize::try_from(pans).unwrap());
+    }
+}
+
+/// Six panfuls in one pan: no single change is enough, and so many pans are said at once.
+#[test]
+fn where_one_more_pan_is_not_enough_as_many_are_offered_as_are() {
+    let none = BTreeSet::new();
+    for (panfuls, pans, say) in [
+        (3, 1, "Use 3 pans."),
+        (6, 1, "Use 6 pans."),
+        (6, 3, "Use 6 pans."),
+        (6, 5, "Use a sixth pan."),
+    ] {
+        let dish = bream(panfuls, pans, None);
+        let stuck = plan(&dish, &none, 1, None, None, START).unwrap_err();
+        assert!(stuck.ways.len() <= 2, "{:?}", stuck.ways);
+        let pans: Vec<_> = (stuck.ways.iter())
+            .filter(|way| matches!(way.1, Some(Change::Pans(_))))
+            .collect();
+        let [(words, Some(change))] = pans[..] else {
+            panic!("{panfuls} panfuls: {:?}", stuck.ways)
+        };
+        assert_eq!(words, say);
+        assert!(plan(&dish.eased(change), &none, 1, None, None, START).is_ok());
     }
 }

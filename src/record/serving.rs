@@ -171,10 +171,7 @@ impl Fish {
             }
             PlanTap::WayOut(change) => match change {
                 Change::Cook => self.serving.cooks = 2,
-                Change::Pan => {
-                    let pans = self.laid_out()?.pans.saturating_add(1);
-                    return self.plan(&PlanTap::Pans(pans), now);
-                }
+                Change::Pans(pans) => return self.plan(&PlanTap::Pans(*pans), now),
                 Change::Gap { .. } if running => {
                     self.change_laid(|dish| *dish = dish.eased(change))?;
                 }

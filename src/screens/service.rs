@@ -125,7 +125,15 @@ fn plate_line(hand: Hand, planned: Planned, faces: Memo<Vec<Face>>) -> AnyView {
         });
         at.map(clock::time_of_day).unwrap_or_default()
     });
-    let stuck = Memo::new(move |_| planned.with(|planned| matches!(planned, Some(Err(_)))));
+    let stuck = Memo::new(move |_| {
+        planned.with(|planned| match planned {
+            Some(Err(stuck)) if stuck.ways.is_empty() => {
+                Some("This does not fit: why stands below.")
+            }
+            Some(Err(_)) => Some("This does not fit: the ways out stand below."),
+            _ => None,
+        })
+    });
     let clock_now = Memo::new(move |_| clock::time_of_day(now.get()));
     let next = Memo::new(move |_| faces.with(|faces| next(faces, now.get())));
     view! {
@@ -137,7 +145,7 @@ fn plate_line(hand: Hand, planned: Planned, faces: Memo<Vec<Face>>) -> AnyView {
             {move || next.get().map(|(title, left)| view! {
                 <p class="nextline"><span>{if left.is_empty() { "Begin now: " } else { "Next: " }}<b>{title}</b></span><b class="num">{left}</b></p>
             })}
-            {move || stuck.get().then(|| view! { <p class="small"><b>"This does not fit: the ways out stand below."</b></p> })}
+            {move || stuck.get().map(|said| view! { <p class="small"><b>{said}</b></p> })}
         </div>
     }
     .into_any()

@@ -3,8 +3,11 @@
 use crate::instant::Instant;
 use crate::refusal::Refusal;
 use crate::service::dish::Dish;
+use crate::service::laid_out::MOST_PANS;
 use crate::service::plan::of_dish::{Change, Service, Stated, whole_secs};
-use crate::service::plan::{ENOUGH, Kitchen, NoPlan, Plan, Proof, Slot, draw_up, lanes, replan};
+use crate::service::plan::{
+    ENOUGH, Kitchen, NoPlan, Plan, Proof, Slot, draw_up, fits, lanes, replan,
+};
 use crate::service::run::{Run, share_station};
 use crate::service::step::{Edge, OfFish, Step};
 use crate::service::stretch::stretch;
@@ -81,7 +84,16 @@ impl Timetable {
         };
         match answer {
             Ok(plan) => Ok(Self::told(service, &stated, run.as_ref(), plan, now)),
-            Err(why) => Err(stuck(service.dish, &stated, &why)),
+            Err(why) => {
+                let fits = |dish: &Dish| {
+                    let service = Service { dish, ..*service };
+                    Stated::of(&service, run.as_ref(), now).is_ok_and(|stated| {
+                        let progress = run.as_ref().map(|run| stated.progress(run, now, plate_at));
+                        fits(&stated.kitchen, progress.as_ref(), CHOICES)
+                    })
+                };
+                Err(stuck(service.dish, &stated, &why, &fits))
+            }
         }
     }
 
@@ -218,7 +230,8 @@ fn waits(kitchen: &Kitchen, plan: &Plan, run: Option<&Run>) -> Vec<(String, i64)
     waits
 }
 
-fn stuck(dish: &Dish, stated: &Stated, why: &NoPlan) -> Stuck {
+/// What stands in the way. Where no one change that a tap can make is enough, it is looked for how many pans are.
+fn stuck(dish: &Dish, stated: &Stated, why: &NoPlan, fits: &dyn Fn(&Dish) -> bool) -> Stuck {
     let mut ways: Vec<(String, Option<Change>)> = match why {
         NoPlan::Quarrel(quarrel) => (quarrel.ways_out.iter())
             .map(|way| {
@@ -233,16 +246,35 @@ fn stuck(dish: &Dish, stated: &Stated, why: &NoPlan) -> Stuck {
     if ways.iter().any(|way| way.1.is_some()) {
         ways.retain(|way| way.1.is_some());
     }
+    let enough = matches!(why, NoPlan::Quarrel(quarrel) if !quarrel.more);
+    if !(enough && ways.iter().any(|way| way.1.is_some()))
+        && let Some(change) = enough_pans(dish, fits)
+    {
+        let words = said(dish, &change).unwrap_or_default();
+        ways.retain(|way| !matches!(way.1, Some(Change::Pans(_))));
+        ways.truncate(1);
+        ways.insert(0, (words, Some(change)));
+    }
     Stuck {
         sentence: why.to_string(),
         ways,
     }
 }
 
+/// The fewest pans with which everything fits.
+fn enough_pans(dish: &Dish, fits: &dyn Fn(&Dish) -> bool) -> Option<Change> {
+    let more = dish.pans.saturating_add(1)..=MOST_PANS;
+    more.map(Change::Pans)
+        .find(|change| fits(&dish.eased(change)))
+}
+
 /// A way out in the words of this bench, where it has words of its own.
 fn said(dish: &Dish, change: &Change) -> Option<String> {
     match change {
-        Change::Pan => {
+        Change::Pans(pans) if *pans > dish.pans.saturating_add(1) => {
+            Some(format!("Use {pans} pans."))
+        }
+        Change::Pans(_) => {
             let which = ["second", "third", "fourth", "fifth"];
             let which = which.get(usize::try_from(dish.pans).ok()?.checked_sub(1)?);
             Some(format!("Use a {} pan.", which.unwrap_or(&"sixth")))

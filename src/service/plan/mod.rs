@@ -61,7 +61,7 @@ pub use crate::service::stretch::stretch;
 
 use backward::{Backward, Facts, end_of};
 use check::Checked;
-use solve::{Solved, solve};
+use solve::{Fit, Solved, fit, solve};
 
 /// Choices enough for a dish of 40 steps, nearly always; and few enough to wait for.
 pub const ENOUGH: u64 = 3_000;
@@ -93,6 +93,19 @@ pub fn replan(kitchen: &Kitchen, progress: &Progress, limit: u64) -> Result<Plan
     let facts = replan::facts(&checked, progress)?;
     let problem = Backward::new(&checked, Some(&facts))?;
     found(&checked, Some(&facts), &problem, progress.now, limit)
+}
+
+/// Whether anything fits, in at most `limit` choices; not where they don't tell, or where nothing makes sense.
+#[must_use]
+pub fn fits(kitchen: &Kitchen, progress: Option<&Progress>, limit: u64) -> bool {
+    let tried = || -> Result<bool, NoPlan> {
+        let checked = Checked::new(kitchen)?;
+        check::refuse_circles(&checked)?;
+        let facts = progress.map(|progress| replan::facts(&checked, progress));
+        let problem = Backward::new(&checked, facts.transpose()?.as_ref())?;
+        Ok(matches!(fit(&problem, limit), Fit::Yes(_)))
+    };
+    tried().unwrap_or(false)
 }
 
 fn found(

@@ -47,8 +47,8 @@ pub enum Change {
         /// By so many seconds.
         by: u32,
     },
-    /// One more pan.
-    Pan,
+    /// So many pans.
+    Pans(u32),
     /// A second cook.
     Cook,
 }
@@ -59,7 +59,7 @@ impl Dish {
     pub fn eased(&self, change: &Change) -> Self {
         let mut dish = self.clone();
         match change {
-            Change::Pan => dish.pans = dish.pans.saturating_add(1),
+            Change::Pans(pans) => dish.pans = *pans,
             Change::Cook => {}
             Change::Gap {
                 step,
@@ -163,7 +163,9 @@ impl Stated {
         match *way {
             WayOut::Longer { link, by } => gap(link, true, by),
             WayOut::Shorter { link, by } => gap(link, false, by),
-            WayOut::Place { .. } => (dish.pans < MOST_PANS).then_some(Change::Pan),
+            WayOut::Place { .. } => {
+                (dish.pans < MOST_PANS).then(|| Change::Pans(dish.pans.saturating_add(1)))
+            }
             WayOut::Cook => Some(Change::Cook),
         }
     }
