@@ -28,11 +28,13 @@ pub fn name_page(name: &str) {
     document().set_title(&format!("{name} · Scaleside"));
 }
 
-/// Brings the first sentence beside a field into sight, once it is on the page.
+/// Brings the first sentence beside a field into sight, once it is on the page; without one, the first doubt.
 pub fn to_fault() {
     leptos::prelude::request_animation_frame(|| {
-        if let Ok(Some(fault)) = document().query_selector(".page main .fault, .page main .doubt") {
-            fault.scroll_into_view_with_bool(false);
+        let said = [".page main .fault", ".page main .doubt"];
+        let found = |part: &&str| document().query_selector(part).ok().flatten();
+        if let Some(said) = said.iter().find_map(found) {
+            said.scroll_into_view_with_bool(false);
         }
     });
 }

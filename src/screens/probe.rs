@@ -5,7 +5,7 @@ use std::time::Duration;
 use leptos::prelude::*;
 
 use super::Hand;
-use crate::device::clock;
+use crate::device::{clock, focus};
 use crate::heat::probe::{Cause, fit};
 use crate::heat::safety;
 use crate::parts::choice::fault;
@@ -45,6 +45,8 @@ fn shown(hand: Hand) -> AnyView {
         if hand.send(Action::Heat(HeatTap::Probe(typed.get_untracked())), refused) {
             typed.set(String::new());
             teach(hand, pans);
+        } else {
+            focus::to_fault();
         }
     };
     let last = move || {

@@ -113,6 +113,12 @@ fn a_service_is_planned_by_the_hour_cooked_late_and_corrected_by_the_probe() {
     bench.fill("#probe", "none");
     bench.tap("It shows this");
     bench.see("“none” is no figure");
+    bench.until(
+        "the refusal is hidden under the dock",
+        "return document.querySelector('#probe-fault').getBoundingClientRect().bottom
+            <= document.querySelector('.dock').getBoundingClientRect().top",
+        &[],
+    );
     bench.fill("#probe", "48,5");
     bench.tap("It shows this");
     bench.see("Read: 48,5 °C at");
