@@ -31,6 +31,12 @@ pub fn time_to_the_second(at: Instant) -> String {
     format!("{}:{:02}", time_of_day(at), local(at).get_seconds())
 }
 
+/// The day and the time of it, such as `25 Nov 2026 at 19:42`.
+#[must_use]
+pub fn moment(at: Instant) -> String {
+    format!("{} at {}", day(at), time_of_day(at))
+}
+
 /// The day in this phone's time zone, such as `25 Nov 2026`.
 #[must_use]
 pub fn day(at: Instant) -> String {

@@ -129,11 +129,7 @@ pub fn counted(number: usize, one: &str, many: &str) -> String {
 
 fn last(bench: Bench) -> String {
     match bench.settings.with(|settings| settings.backed_up) {
-        Some(at) => format!(
-            "The last one was made {} at {}.",
-            clock::day(at),
-            clock::time_of_day(at)
-        ),
+        Some(at) => format!("The last one was made {}.", clock::moment(at)),
         None => "There has been none yet.".to_owned(),
     }
 }

@@ -87,9 +87,8 @@ fn line(held: &Held<Binned>) -> (String, String, String) {
         Cause::Replaced => "replaced",
     };
     let line = format!(
-        "{noun}, {how} {} at {} · goes {}",
-        clock::day(*removed),
-        clock::time_of_day(*removed),
+        "{noun}, {how} {} · goes {}",
+        clock::moment(*removed),
         clock::day(held.record.until())
     );
     (held.id.clone(), title.clone(), line)

@@ -147,7 +147,7 @@ fn page(owner: Owner) -> AnyView {
     view! {
         <Page
             title=Signal::derive(move || format!("Journal of {}", name.get()))
-            above=Signal::derive(move || format!("{} at {}", clock::day(begun.get()), clock::time_of_day(begun.get())))
+            above=Signal::derive(move || clock::moment(begun.get()))
             demo=demo
             dock=move || view! {
                 {back_to(&back)}

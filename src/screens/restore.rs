@@ -279,8 +279,8 @@ impl Desk {
         let said = format!(
             "{} from the backup of {}, put in on {}.",
             counts(last.undos.len(), last.photos.len()),
-            moment(last.made),
-            moment(last.at)
+            clock::moment(last.made),
+            clock::moment(last.at)
         );
         view! {
             <section class="sheet">
@@ -328,10 +328,6 @@ impl Desk {
     }
 }
 
-fn moment(at: Instant) -> String {
-    format!("{} at {}", clock::day(at), clock::time_of_day(at))
-}
-
 fn counts(entries: usize, photos: usize) -> String {
     let entries = counted(entries, "entry", "entries");
     match photos {
@@ -356,7 +352,7 @@ fn looked(look: &Look) -> AnyView {
     view! {
         <section class="sheet">
             <h2>"What it would do"</h2>
-            <p class="soft">{format!("Made {}.", moment(look.made))}</p>
+            <p class="soft">{format!("Made {}.", clock::moment(look.made))}</p>
             {rows.into_iter().map(|(effect, words)| group(look, effect, words)).collect_view()}
             {(!look.photos.is_empty()).then(|| view! { <p class="num">{format!("{} not on this phone: added", counted(look.photos.len(), "photo", "photos"))}</p> })}
             {(!look.does_something()).then(|| view! { <p class="notice">"Everything in it is on this phone already."</p> })}

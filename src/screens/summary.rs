@@ -20,7 +20,7 @@ pub fn screen(hand: Hand) -> AnyView {
     view! {
         <Page
             title=hand.name()
-            above=Signal::derive(move || fish.with(|fish| format!("Begun {} at {}", clock::day(fish.begun), clock::time_of_day(fish.begun))))
+            above=Signal::derive(move || fish.with(|fish| format!("Begun {}", clock::moment(fish.begun))))
             demo=hand.demo()
             dock=move || view! {
                 {back_to(&Place::Home)}
