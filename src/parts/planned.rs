@@ -12,7 +12,7 @@ use crate::service::dish::Dish;
 use crate::service::stretch::stretch;
 use crate::service::timetable::{Stuck, Timetable};
 
-/// A plan, or why there is none; nothing until the first one has been worked out.
+/// A plan, or why there is none; nothing until the first one has been worked out, and once plating has begun.
 pub type Planned = RwSignal<Option<Result<Timetable, Stuck>>>;
 
 /// How often a plan is worked out again while nothing is tapped, in seconds: what is late moves the rest.
@@ -46,16 +46,19 @@ fn work_out(
     if due.try_set_value(false).is_some() {
         return;
     }
-    let Some(found) = fish.try_with_untracked(|fish| fish.timetable(now.get_untracked())) else {
-        return;
-    };
+    let found = fish.try_with_untracked(|fish| {
+        let wanted = !fish.is_plated();
+        wanted.then(|| fish.timetable(now.get_untracked()))
+    });
+    let Some(found) = found else { return };
     let same = planned.with_untracked(|planned| match (planned, &found) {
-        (Some(Ok(shown)), Ok(found)) => shown.still_shows(found),
-        (Some(Err(shown)), Err(found)) => shown == found,
+        (Some(Ok(shown)), Some(Ok(found))) => shown.still_shows(found),
+        (Some(Err(shown)), Some(Err(found))) => shown == found,
+        (None, None) => true,
         _ => false,
     });
     if !same {
-        planned.set(Some(found));
+        planned.set(found);
     }
 }
 

@@ -4,6 +4,7 @@ use super::fish::Fish;
 use super::weighing::Which;
 use crate::place::Stage;
 use crate::service::filleting;
+use crate::service::step::Station;
 
 impl Fish {
     /// Whether a stage of the job is done.
@@ -42,6 +43,17 @@ impl Fish {
     pub fn is_served(&self) -> bool {
         match (&self.run, self.dish()) {
             (Some(run), Ok(dish)) => run.is_over(dish),
+            _ => false,
+        }
+    }
+
+    /// Whether plating has begun, after which nothing is left to plan.
+    #[must_use]
+    pub fn is_plated(&self) -> bool {
+        match (&self.run, self.dish()) {
+            (Some(run), Ok(dish)) => dish.steps.iter().any(|step| {
+                step.station == Some(Station::Plate) && run.steps.contains_key(&step.id)
+            }),
             _ => false,
         }
     }

@@ -11,6 +11,7 @@ use crate::parts::page::{Page, back_to};
 use crate::parts::{planned, words};
 use crate::place::Stage;
 use crate::record::action::Action;
+use crate::record::fish::Fish;
 use crate::record::recipe::Recipe;
 use crate::record::serving::PlanTap;
 use crate::service::dish::{self, Dish, MiseLine};
@@ -194,6 +195,7 @@ fn ahead(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     let planned = planned::of_fish(fish, hand.bench.now);
     let plan = move || {
         planned.with(|planned| match planned {
+            None if fish.with(Fish::is_plated) => "Plating has begun.".to_owned(),
             None => "Working it out…".to_owned(),
             Some(Err(_)) => "This does not fit yet: see the ways out.".to_owned(),
             Some(Ok(plan)) => fish.with(|fish| match fish.serving.plate_at {

@@ -201,6 +201,8 @@ impl Bench {
             }
             self.on_step(step, done);
         }
+        // What is plated is no quarrel.
+        self.not_see("This does not fit");
     }
 
     /// Answers every question of the plate check with yes, and finishes.
