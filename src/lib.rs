@@ -1,17 +1,21 @@
 //! Scaleside: one whole fish, from the scale to the plate.
 //!
-//! Arrows go one way: `screens → parts → compare → record → class, code, heat, service, trade`, and `screens → device`.
-//! What a cook works out knows nothing of browsers, clocks or signals.
+//! A room is a folder, and arrows between rooms go one way: the table in DEVELOPERS.md names each arrow, and
+//! `tests/house.rs` reads them from the code. What a cook works out knows nothing of browsers, clocks or signals.
 
+pub mod base;
+pub mod cards;
 pub mod class;
 pub mod code;
 pub mod compare;
+pub mod fish;
 pub mod heat;
-pub mod instant;
+pub mod journal;
+pub mod keep;
 pub mod place;
-pub mod record;
-pub mod refusal;
+pub mod prep;
 pub mod service;
+pub mod store;
 pub mod trade;
 
 #[cfg(target_arch = "wasm32")]
@@ -20,3 +24,5 @@ pub mod device;
 pub mod parts;
 #[cfg(target_arch = "wasm32")]
 pub mod screens;
+#[cfg(target_arch = "wasm32")]
+pub mod session;

@@ -10,17 +10,17 @@
 
 use proptest::prelude::*;
 use rust_decimal::Decimal;
+use scaleside::base::instant::Instant;
+use scaleside::base::kit::Kit;
+use scaleside::cards::quote::{Quote, QuoteAction};
 use scaleside::compare::group::{By, groups};
 use scaleside::compare::market::{Asked, Basis, offers};
 use scaleside::compare::test::Test;
-use scaleside::instant::Instant;
-use scaleside::record::bought::Bought;
-use scaleside::record::demo;
-use scaleside::record::entry::Entry;
-use scaleside::record::quote::{Quote, QuoteAction};
-use scaleside::record::settings::Settings;
-use scaleside::record::slip::Species;
-use scaleside::service::kit::Kit;
+use scaleside::fish::bought::Bought;
+use scaleside::fish::demo;
+use scaleside::fish::settings::Settings;
+use scaleside::fish::slip::Species;
+use scaleside::store::entry::Entry;
 use scaleside::trade::breakdown::{Breakdown, DeliveryForm, Weights};
 use scaleside::trade::mass::Mass;
 use scaleside::trade::money::{Currency, PriceUnit};

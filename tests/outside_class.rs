@@ -8,6 +8,7 @@
 )]
 
 use rust_decimal::Decimal;
+use scaleside::base::kit::Kit;
 use scaleside::class::feedback::feedback;
 use scaleside::class::flags::{Flag, PriceSlip, flags};
 use scaleside::class::group::{By, Measure, groups};
@@ -19,7 +20,6 @@ use scaleside::code::find::{Findings, find};
 use scaleside::code::fish::Fish;
 use scaleside::code::letters::Code;
 use scaleside::code::sheet::{Cooked, Nickname, Sheet, Student, Technique};
-use scaleside::service::kit::Kit;
 use scaleside::trade::breakdown::{DeliveryForm, Weights};
 use scaleside::trade::mass::{Mass, Scale};
 use scaleside::trade::money::{Currency, MassPrice, PriceUnit};

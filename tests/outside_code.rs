@@ -9,6 +9,7 @@
 
 use std::collections::HashMap;
 
+use scaleside::base::kit::Kit;
 use scaleside::code::alphabet::{LETTERS, Read, read};
 use scaleside::code::day::Day;
 use scaleside::code::fish::Fish;
@@ -16,7 +17,6 @@ use scaleside::code::letters::Code;
 use scaleside::code::mend::{mend, seal};
 use scaleside::code::opening::open;
 use scaleside::code::sheet::{Cooked, Nickname, Sheet, Student, Technique};
-use scaleside::service::kit::Kit;
 use scaleside::trade::breakdown::Weights;
 use scaleside::trade::mass::{self, Mass, Scale, Unit};
 use scaleside::trade::money::{Currency, MassPrice, PriceUnit};

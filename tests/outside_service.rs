@@ -14,13 +14,14 @@ use std::collections::BTreeSet;
 use petgraph::algo::bellman_ford;
 use petgraph::graph::{DiGraph, NodeIndex};
 use proptest::prelude::*;
-use scaleside::instant::Instant;
-use scaleside::service::chill::{Chill, ChillVerdict};
-use scaleside::service::dish::{self, Dish};
-use scaleside::service::face::faces;
-use scaleside::service::filleting;
+use scaleside::base::instant::Instant;
+use scaleside::prep::chill::{Chill, ChillVerdict};
+use scaleside::prep::filleting;
+use scaleside::service::dish::Dish;
+use scaleside::service::dish::step::{Edge, Link, Station, Step};
+use scaleside::service::menu;
 use scaleside::service::run::Run;
-use scaleside::service::step::{Edge, Link, Station, Step};
+use scaleside::service::run::face::faces;
 
 // --- The projection, against the longest paths of crate `petgraph` (Bellman-Ford on negated gaps) ---
 
@@ -131,7 +132,7 @@ fn texts() -> Vec<(String, String)> {
         }
         all.extend(say.into_iter().map(|text| (cut.id.clone(), text)));
     }
-    for dish in dish::shipped().unwrap() {
+    for dish in menu::shipped().unwrap() {
         let mut say: Vec<(String, String)> = dish
             .cautions
             .iter()
@@ -269,7 +270,7 @@ fn the_histamine_caution_names_fish_of_the_listed_families_only() {
         "anchovy",
         "mahi-mahi",
     ];
-    for dish in dish::shipped().unwrap() {
+    for dish in menu::shipped().unwrap() {
         let caution = dish
             .cautions
             .iter()
@@ -315,7 +316,7 @@ fn every_allergen_named_is_on_the_annex_ii_list() {
         ),
     ];
     for (id, want) in cases {
-        let words = dish::by_id(id).unwrap().allergens.join(" ").to_lowercase();
+        let words = menu::by_id(id).unwrap().allergens.join(" ").to_lowercase();
         let words: BTreeSet<_> = words.split(|c: char| !c.is_alphabetic()).collect();
         let named: Vec<_> = annex
             .into_iter()
@@ -328,7 +329,7 @@ fn every_allergen_named_is_on_the_annex_ii_list() {
 /// Nine tenths of the pan time skin side down; the rest as long as the vegetables: common practice, no source.
 #[test]
 fn the_pan_time_is_split_as_cooks_do() {
-    for dish in dish::shipped().unwrap() {
+    for dish in menu::shipped().unwrap() {
         let lasts = |id: &str| dish.step(id).unwrap().lasts.unwrap();
         let (skin, flesh) = (lasts("skin_side"), lasts("flesh_side"));
         assert_eq!(

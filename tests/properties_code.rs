@@ -9,6 +9,7 @@
 
 use proptest::prelude::*;
 use rust_decimal::Decimal;
+use scaleside::base::kit::Kit;
 use scaleside::code::alphabet::{GROUP, letter};
 use scaleside::code::day::Day;
 use scaleside::code::find::find;
@@ -19,7 +20,6 @@ use scaleside::code::link::open_link;
 use scaleside::code::mend::{CHECKS, LONGEST, SHORTEST, is_length, mend, seal};
 use scaleside::code::opening::open;
 use scaleside::code::sheet::{Cooked, Nickname, Sheet, Student, Technique};
-use scaleside::service::kit::Kit;
 use scaleside::trade::breakdown::{DeliveryForm, Weights};
 use scaleside::trade::mass::{Mass, Scale};
 use scaleside::trade::money::{Currency, MassPrice, PriceUnit};

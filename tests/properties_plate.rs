@@ -10,9 +10,9 @@
 
 use proptest::prelude::*;
 use rust_decimal::Decimal;
-use scaleside::instant::Instant;
-use scaleside::record::recipe_ld;
-use scaleside::record::settings::Settings;
+use scaleside::base::instant::Instant;
+use scaleside::cards::exchange;
+use scaleside::fish::settings::Settings;
 use scaleside::trade::money::Currency;
 use scaleside::trade::plate::invoice::{Per, Price};
 use scaleside::trade::plate::line::{Bought, Group, Line, Makes, Preparation, Source, WholeFish};
@@ -214,9 +214,9 @@ proptest! {
     #[test]
     fn no_text_stops_the_reader(text in ".{0,300}", name in any::<String>(), ingredient in any::<String>()) {
         let now = Instant(0);
-        let _ = recipe_ld::read(&text, now, &Settings::default());
+        let _ = exchange::read(&text, now, &Settings::default());
         let dish = serde_json::json!({"@type": "Recipe", "name": name, "recipeYield": text, "recipeIngredient": [ingredient, text]});
-        let imported = recipe_ld::read(&dish.to_string(), now, &Settings::default()).unwrap();
+        let imported = exchange::read(&dish.to_string(), now, &Settings::default()).unwrap();
         prop_assert_eq!(imported.dish().unwrap().lines.len() <= 2, true);
     }
 }

@@ -11,16 +11,17 @@ use std::collections::BTreeSet;
 
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
-use scaleside::instant::Instant;
-use scaleside::service::dish::{self, Dish};
-use scaleside::service::edit::{Edit, StepDraft};
-use scaleside::service::kit::Kit;
-use scaleside::service::laid_out::{FishTimes, Laying};
+use scaleside::base::instant::Instant;
+use scaleside::base::kit::Kit;
+use scaleside::service::dish::Dish;
+use scaleside::service::dish::laid_out::{FishTimes, Laying};
+use scaleside::service::dish::step::{Begins, Edge, Station};
+use scaleside::service::menu;
+use scaleside::service::menu::edit::{Edit, StepDraft};
 use scaleside::service::plan::Slot;
-use scaleside::service::plan::of_dish::{Change, Service};
 use scaleside::service::run::{Run, Tap};
-use scaleside::service::step::{Begins, Edge, Station};
 use scaleside::service::timetable::Timetable;
+use scaleside::service::timetable::of_dish::{Change, Service};
 
 const START: Instant = Instant(1_790_000_000_000);
 
@@ -61,7 +62,7 @@ prop_compose! {
         pans in 1..=2_u32,
         fish in prop::option::of((1..600_u32, 1..180_u32, 1..300_u32)),
     ) -> Dish {
-        let mut dish = dish::by_id("bream").unwrap().clone();
+        let mut dish = menu::by_id("bream").unwrap().clone();
         for (kind, which, secs, station, hands) in edits {
             // What is refused changes nothing.
             dish = dish.edited(&edit(&dish, kind, which, secs, station, hands)).unwrap_or(dish);
@@ -239,7 +240,7 @@ proptest! {
         pans: u32,
         cooks: u32,
     ) {
-        let mut dish = dish::by_id("bream").unwrap().clone();
+        let mut dish = menu::by_id("bream").unwrap().clone();
         let at = which.index(dish.steps.len());
         let step = &mut dish.steps[at];
         step.lasts = Some(secs[0]);

@@ -7,16 +7,16 @@
     missing_docs
 )]
 
-use scaleside::instant::Instant;
+use scaleside::base::instant::Instant;
+use scaleside::base::kit::Kit;
+use scaleside::fish::action::Action;
+use scaleside::fish::demo;
+use scaleside::fish::record::{Fish, Kept};
+use scaleside::fish::settings::Settings;
+use scaleside::fish::slip::{Line, Species};
+use scaleside::fish::weighing::{Judgement, Key, Which};
+use scaleside::journal::JournalTap;
 use scaleside::place::Stage;
-use scaleside::record::action::Action;
-use scaleside::record::demo;
-use scaleside::record::fish::{Fish, Kept};
-use scaleside::record::journal::JournalTap;
-use scaleside::record::settings::Settings;
-use scaleside::record::slip::{Line, Species};
-use scaleside::record::weighing::{Judgement, Key, Which};
-use scaleside::service::kit::Kit;
 use scaleside::service::run::Tap;
 use scaleside::trade::breakdown::DeliveryForm;
 use scaleside::trade::mass::Unit;

@@ -7,24 +7,24 @@
     missing_docs
 )]
 
+use scaleside::base::instant::Instant;
+use scaleside::cards::pan::{Contact, KeptPan, MOST_COOKED, PanTap};
+use scaleside::fish::action::Action;
+use scaleside::fish::demo;
+use scaleside::fish::heat_card::{HeatField, HeatTap, PanCard};
+use scaleside::fish::record::Fish;
+use scaleside::fish::serving::PlanTap;
+use scaleside::fish::settings::Settings;
+use scaleside::fish::weighing::Which;
 use scaleside::heat::cook::SoFar;
 use scaleside::heat::pan::Surface;
 use scaleside::heat::probe::Cause;
-use scaleside::instant::Instant;
-use scaleside::record::action::Action;
-use scaleside::record::demo;
-use scaleside::record::entry::Entry;
-use scaleside::record::fish::Fish;
-use scaleside::record::heat_card::{HeatField, HeatTap, PanCard};
-use scaleside::record::pan::{Contact, KeptPan, MOST_COOKED, PanTap};
-use scaleside::record::serving::PlanTap;
-use scaleside::record::settings::Settings;
-use scaleside::record::weighing::Which;
 use scaleside::service::dish::Dish;
-use scaleside::service::edit::Edit;
-use scaleside::service::laid_out::FishTimes;
-use scaleside::service::plan::of_dish::Change;
+use scaleside::service::dish::laid_out::FishTimes;
+use scaleside::service::menu::edit::Edit;
 use scaleside::service::run::Tap;
+use scaleside::service::timetable::of_dish::Change;
+use scaleside::store::entry::Entry;
 
 const NOW: Instant = Instant(1_790_000_000_000);
 
@@ -328,6 +328,6 @@ fn a_fish_of_an_older_build_is_read() {
         old.as_object_mut().unwrap().remove(field);
     }
     let fish: Fish = serde_json::from_value(old).unwrap();
-    assert_eq!(fish.serving, scaleside::record::serving::Serving::default());
+    assert_eq!(fish.serving, scaleside::fish::serving::Serving::default());
     assert!(fish.dish().is_ok() && fish.timetable(at(120)).is_ok());
 }

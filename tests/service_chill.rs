@@ -7,8 +7,8 @@
     missing_docs
 )]
 
-use scaleside::instant::Instant;
-use scaleside::service::chill::{Chill, ChillVerdict};
+use scaleside::base::instant::Instant;
+use scaleside::prep::chill::{Chill, ChillVerdict};
 
 fn at(minutes: i64) -> Instant {
     Instant(1_790_000_000_000).plus_secs(minutes * 60)

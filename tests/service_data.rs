@@ -9,12 +9,14 @@
 
 use std::collections::BTreeSet;
 
-use scaleside::instant::Instant;
-use scaleside::service::dish::{self, Dish};
-use scaleside::service::face::faces;
-use scaleside::service::filleting::{self, cuts_for};
-use scaleside::service::kit::Kit;
+use scaleside::base::instant::Instant;
+use scaleside::base::kit::Kit;
+use scaleside::prep::filleting;
+use scaleside::prep::filleting::cuts_for;
+use scaleside::service::dish::Dish;
+use scaleside::service::menu;
 use scaleside::service::run::Run;
+use scaleside::service::run::face::faces;
 use scaleside::trade::breakdown::DeliveryForm;
 
 /// What fits one phone screen at large type.
@@ -111,7 +113,7 @@ fn a_detour_shows_where_its_kit_is_missing_and_nowhere_else() {
 
 #[test]
 fn the_dishes_fit_a_screen() {
-    for dish in dish::shipped().unwrap() {
+    for dish in menu::shipped().unwrap() {
         for line in &dish.mise {
             fits(&line.id, &line.say);
             line.caution.iter().for_each(|text| fits(&line.id, text));
@@ -138,7 +140,7 @@ fn the_dishes_fit_a_screen() {
 
 #[test]
 fn on_every_bench_the_dishes_keep_their_gaps_when_all_goes_to_time() {
-    for dish in dish::shipped().unwrap() {
+    for dish in menu::shipped().unwrap() {
         for missing in every_bench() {
             let run = Run::start(dish, Instant(0));
             for face in faces(dish, &missing, &run, Instant(0)) {
@@ -155,7 +157,7 @@ fn on_every_bench_the_dishes_keep_their_gaps_when_all_goes_to_time() {
 #[test]
 fn a_bench_without_a_non_stick_pan_is_told_about_the_paper_before_the_oil_is_hot() {
     let missing = BTreeSet::from([Kit::NonStickPan]);
-    for dish in dish::shipped().unwrap() {
+    for dish in menu::shipped().unwrap() {
         let heat = dish.step("heat_pan").unwrap();
         let detours: Vec<_> = heat.detours_for(&missing).collect();
         assert!(
@@ -175,9 +177,9 @@ fn a_bench_without_a_non_stick_pan_is_told_about_the_paper_before_the_oil_is_hot
 
 #[test]
 fn a_dish_is_found_by_its_id() {
-    assert_eq!(dish::by_id("bream").unwrap().covers, 2);
-    assert_eq!(dish::by_id("fillet").unwrap().id, "fillet");
-    let refusal = dish::by_id("stew").unwrap_err().to_string();
+    assert_eq!(menu::by_id("bream").unwrap().covers, 2);
+    assert_eq!(menu::by_id("fillet").unwrap().id, "fillet");
+    let refusal = menu::by_id("stew").unwrap_err().to_string();
     assert_eq!(refusal, "This dish is not in this version of Scaleside.");
 }
 

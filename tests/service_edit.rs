@@ -7,12 +7,13 @@
     missing_docs
 )]
 
-use scaleside::service::dish::{self, Dish};
-use scaleside::service::edit::{Edit, Field, LinkDraft, OWN, StepDraft};
-use scaleside::service::step::{Edge, Station};
+use scaleside::service::dish::Dish;
+use scaleside::service::dish::step::{Edge, Station};
+use scaleside::service::menu;
+use scaleside::service::menu::edit::{Edit, Field, LinkDraft, OWN, StepDraft};
 
 fn bream() -> &'static Dish {
-    dish::by_id("bream").unwrap()
+    menu::by_id("bream").unwrap()
 }
 
 fn draft(step: &str) -> StepDraft {
@@ -27,7 +28,7 @@ fn step(id: &str, change: impl FnOnce(&mut StepDraft)) -> Edit {
 
 #[test]
 fn a_draft_that_is_not_changed_changes_nothing() {
-    for dish in dish::shipped().unwrap() {
+    for dish in menu::shipped().unwrap() {
         for step in &dish.steps {
             let edit = Edit::Step(step.id.clone(), Box::new(StepDraft::of(step)));
             let edited = dish.edited(&edit).unwrap();

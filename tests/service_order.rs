@@ -11,12 +11,12 @@
 use std::collections::BTreeSet;
 
 use proptest::prelude::*;
-use scaleside::instant::Instant;
+use scaleside::base::instant::Instant;
+use scaleside::base::kit::Kit;
 use scaleside::service::dish::Dish;
-use scaleside::service::face::{FaceState, faces, plate_at, rung};
-use scaleside::service::kit::Kit;
+use scaleside::service::dish::step::{Begins, Detour, Edge, Link, Station, Step};
+use scaleside::service::run::face::{FaceState, faces, plate_at, rung};
 use scaleside::service::run::{Run, Tap};
-use scaleside::service::step::{Begins, Detour, Edge, Link, Station, Step};
 
 prop_compose! {
     /// A step that waits for some of those before it; its number is its id.

@@ -9,14 +9,15 @@
 
 use std::collections::BTreeSet;
 
-use scaleside::instant::Instant;
-use scaleside::service::dish::{self, Dish};
-use scaleside::service::kit::Kit;
-use scaleside::service::laid_out::{FishTimes, Laying, panfuls};
+use scaleside::base::instant::Instant;
+use scaleside::base::kit::Kit;
+use scaleside::service::dish::Dish;
+use scaleside::service::dish::laid_out::{FishTimes, Laying, panfuls};
+use scaleside::service::dish::step::Station;
+use scaleside::service::menu;
 use scaleside::service::plan::Proof;
-use scaleside::service::plan::of_dish::{Change, Service};
 use scaleside::service::run::{Run, Tap};
-use scaleside::service::step::Station;
+use scaleside::service::timetable::of_dish::{Change, Service};
 use scaleside::service::timetable::{Stuck, Timetable};
 
 const START: Instant = Instant(1_790_000_000_000);
@@ -31,7 +32,7 @@ fn bream(panfuls: u32, pans: u32, fish: Option<FishTimes>) -> Dish {
         pans,
         fish,
     };
-    dish::by_id("bream").unwrap().laid_out(&laying).unwrap()
+    menu::by_id("bream").unwrap().laid_out(&laying).unwrap()
 }
 
 fn plan(
@@ -114,7 +115,7 @@ fn two_panfuls_in_one_pan_quarrel_and_each_way_out_works() {
         let eased = dish.eased(change.as_ref().unwrap());
         assert!(plan(&eased, &none, 1, None, None, START).is_ok(), "{say}");
         // Taken on the dish before it is laid out, it is the same way out.
-        let base = dish::by_id("bream")
+        let base = menu::by_id("bream")
             .unwrap()
             .eased(change.as_ref().unwrap());
         let laying = Laying {
@@ -180,7 +181,7 @@ fn panfuls_are_counted_and_refused() {
         },
     ] {
         assert!(
-            dish::by_id("bream").unwrap().laid_out(&laying).is_err(),
+            menu::by_id("bream").unwrap().laid_out(&laying).is_err(),
             "{laying:?}"
         );
     }

@@ -3,10 +3,10 @@
 use rust_decimal::Decimal;
 
 use super::measured::Measured;
+use crate::base::refusal::Refusal;
 use crate::code::letters::Code;
 use crate::code::opening::Opened;
 use crate::code::sheet::Sheet;
-use crate::refusal::Refusal;
 use crate::trade::breakdown::{Breakdown, Loss};
 use crate::trade::money::Money;
 use crate::trade::plausible::{self, Verdict};

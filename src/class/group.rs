@@ -3,7 +3,7 @@
 use super::entry::Entry;
 use super::roll::Row;
 use super::spread::Spread;
-use crate::service::kit::Kit;
+use crate::base::kit::Kit;
 use crate::trade::breakdown::{Breakdown, DeliveryForm};
 use crate::trade::money::Currency;
 use crate::trade::pooled::Pooled;

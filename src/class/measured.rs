@@ -6,8 +6,8 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::entry::Figures;
 use super::group::Measure;
+use crate::base::refusal::Refusal;
 use crate::code::sheet::Sheet;
-use crate::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 
 /// The figures of one result; `None` where it has none.

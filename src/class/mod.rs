@@ -4,6 +4,7 @@
 
 pub mod board;
 pub mod cell;
+pub mod class_list;
 pub mod dots;
 pub mod entry;
 pub mod feedback;

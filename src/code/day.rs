@@ -1,6 +1,6 @@
 //! The day of a result: a date at the bench, without hours or a time zone.
 
-use crate::instant::Instant;
+use crate::base::instant::Instant;
 use std::fmt;
 
 const MS_PER_DAY: i64 = 86_400_000;

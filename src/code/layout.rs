@@ -48,8 +48,8 @@ use super::mend::CHECKS;
 use super::price::{self, Priced};
 use super::sheet::{Cooked, Nickname, Sheet, Student, Technique};
 use super::unopened::Unopened;
-use crate::refusal::Refusal;
-use crate::service::kit::Kit;
+use crate::base::kit::Kit;
+use crate::base::refusal::Refusal;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::money::MassPrice;
 

@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::sheet::Sheet;
 use super::{alphabet, layout, link, mend};
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// A whole code, check letters included.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

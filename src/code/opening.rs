@@ -140,7 +140,7 @@ mod tests {
     use super::super::bits::Writer;
     use super::super::sheet::sample;
     use super::*;
-    use crate::refusal::Refusal;
+    use crate::base::refusal::Refusal;
 
     /// What is typed for the code of the full sheet, and what is said.
     #[test]

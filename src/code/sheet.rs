@@ -5,8 +5,8 @@ use std::fmt;
 
 use super::day::Day;
 use super::fish::Fish;
-use crate::refusal::Refusal;
-use crate::service::kit::Kit;
+use crate::base::kit::Kit;
+use crate::base::refusal::Refusal;
 use crate::trade::breakdown::{DeliveryForm, Weights};
 use crate::trade::mass::Scale;
 use crate::trade::money::MassPrice;

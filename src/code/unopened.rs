@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// Why a code did not open. Groups count from 1.
 #[derive(Clone, Debug, PartialEq, Eq)]

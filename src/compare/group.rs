@@ -5,10 +5,10 @@ use std::collections::BTreeMap;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::test::Test;
+use crate::base::kit::Kit;
 use crate::class::dots::Line;
 use crate::code::day::Day;
-use crate::record::bought::Bought;
-use crate::service::kit::Kit;
+use crate::fish::bought::Bought;
 use crate::trade::breakdown::Breakdown;
 use crate::trade::outlook::{FEWEST, Outlook};
 use crate::trade::pooled::Pooled;

@@ -4,9 +4,9 @@ use rust_decimal::Decimal;
 
 use super::group::{By, groups};
 use super::test::Test;
-use crate::record::bought::Bought;
-use crate::record::quote::Quote;
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
+use crate::cards::quote::Quote;
+use crate::fish::bought::Bought;
 use crate::trade::mass::Mass;
 use crate::trade::money::{Currency, MassPrice, Money};
 

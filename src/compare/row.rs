@@ -3,13 +3,13 @@
 use time::OffsetDateTime;
 use time::format_description::well_known::Rfc3339;
 
-use crate::instant::Instant;
-use crate::record::fish::{Fish, Kept};
-use crate::record::settings::Settings;
-use crate::record::slip::{Line, Species};
-use crate::record::weighing::Reading;
-use crate::refusal::Refusal;
-use crate::service::kit::Kit;
+use crate::base::instant::Instant;
+use crate::base::kit::Kit;
+use crate::base::refusal::Refusal;
+use crate::fish::record::{Fish, Kept};
+use crate::fish::settings::Settings;
+use crate::fish::slip::{Line, Species};
+use crate::fish::weighing::Reading;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::{self, Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};

@@ -10,12 +10,12 @@ use time::OffsetDateTime;
 use time::format_description::well_known::Rfc3339;
 
 use super::test::Test;
+use crate::base::instant::Instant;
+use crate::base::kit::Kit;
+use crate::base::refusal::Refusal;
 use crate::class::cell::shielded;
-use crate::instant::Instant;
-use crate::record::fish::{Fish, Kept};
-use crate::record::weighing::Reading;
-use crate::refusal::Refusal;
-use crate::service::kit::Kit;
+use crate::fish::record::{Fish, Kept};
+use crate::fish::weighing::Reading;
 use crate::trade::mass::{Mass, Unit};
 use crate::trade::rounding::{half_away, written};
 

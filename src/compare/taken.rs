@@ -6,11 +6,11 @@ use csv::StringRecord;
 use super::row;
 use super::table::{READ, WORKED_OUT};
 use super::test::Test;
+use crate::base::id;
+use crate::base::refusal::Refusal;
 use crate::class::cell::bare;
-use crate::place;
-use crate::record::fish::Fish;
-use crate::record::settings::Settings;
-use crate::refusal::Refusal;
+use crate::fish::record::Fish;
+use crate::fish::settings::Settings;
 
 /// The most lines of one table.
 pub const MOST_LINES: usize = 10_000;
@@ -147,9 +147,9 @@ fn test(names: &[String], record: &StringRecord, settings: &Settings) -> Result<
         "" => {
             let all: Vec<&str> = record.iter().collect();
             let sum = crc32fast::hash(all.join("\u{1f}").as_bytes());
-            place::new_id(row::begun(cell("begun"))?, sum)
+            id::new_id(row::begun(cell("begun"))?, sum)
         }
-        id if place::is_id(id) => id.to_owned(),
+        id if id::is_id(id) => id.to_owned(),
         id => {
             return Err(Refusal::new(format!(
                 "“{}” is no identity: leave the cell empty for a test of your own writing.",

@@ -5,12 +5,12 @@ use std::collections::BTreeSet;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
+use crate::base::instant::Instant;
+use crate::base::kit::Kit;
 use crate::code::day::Day;
-use crate::instant::Instant;
-use crate::record::bought::Bought;
-use crate::record::fish::Fish;
-use crate::record::slip::Species;
-use crate::service::kit::Kit;
+use crate::fish::bought::Bought;
+use crate::fish::record::Fish;
+use crate::fish::slip::Species;
 use crate::trade::breakdown::{Breakdown, DeliveryForm};
 use crate::trade::mass::{Scale, Unit};
 use crate::trade::money::{MassPrice, Money};

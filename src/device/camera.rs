@@ -10,8 +10,8 @@ use web_sys::{
     Blob, BlobPropertyBag, CanvasRenderingContext2d, File, HtmlCanvasElement, HtmlImageElement, Url,
 };
 
-use crate::record::photo::LONGEST_SIDE;
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
+use crate::journal::photo::LONGEST_SIDE;
 
 /// How much of the picture a JPEG keeps; more is not seen on a phone.
 const QUALITY: f64 = 0.82;

@@ -1,6 +1,6 @@
 //! The clock: the only place where the present moment is read.
 
-use crate::instant::Instant;
+use crate::base::instant::Instant;
 
 const MONTHS: [&str; 12] = [
     "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",

@@ -12,8 +12,8 @@ use web_sys::{
     IdbTransactionMode,
 };
 
-use crate::record::photo::PhotoName;
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
+use crate::journal::photo::PhotoName;
 
 const DATABASE: &str = "scaleside";
 const PHOTOS: &str = "photos";

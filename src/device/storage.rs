@@ -4,7 +4,7 @@ use gloo_storage::{LocalStorage, Storage as _};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{DomException, Storage};
 
-use crate::record::shelf::{Shelf, ShelfFault};
+use crate::store::shelf::{Shelf, ShelfFault};
 
 /// What browsers call a full storage, by name and, older ones, by number.
 const FULL_NAMES: [&str; 2] = ["QuotaExceededError", "NS_ERROR_DOM_QUOTA_REACHED"];

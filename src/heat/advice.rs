@@ -7,7 +7,7 @@ use super::course::{Course, Goal, Times};
 use super::food::{self, StandIn};
 use super::history::{Moment, Record};
 use super::safety::Verdict;
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// How far off a thickness may be measured, mm.
 pub const THICKNESS_MM: f64 = 1.0;

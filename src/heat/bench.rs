@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::food::{self, Flesh};
 use super::pan::{Heat, Pan, Surface};
 use super::safety::Rule;
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// A fillet this thin is a slip, this thick a steak, mm.
 pub const THICKNESS_LIMITS_MM: (f64, f64) = (4.0, 60.0);

@@ -5,7 +5,7 @@
 //! Applications* 1:93-101, as carried by the ASHRAE Handbook Refrigeration 2006, chapter 9;
 //! valid to 150 °C, here from 0 °C (flesh that is not frozen).
 
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// `a + b·T + c·T²` with T in °C.
 pub type Quadratic = [f64; 3];

@@ -5,7 +5,7 @@ use super::bench::{
 };
 use super::cook::SoFar;
 use super::course::{Course, Times};
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// What the probe showed midway through the thickest part, and what had been done by then.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]

@@ -6,23 +6,23 @@ use serde_json::value::to_raw_value;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::File;
 
-use super::bench::Bench;
-use super::kept::Kept;
+use crate::base::refusal::Refusal;
+use crate::cards::pan::KeptPan;
+use crate::cards::quote::Quote;
+use crate::cards::recipe::Recipe;
+use crate::class::class_list::Class;
 use crate::device::send::{self, Sent};
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, download, photos};
+use crate::fish::record::Fish;
+use crate::keep::backup::write::Writer;
+use crate::keep::kind::{KINDS, Raw};
+use crate::keep::reminder;
 use crate::place::Place;
-use crate::record::backup::write::Writer;
-use crate::record::class_list::Class;
-use crate::record::fish::Fish;
-use crate::record::kind::{KINDS, Raw};
-use crate::record::outcome::Held;
-use crate::record::pan::KeptPan;
-use crate::record::quote::Quote;
-use crate::record::recipe::Recipe;
-use crate::record::reminder;
-use crate::record::store::Store;
-use crate::refusal::Refusal;
+use crate::session::bench::Bench;
+use crate::session::kept::Kept;
+use crate::store::outcome::Held;
+use crate::store::records::Store;
 
 /// A backup that is ready to be given out.
 #[derive(Clone)]

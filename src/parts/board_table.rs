@@ -4,13 +4,13 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use super::kept::Kept;
 use super::measure::{measures, name, written};
 use super::{plot, student};
 use crate::class::board::{Board, Sort};
+use crate::class::class_list::Class;
 use crate::class::group::Measure;
 use crate::device::focus;
-use crate::record::class_list::Class;
+use crate::session::kept::Kept;
 
 /// How many rows are shown before more are asked for.
 const FIRST: usize = 50;

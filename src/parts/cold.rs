@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::record::slip::Species;
+use crate::fish::slip::Species;
 use crate::trade::species;
 
 /// The caution of a species, where it has one.

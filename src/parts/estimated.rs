@@ -6,13 +6,13 @@ use leptos::prelude::*;
 
 use super::curve;
 use super::words;
+use crate::base::refusal::Refusal;
+use crate::base::stretch::stretch;
+use crate::fish::estimate::{Asked, Estimate};
+use crate::fish::record::Fish;
 use crate::heat::band::Banded;
 use crate::heat::probe::Cause;
 use crate::heat::safety;
-use crate::record::estimate::{Asked, Estimate};
-use crate::record::fish::Fish;
-use crate::refusal::Refusal;
-use crate::service::stretch::stretch;
 
 /// How long after the last key an estimate is begun: it takes longer than a key.
 const SETTLED: Duration = Duration::from_millis(250);
@@ -29,7 +29,10 @@ pub enum Told {
 }
 
 /// The estimate for a fish, following its card, its steps and its readings.
-pub fn of_fish(fish: RwSignal<Fish>, now: RwSignal<crate::instant::Instant>) -> RwSignal<Told> {
+pub fn of_fish(
+    fish: RwSignal<Fish>,
+    now: RwSignal<crate::base::instant::Instant>,
+) -> RwSignal<Told> {
     let told = RwSignal::new(Told::Working);
     let asked = Memo::new(move |_| fish.with(|fish| fish.asked(now.get())));
     Effect::new(move |_| match asked.get() {

@@ -2,12 +2,12 @@
 
 use leptos::prelude::*;
 
-use super::kept::Kept;
 use super::typed;
+use crate::class::class_list::{Class, ClassAction, Intake};
 use crate::code::find::{Findings, Found, Search};
 use crate::code::pieces::MOST_READ;
 use crate::device::{focus, paste, photo, turns};
-use crate::record::class_list::{Class, ClassAction, Intake};
+use crate::session::kept::Kept;
 
 /// Words of a text looked at in one step: about a hundredth of a second on a slow phone.
 const WORDS: usize = 30;

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::record::weighing::Key;
+use crate::fish::weighing::Key;
 
 /// The keypad. `pounds` says whether the key between pounds and ounces is there.
 #[component]

@@ -4,12 +4,12 @@ use leptos::prelude::*;
 
 use super::planned::{self, Planned};
 use super::words;
+use crate::base::instant::Instant;
 use crate::device::clock;
-use crate::instant::Instant;
-use crate::record::fish::Fish;
+use crate::fish::record::Fish;
 use crate::service::dish::Dish;
+use crate::service::dish::step::Station;
 use crate::service::plan::Turn;
-use crate::service::step::Station;
 use crate::service::timetable::{LONGEST_SHOWN, Lane, Timetable};
 
 /// The picture's units: its width, where the line of now stands while cooking, and one lane.

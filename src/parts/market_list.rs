@@ -4,16 +4,16 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use super::bench::Bench;
 use super::choice::fault;
-use super::kept::Kept;
-use super::removal::Whereto;
 use super::words;
+use crate::cards::quote::{Quote, QuoteAction};
 use crate::compare::market::{Asked, Basis, Offer};
 use crate::device::clock;
-use crate::record::bought::Bought;
-use crate::record::quote::{Quote, QuoteAction};
-use crate::record::slip::Species;
+use crate::fish::bought::Bought;
+use crate::fish::slip::Species;
+use crate::session::bench::Bench;
+use crate::session::kept::Kept;
+use crate::session::removal::Whereto;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::money::{Currency, PriceUnit};
 use crate::trade::species::species_list;
@@ -105,7 +105,7 @@ impl Desk {
         self,
         bought: Bought,
         (per, currency): (PriceUnit, Currency),
-    ) -> Result<String, crate::refusal::Refusal> {
+    ) -> Result<String, crate::base::refusal::Refusal> {
         self.quotes
             .begin(|now| Ok(Quote::new(bought, self.demo, per, currency, now)))
     }

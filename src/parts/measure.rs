@@ -3,8 +3,8 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
 
+use crate::base::kit::Kit;
 use crate::class::group::{By, Measure};
-use crate::service::kit::Kit;
 use crate::trade::money::{Currency, Money};
 
 /// The measures of a class that was paid for in these currencies.

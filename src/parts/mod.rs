@@ -1,17 +1,14 @@
 //! Pieces of screen used by several screens.
 
 pub mod backup;
-pub mod bench;
 pub mod board_table;
 pub mod choice;
 pub mod cold;
 pub mod compared;
 pub mod curve;
-pub mod desk;
 pub mod entry_field;
 pub mod estimated;
 pub mod intake;
-pub mod kept;
 pub mod keypad;
 pub mod lanes;
 pub mod market_list;

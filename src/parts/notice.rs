@@ -2,36 +2,18 @@
 
 use leptos::prelude::*;
 
-use super::bench::Bench;
-use super::page::expect_context_bench;
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, tabs, update};
+use crate::keep::bin::Bin;
 use crate::place::Place;
-use crate::record::bin::Bin;
-use crate::record::keys;
-
-/// What the cook has to know whatever the screen.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Notice {
-    /// Something could not be written: why, and that it is kept in memory.
-    NotKept(String),
-    /// A newer build has written here.
-    OlderBuild(String),
-    /// Something was removed: what is said of it, and the name of the copy in the bin.
-    Undo {
-        /// The sentence.
-        sentence: String,
-        /// The name of the copy in the bin.
-        copy: String,
-    },
-    /// Something the cook reads once.
-    Told(String),
-}
+use crate::session::bench::Bench;
+use crate::session::notice::Notice;
+use crate::store::keys;
 
 /// What the cook has to know whatever the screen: a write that failed, a newer build.
 #[component]
 pub fn NoticeBar() -> impl IntoView {
-    let bench = expect_context_bench();
+    let bench = Bench::here();
     view! {
         <div role="status">
             {move || bench.notice.get().map(|notice| match notice {

@@ -2,9 +2,9 @@
 
 use leptos::prelude::*;
 
-use super::bench::Bench;
 use super::notice::NoticeBar;
 use crate::place::{Place, Stage};
+use crate::session::bench::Bench;
 
 /// A screen with its head, its body and its dock.
 ///
@@ -29,7 +29,7 @@ pub fn Page(
     /// What the screen shows.
     children: Children,
 ) -> impl IntoView {
-    let bench = expect_context_bench();
+    let bench = Bench::here();
     let is_home = bench.place.with_untracked(|place| *place == Place::Home);
     Effect::new(move |_| crate::device::focus::name_page(&title.get()));
     view! {
@@ -57,12 +57,6 @@ pub fn Page(
             </nav>
         </div>
     }
-}
-
-/// The bench, which `screens::mount` provides before any screen is built.
-#[must_use]
-pub fn expect_context_bench() -> Bench {
-    use_context::<Bench>().unwrap_or_else(Bench::empty)
 }
 
 fn along(at: Stage) -> impl IntoView {

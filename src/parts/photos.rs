@@ -4,37 +4,11 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::HtmlInputElement;
 
-use super::bench::identity;
 use super::sure::sure;
-use crate::device::storage::LocalShelf;
-use crate::device::{build, camera, clock, photo, photos};
-use crate::record::bin::{Bin, Binned};
-use crate::record::kind::{Kind, Raw};
-use crate::record::outcome::Held;
-use crate::record::photo::PhotoName;
-use crate::record::store::Store;
-use crate::refusal::Refusal;
-
-/// Takes away the photos of records that are gone for good, from their place and from the bin.
-pub fn sweep(gone: Vec<(String, String)>) {
-    if gone.is_empty() {
-        return;
-    }
-    let binned = Bin::new(build::number()).list(&LocalShelf, clock::now());
-    for (kind, id) in gone {
-        let in_bin = |held: &Held<Binned>| held.record.kind == kind && held.record.id == id;
-        let here = Kind::named(&kind).is_none_or(|kind| {
-            let here = Store::<Raw>::new(kind.name, build::number()).reread(&LocalShelf, &id);
-            here.is_ok_and(|here| here.is_some())
-        });
-        if !here && !binned.records.iter().any(in_bin) {
-            spawn_local(async move {
-                // What stays for now is swept with the next that goes, or takes a little room.
-                let _ = photos::remove(&PhotoName::opening(&kind, &id)).await;
-            });
-        }
-    }
-}
+use crate::base::refusal::Refusal;
+use crate::device::{camera, clock, photo, photos};
+use crate::journal::photo::PhotoName;
+use crate::session::bench::identity;
 
 /// A photo on the screen: its name, and an address of it in this page.
 type Shown = (PhotoName, String);

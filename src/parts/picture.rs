@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::service::filleting::Part;
+use crate::prep::filleting::Part;
 
 /// The drawing for a step of the filleting: of the fillet once that is `off_bone`, of the fish before.
 #[must_use]

@@ -4,12 +4,12 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
+use crate::base::instant::Instant;
+use crate::base::stretch::stretch;
 use crate::device::clock;
-use crate::instant::Instant;
-use crate::record::fish::Fish;
-use crate::record::serving::PlanTap;
+use crate::fish::record::Fish;
+use crate::fish::serving::PlanTap;
 use crate::service::dish::Dish;
-use crate::service::stretch::stretch;
 use crate::service::timetable::{Stuck, Timetable};
 
 /// A plan, or why there is none; nothing until the first one has been worked out, and once plating has begun.

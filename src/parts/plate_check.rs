@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use leptos::prelude::*;
 
 use super::choice::one_of;
-use crate::record::journal::{Journal, JournalTap};
+use crate::journal::{Journal, JournalTap};
 use crate::service::dish::PlateCheck;
 
 /// The questions, each answered with a tap.

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
-use crate::record::fish::Fish;
+use crate::fish::record::Fish;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::plausible::{self, Verdict};
 use crate::trade::published::{self, PublishedRange};

@@ -1,60 +1,12 @@
 //! The removal of one record: into the bin, or for good where the bin has no room left.
 
 use leptos::prelude::*;
-use serde::Serialize;
-use serde::de::DeserializeOwned;
 
-use super::bench::Bench;
-use super::notice::Notice;
-use super::photos;
 use super::sure::sure;
-use crate::device::storage::LocalShelf;
-use crate::device::{address, build, clock, focus};
+use crate::device::{address, focus};
+use crate::keep::bin::Unbinned;
 use crate::place::Place;
-use crate::record::bin::{Bin, DAYS, Unbinned};
-use crate::record::outcome::Held;
-use crate::record::store::Store;
-use crate::refusal::Refusal;
-
-/// Where a removed record goes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Whereto {
-    /// Into the bin, with an offer to put it back.
-    Bin,
-    /// Off the phone, with its photos.
-    Nowhere,
-}
-
-/// Takes a record off the shelf, and says so.
-///
-/// # Errors
-/// Why the record has to stay.
-pub fn remove<T: Clone + Serialize + DeserializeOwned>(
-    bench: Bench,
-    store: &mut Store<T>,
-    held: &Held<T>,
-    noun: &str,
-    whereto: Whereto,
-) -> Result<(), Unbinned> {
-    let now = clock::now();
-    let said = match whereto {
-        Whereto::Bin => {
-            let copy = Bin::new(build::number()).remove(&LocalShelf, store, held, now)?;
-            Notice::Undo {
-                sentence: format!("The {noun} is in the bin, and stays there for {DAYS} days."),
-                copy,
-            }
-        }
-        Whereto::Nowhere => {
-            let gone = store.remove(&LocalShelf, held, now);
-            gone.map_err(|fault| Unbinned::Refused(Refusal::new(fault.to_string())))?;
-            photos::sweep(vec![(store.kind().to_owned(), held.id.clone())]);
-            Notice::Told(format!("The {noun} was removed for good."))
-        }
-    };
-    bench.notice.set(Some(said));
-    Ok(())
-}
+use crate::session::removal::Whereto;
 
 /// The way to remove a record from its own screen. `list` is shown once it is gone.
 pub fn of_record(

@@ -3,10 +3,10 @@
 use leptos::prelude::*;
 
 use super::choice::tick;
+use crate::base::stretch::stretch;
 use crate::service::dish::Dish;
-use crate::service::edit::{Edit, Fault, Field, LinkDraft, StepDraft};
-use crate::service::step::{Edge, OfFish, Station, Step};
-use crate::service::stretch::stretch;
+use crate::service::dish::step::{Edge, OfFish, Station, Step};
+use crate::service::menu::edit::{Edit, Fault, Field, LinkDraft, StepDraft};
 
 /// The dish that is changed, and how: an edit comes back with its fault, or with none once it is kept.
 #[derive(Clone, Copy)]

@@ -4,12 +4,12 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use super::kept::Kept;
 use super::parcel::Parcel;
 use super::result;
 use crate::class::board::Board;
+use crate::class::class_list::{Class, ClassAction, letters};
 use crate::class::entry::Entry;
-use crate::record::class_list::{Class, ClassAction, letters};
+use crate::session::kept::Kept;
 use crate::trade::rounding;
 
 /// The row `nth` of the board of class `id`.

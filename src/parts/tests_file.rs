@@ -2,12 +2,12 @@
 
 use leptos::prelude::*;
 
-use super::bench::Bench;
 use super::choice::fault;
 use crate::compare::table;
 use crate::compare::taken::{self, Brought};
 use crate::device::{download, photo, text_file};
-use crate::record::fish::Fish;
+use crate::fish::record::Fish;
+use crate::session::bench::Bench;
 
 /// How many lines of what will be added are shown.
 const SHOWN: usize = 12;
@@ -32,7 +32,7 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
         text_file::read(file, move |text| {
             let here = |id: &str| bench.look(id, Clone::clone);
             let found = text
-                .ok_or_else(|| crate::refusal::Refusal::new("This file could not be read."))
+                .ok_or_else(|| crate::base::refusal::Refusal::new("This file could not be read."))
                 .and_then(|text| {
                     bench
                         .settings

@@ -6,10 +6,10 @@ use leptos::prelude::*;
 
 use super::words;
 use crate::device::clock;
-use crate::record::fish::Fish;
-use crate::service::face::{Face, FaceState};
+use crate::fish::record::Fish;
+use crate::service::dish::step::Step;
 use crate::service::run::Tap;
-use crate::service::step::Step;
+use crate::service::run::face::{Face, FaceState};
 
 /// How a card looks and which buttons it has; it changes far less often than the time on it.
 #[derive(Clone, Copy, PartialEq, Eq)]

@@ -5,14 +5,14 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
+use crate::base::instant::Instant;
 use crate::device::wake::{self, Wake};
 use crate::device::{bell, clock};
-use crate::instant::Instant;
-use crate::parts::bench::Bench;
-use crate::parts::page::expect_context_bench;
+use crate::session::bench::Bench;
+
 use crate::place::{Place, Stage};
-use crate::service::face;
 use crate::service::run::Run;
+use crate::service::run::face;
 
 /// How often a shown clock is moved on.
 const TICK: Duration = Duration::from_millis(250);
@@ -115,7 +115,7 @@ fn due(run: &Run, now: Instant) -> Option<Instant> {
 /// What a screen reader says of the timers: the time left politely, an end at once.
 #[component]
 pub fn Announcer() -> impl IntoView {
-    let bench = expect_context_bench();
+    let bench = Bench::here();
     let said = Memo::new(move |_| said(bench));
     let ended = Memo::new(move |_| said.with(|(ended, _)| ended.clone()));
     let left = Memo::new(move |_| said.with(|(_, left)| left.clone()));

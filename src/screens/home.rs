@@ -2,14 +2,14 @@
 
 use leptos::prelude::*;
 
-use super::Hand;
 use crate::device::{address, clock};
+use crate::fish::demo;
+use crate::fish::record::Fish;
 use crate::parts::backup;
-use crate::parts::bench::Bench;
 use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
-use crate::record::demo;
-use crate::record::fish::Fish;
+use crate::session::bench::Bench;
+use crate::session::hand::Hand;
 use crate::trade::reading::YieldReading;
 use crate::trade::rounding;
 
@@ -45,8 +45,8 @@ pub fn screen(bench: Bench) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let begin = move |make: fn(
         String,
-        crate::instant::Instant,
-        &crate::record::settings::Settings,
+        crate::base::instant::Instant,
+        &crate::fish::settings::Settings,
     ) -> Fish| {
         match bench.begin(make) {
             Ok(place) => address::go(&place),
@@ -96,14 +96,10 @@ pub fn screen(bench: Bench) -> AnyView {
 }
 
 fn row(bench: Bench, id: &str) -> AnyView {
-    let Some(fish) = bench.fish(id) else {
+    let Some(hand) = Hand::of(bench, id) else {
         return ().into_any();
     };
-    let hand = Hand {
-        bench,
-        fish,
-        id: StoredValue::new(id.to_owned()),
-    };
+    let fish = hand.fish;
     let href = move || {
         let stage = fish.with(Fish::next_stage);
         hand.at(stage).to_string()

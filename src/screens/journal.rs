@@ -3,19 +3,22 @@
 
 use leptos::prelude::*;
 
-use super::{Hand, costing, dish_plate, summary};
+use crate::cards::recipe::{Recipe, RecipeAction, Serves};
 use crate::device::{clock, download};
+use crate::fish::action::Action;
+use crate::fish::record::Fish;
+use crate::journal::{Journal, JournalTap};
 use crate::parts::choice::fault;
-use crate::parts::desk::Desk;
 use crate::parts::page::{Page, back_to};
 use crate::parts::photos::Photos;
 use crate::parts::plate_check;
 use crate::place::{Place, Side, Stage};
-use crate::record::action::Action;
-use crate::record::entry::Entry;
-use crate::record::fish::Fish;
-use crate::record::journal::{Journal, JournalTap};
-use crate::record::recipe::{Recipe, RecipeAction, Serves};
+use crate::screens::dish::plate;
+use crate::screens::fish::costing;
+use crate::screens::fish::summary;
+use crate::session::desk::Desk;
+use crate::session::hand::Hand;
+use crate::store::entry::Entry;
 
 /// A field of the journal: its name in the page, its question, and where it stands in the record.
 struct Field {
@@ -55,7 +58,7 @@ struct Owner {
     kind: &'static str,
     id: String,
     name: Signal<String>,
-    begun: Signal<crate::instant::Instant>,
+    begun: Signal<crate::base::instant::Instant>,
     demo: Signal<bool>,
     back: Place,
     journal: Signal<Journal>,
@@ -74,7 +77,7 @@ pub fn of_fish(hand: Hand) -> AnyView {
     };
     page(Owner {
         kind: "fish",
-        id: hand.id.get_value(),
+        id: hand.id(),
         name: Signal::derive(move || fish.with(name)),
         begun: Signal::derive(move || fish.with(|fish| fish.begun)),
         demo: hand.demo(),
@@ -125,7 +128,7 @@ pub fn of_dish(desk: Desk) -> AnyView {
         send,
         more: view! {
             {plate}
-            {move || dish_plate::cost(desk)}
+            {move || plate::cost(desk)}
         }
         .into_any(),
     })

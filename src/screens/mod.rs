@@ -2,55 +2,33 @@
 
 mod about;
 mod alarm;
-mod bin;
-mod board;
-mod card;
-mod cheapest;
-mod classes;
+mod class;
 mod compare;
-mod costing;
-mod delivery;
-mod dish_card;
-mod dish_fish;
-mod dish_in;
-mod dish_line;
-mod dish_order;
-mod dish_plate;
-mod dish_price;
-mod dish_scale;
-mod dishes;
-mod fillet;
-mod heat;
+mod cook;
+mod dish;
+mod fish;
 mod home;
 mod journal;
-mod kept;
-mod pass;
-mod plan;
-mod prepare;
-mod probe;
-mod received;
-mod restore;
-mod result_code;
-mod service;
+mod keep;
+mod send;
 mod settings;
-mod steps;
-mod summary;
-mod weigh;
 
 use leptos::prelude::*;
 
+use crate::cards::pan::KeptPan;
+use crate::cards::quote::Quote;
+use crate::cards::recipe::Recipe;
+use crate::class::class_list::Class;
 use crate::device::{address, focus, paste, tabs, update};
-use crate::parts::bench::Bench;
-use crate::parts::desk::Desk;
-use crate::parts::kept::Kept;
+use crate::fish::weighing::Which;
 use crate::parts::notice;
 use crate::place::{Place, Side, Stage};
-use crate::record::class_list::Class;
-use crate::record::entry::Entry;
-use crate::record::pan::KeptPan;
-use crate::record::quote::Quote;
-use crate::record::recipe::Recipe;
-use crate::record::weighing::Which;
+use crate::session::bench::Bench;
+use crate::session::desk::Desk;
+use crate::session::hand::Hand;
+use crate::session::kept::Kept;
+use crate::session::notice::Notice;
+use crate::store::entry::Entry;
 
 /// Puts the app into the page.
 pub fn mount() {
@@ -85,9 +63,7 @@ fn App() -> impl IntoView {
     paste::on_too_long(move || {
         let said =
             "That is more text than a field takes, and nothing was pasted. Paste less at a time.";
-        bench
-            .notice
-            .set(Some(notice::Notice::Told(said.to_owned())));
+        bench.notice.set(Some(Notice::Told(said.to_owned())));
     });
     Effect::new(move |before: Option<Place>| {
         let place = bench.place.get();
@@ -117,107 +93,52 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
         Place::Home => home::screen(bench),
         Place::Settings => settings::screen(bench),
         Place::About => about::screen(),
-        Place::Kept => kept::screen(bench),
-        Place::Bin => bin::screen(),
-        Place::Restore => restore::screen(),
-        Place::Code(letters) => received::screen(classes, letters),
-        Place::Classes => classes::screen(classes),
-        Place::Compare { demo } => compare::screen(bench, *demo),
-        Place::Cheapest { demo } => cheapest::screen(bench, Kept::here(), *demo),
-        Place::Class(id) => board::screen(classes, id),
-        Place::Dishes => dishes::screen(bench, recipes),
-        Place::DishIn => dish_in::screen(bench, recipes),
-        Place::Dish(id, _) if recipes.with_untracked(id, |_| ()).is_none() => dishes::not_found(),
+        Place::Kept => keep::phone::screen(bench),
+        Place::Bin => keep::bin::screen(),
+        Place::Restore => keep::restore::screen(),
+        Place::Code(letters) => send::received::screen(classes, letters),
+        Place::Classes => class::list::screen(classes),
+        Place::Compare { demo } => compare::tests::screen(bench, *demo),
+        Place::Cheapest { demo } => compare::cheapest::screen(bench, Kept::here(), *demo),
+        Place::Class(id) => class::board::screen(classes, id),
+        Place::Dishes => dish::list::screen(bench, recipes),
+        Place::DishIn => dish::taken_in::screen(bench, recipes),
+        Place::Dish(id, _) if recipes.with_untracked(id, |_| ()).is_none() => {
+            dish::list::not_found()
+        }
         // A screen is built once; what is typed into it must not build it again.
         Place::Dish(id, side) => untrack(|| {
             let desk = Desk::of(bench, recipes, id);
             match side {
-                Side::Card => dish_card::screen(desk),
-                Side::Line(at) => dish_line::screen(desk, *at),
-                Side::Plate => dish_plate::screen(desk),
-                Side::Scale => dish_scale::screen(desk),
-                Side::Order => dish_order::screen(desk),
-                Side::Steps => steps::of_card(desk),
+                Side::Card => dish::card::screen(desk),
+                Side::Line(at) => dish::line::screen(desk, *at),
+                Side::Plate => dish::plate::screen(desk),
+                Side::Scale => dish::scale::screen(desk),
+                Side::Order => dish::order::screen(desk),
+                Side::Steps => cook::steps::of_card(desk),
                 Side::Journal => journal::of_dish(desk),
             }
         }),
-        Place::Fish(id, stage) => match bench.fish(id) {
+        Place::Fish(id, stage) => match Hand::of(bench, id) {
             None => home::not_found(),
-            Some(fish) => {
-                let hand = Hand {
-                    bench,
-                    fish,
-                    id: StoredValue::new(id.clone()),
-                };
-                match stage {
-                    Stage::Summary => summary::screen(hand),
-                    Stage::Delivery => delivery::screen(hand),
-                    Stage::WeighWhole => weigh::screen(hand, Which::Whole),
-                    Stage::Fillet(step) => fillet::screen(hand, *step),
-                    Stage::WeighOffBone => weigh::screen(hand, Which::OffBone),
-                    Stage::WeighReady => weigh::screen(hand, Which::Ready),
-                    Stage::Yield => costing::screen(hand),
-                    Stage::Prepare => prepare::screen(hand),
-                    Stage::Heat => heat::screen(hand),
-                    Stage::Plan => plan::screen(hand),
-                    Stage::Steps => steps::screen(hand),
-                    Stage::Service => service::screen(hand),
-                    Stage::Pass => pass::screen(hand),
-                    Stage::Card => card::screen(hand),
-                    Stage::Code => result_code::screen(hand),
-                    Stage::Journal => journal::of_fish(hand),
-                }
-            }
+            Some(hand) => match stage {
+                Stage::Summary => fish::summary::screen(hand),
+                Stage::Delivery => fish::delivery::screen(hand),
+                Stage::WeighWhole => fish::weigh::screen(hand, Which::Whole),
+                Stage::Fillet(step) => fish::fillet::screen(hand, *step),
+                Stage::WeighOffBone => fish::weigh::screen(hand, Which::OffBone),
+                Stage::WeighReady => fish::weigh::screen(hand, Which::Ready),
+                Stage::Yield => fish::costing::screen(hand),
+                Stage::Prepare => cook::prepare::screen(hand),
+                Stage::Heat => cook::heat::screen(hand),
+                Stage::Plan => cook::plan::screen(hand),
+                Stage::Steps => cook::steps::screen(hand),
+                Stage::Service => cook::service::screen(hand),
+                Stage::Pass => cook::pass::screen(hand),
+                Stage::Card => send::card::screen(hand),
+                Stage::Code => send::result_code::screen(hand),
+                Stage::Journal => journal::of_fish(hand),
+            },
         },
-    }
-}
-
-/// The fish a screen is about, and the way to send what was tapped.
-#[derive(Clone, Copy)]
-struct Hand {
-    bench: Bench,
-    fish: RwSignal<crate::record::fish::Fish>,
-    id: StoredValue<String>,
-}
-
-impl Hand {
-    /// Sends a tap; what can't be done is said in `refused`.
-    fn send(
-        self,
-        action: crate::record::action::Action,
-        refused: RwSignal<Option<String>>,
-    ) -> bool {
-        match self.bench.act(&self.id.get_value(), action) {
-            Ok(()) => {
-                refused.set(None);
-                true
-            }
-            Err(refusal) => {
-                refused.set(Some(refusal.to_string()));
-                false
-            }
-        }
-    }
-
-    /// The address of a stage of this fish.
-    fn at(self, stage: Stage) -> Place {
-        Place::Fish(self.id.get_value(), stage)
-    }
-
-    /// Goes to a stage of this fish.
-    fn go(self, stage: Stage) {
-        self.bench.go(&self.id.get_value(), stage);
-    }
-
-    /// Whether this fish is the demonstration.
-    fn demo(self) -> Signal<bool> {
-        let fish = self.fish;
-        Signal::derive(move || fish.with(|fish| fish.demo))
-    }
-
-    /// The name of this fish.
-    fn name(self) -> Signal<String> {
-        let fish = self.fish;
-        Signal::derive(move || fish.with(crate::record::fish::Fish::name))
     }
 }

@@ -3,10 +3,10 @@
 use leptos::prelude::*;
 
 use crate::device::bell;
-use crate::parts::bench::Bench;
 use crate::parts::choice::tick;
 use crate::parts::page::{Page, back_to};
 use crate::place::Place;
+use crate::session::bench::Bench;
 
 /// The settings.
 pub fn screen(bench: Bench) -> AnyView {

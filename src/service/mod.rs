@@ -1,15 +1,9 @@
-//! When each thing happens: the steps of the filleting and of the dish, and a service being cooked. Pure.
+//! When each thing happens: a dish as data, a service being cooked, the exact plan, the timetable that joins them, and the
+//! menu of what can be served.
+//! Pure.
 
-pub mod chill;
 pub mod dish;
-pub mod edit;
-pub mod face;
-pub mod filleting;
-pub mod kit;
-pub mod laid_out;
+pub mod menu;
 pub mod plan;
 pub mod run;
-pub mod step;
-pub mod step_run;
-pub mod stretch;
 pub mod timetable;

@@ -6,7 +6,7 @@ use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 
 use super::mass::Mass;
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// The state a fish is bought in. A yield is only comparable with one from the same form.
 #[derive(

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::figure::{self, Fault};
 use super::rounding;
 pub use super::scale::Scale;
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 const MG_PER_GRAM: i64 = 1_000;
 const MG_PER_KILO: i64 = 1_000_000;

@@ -9,7 +9,7 @@ pub use super::currency::Currency;
 use super::figure::{self, Fault};
 use super::mass::Mass;
 use super::rounding;
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// The international avoirdupois pound in kilograms, exactly.
 const KILOS_PER_POUND: Decimal = Decimal::from_parts(45_359_237, 0, 0, false, 8);

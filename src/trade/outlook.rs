@@ -19,7 +19,7 @@ use super::breakdown::Breakdown;
 use super::mass::Mass;
 use super::moments::moments;
 use super::pooled::Pooled;
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// The fewest fish that tell how far the next may lie off.
 pub const FEWEST: usize = 3;

@@ -13,7 +13,7 @@ use super::breakdown::Breakdown;
 use super::mass::Mass;
 use super::money::{MassPrice, Money, PriceUnit};
 use super::rounding;
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// A trimming kept for another dish, such as the frame for stock, and what it would cost to buy.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -5,7 +5,7 @@ use std::io::Write;
 use miniz_oxide::deflate::compress_to_vec;
 use proptest::prelude::*;
 use rawzip::{CompressionMethod, DataDescriptorOutput, ZipArchiveWriter};
-use scaleside::record::backup::read::read;
+use scaleside::keep::backup::read::read;
 
 use crate::sample::{JPEG, Phone, backup, fish, photo};
 
@@ -122,10 +122,10 @@ fn what_is_damaged_or_strange_in_it_is_named_and_the_rest_is_read() {
     fish(&phone, "whole");
     let text = phone.texts.borrow()["scaleside/1/fish/whole/a"].clone();
     let body = serde_json::to_string("<script>alert(1)</script>").unwrap();
-    let newer = scaleside::record::envelope::seal(&body, 1, 7)
+    let newer = scaleside::store::envelope::seal(&body, 1, 7)
         .unwrap()
         .replace("\"format\":1", "\"format\":2");
-    let strange = scaleside::record::envelope::seal(&body, 1, 7).unwrap();
+    let strange = scaleside::store::envelope::seal(&body, 1, 7).unwrap();
     let bytes = with(&[
         ("records/fish/whole.json", text.as_bytes()),
         ("records/fish/cut.json", &text.as_bytes()[..40]),

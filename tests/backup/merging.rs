@@ -1,10 +1,10 @@
 //! A backup put in: what it says it will do, what it does, cut off anywhere, and taken back.
 
-use scaleside::record::backup::last::LastRestore;
-use scaleside::record::backup::merge::{Effect, Undo, look, put_in, take_back, undos};
-use scaleside::record::backup::read::read;
-use scaleside::record::bin::Bin;
-use scaleside::refusal::Refusal;
+use scaleside::base::refusal::Refusal;
+use scaleside::keep::backup::last::LastRestore;
+use scaleside::keep::backup::merge::{Effect, Undo, look, put_in, take_back, undos};
+use scaleside::keep::backup::read::read;
+use scaleside::keep::bin::Bin;
 
 use crate::sample::{BUILD, NOW, Phone, backup, class, contents, fish, noted, photo};
 
@@ -301,7 +301,7 @@ fn a_copy_that_was_restored_is_no_older_than_it_was() {
         "{same:?}"
     );
     let loaded =
-        scaleside::record::store::Store::<scaleside::record::fish::Fish>::new("fish", BUILD)
+        scaleside::store::records::Store::<scaleside::fish::record::Fish>::new("fish", BUILD)
             .load_all(&phone, NOW);
     let ours = loaded
         .records

@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::process::Command;
 
-use scaleside::record::backup::read::read;
+use scaleside::keep::backup::read::read;
 
 use crate::sample::{JPEG, Phone, backup, class, contents, fish, photo};
 

@@ -3,17 +3,17 @@
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
-use scaleside::instant::Instant;
-use scaleside::record::backup::write::Writer;
-use scaleside::record::class_list::Class;
-use scaleside::record::demo;
-use scaleside::record::fish::Fish;
-use scaleside::record::kind::{KINDS, Raw};
-use scaleside::record::outcome::{Held, Outcome};
-use scaleside::record::photo::PhotoName;
-use scaleside::record::settings::Settings;
-use scaleside::record::shelf::{Shelf, ShelfFault};
-use scaleside::record::store::Store;
+use scaleside::base::instant::Instant;
+use scaleside::class::class_list::Class;
+use scaleside::fish::demo;
+use scaleside::fish::record::Fish;
+use scaleside::fish::settings::Settings;
+use scaleside::journal::photo::PhotoName;
+use scaleside::keep::backup::write::Writer;
+use scaleside::keep::kind::{KINDS, Raw};
+use scaleside::store::outcome::{Held, Outcome};
+use scaleside::store::records::Store;
+use scaleside::store::shelf::{Shelf, ShelfFault};
 
 pub const BUILD: u64 = 7;
 pub const NOW: Instant = Instant(1_773_099_000_000);

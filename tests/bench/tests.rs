@@ -4,15 +4,15 @@ use std::collections::BTreeMap;
 
 use divan::counter::ItemsCount;
 use divan::{Bencher, black_box};
+use scaleside::base::instant::Instant;
 use scaleside::class::dots::{self, Axis, Line};
 use scaleside::compare::group::{By, groups};
 use scaleside::compare::test::Test;
 use scaleside::compare::{table, taken};
-use scaleside::instant::Instant;
-use scaleside::record::demo;
-use scaleside::record::fish::Fish;
-use scaleside::record::settings::Settings;
-use scaleside::record::store::Store;
+use scaleside::fish::demo;
+use scaleside::fish::record::Fish;
+use scaleside::fish::settings::Settings;
+use scaleside::store::records::Store;
 use scaleside::trade::breakdown::Breakdown;
 use scaleside::trade::pooled::Pooled;
 

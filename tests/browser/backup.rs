@@ -3,11 +3,11 @@
 use std::path::PathBuf;
 use std::process::Command;
 
-use scaleside::instant::Instant;
-use scaleside::record::backup::write::Writer;
-use scaleside::record::demo;
-use scaleside::record::outcome::Held;
-use scaleside::record::settings::Settings;
+use scaleside::base::instant::Instant;
+use scaleside::fish::demo;
+use scaleside::fish::settings::Settings;
+use scaleside::keep::backup::write::Writer;
+use scaleside::store::outcome::Held;
 use serde_json::json;
 
 use crate::bench::{Bench, PHONE, Scheme};

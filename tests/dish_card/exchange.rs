@@ -3,9 +3,10 @@
 use std::collections::BTreeMap;
 
 use rust_decimal::Decimal;
-use scaleside::record::ingredient::{Ingredient, Origin};
-use scaleside::record::recipe_ld::{self, Imported};
-use scaleside::record::settings::Settings;
+use scaleside::cards::exchange;
+use scaleside::cards::exchange::Imported;
+use scaleside::cards::ingredient::{Ingredient, Origin};
+use scaleside::fish::settings::Settings;
 use scaleside::trade::plate::line::{Line, Source};
 use scaleside::trade::plate::units::QuantityUnit;
 
@@ -36,8 +37,8 @@ fn a_dish_comes_back_as_it_went_with_its_parts_and_its_cost() {
     };
     phone.fish.insert("f".into(), bream("f"));
     phone.cards.get_mut("plate").unwrap().lines.push(own);
-    let text = phone.with(|larder| recipe_ld::write("plate", &phone.cards["plate"], larder));
-    let imported = recipe_ld::read(&text, NOW, &Settings::default()).unwrap();
+    let text = phone.with(|larder| exchange::write("plate", &phone.cards["plate"], larder));
+    let imported = exchange::read(&text, NOW, &Settings::default()).unwrap();
     assert_eq!(imported.left, [""; 0]);
     let back = keep(&imported);
     assert_eq!(back.cards.len(), 2);
@@ -71,7 +72,7 @@ fn what_other_kitchens_write_is_taken_as_far_as_it_goes() {
         "name":"Bouillon","author":{"name":"nobody"},"recipeYield":["4","4 servings"],
         "recipeIngredient":["1,5 kg fish frames","2 leeks","1 cup wine","salt"],
         "recipeInstructions":[{"@type":"HowToSection","itemListElement":[{"@type":"HowToStep","text":"Rinse.\nDrain."}]},"Simmer."]}]}"#;
-    let imported = recipe_ld::read(text, NOW, &Settings::default()).unwrap();
+    let imported = exchange::read(text, NOW, &Settings::default()).unwrap();
     let card = imported.dish().unwrap();
     assert_eq!(
         (card.name.as_str(), card.covers.as_str()),
@@ -118,7 +119,7 @@ fn what_is_no_dish_is_refused_with_its_own_sentence() {
         (&long, "too long"),
         (&deep, "no JSON-LD"),
     ] {
-        let refusal = recipe_ld::read(text, NOW, &Settings::default())
+        let refusal = exchange::read(text, NOW, &Settings::default())
             .unwrap_err()
             .to_string();
         assert!(refusal.contains(said), "{refusal}");
@@ -131,7 +132,7 @@ fn what_is_no_dish_is_refused_with_its_own_sentence() {
             "item":{"@type":"Recipe","@id":"#x"}}],"hasPart":[{"@type":"Recipe","@id":"#x","recipeIngredient":["1 g x"],
             "supply":[{"name":"x","requiredQuantity":{"value":1,"unitCode":"GRM"},"item":{"@type":"Recipe","@id":"#x"}}]}]}"##,
     ] {
-        let imported = recipe_ld::read(text, NOW, &Settings::default()).unwrap();
+        let imported = exchange::read(text, NOW, &Settings::default()).unwrap();
         let phone = keep(&imported);
         let last = format!("new{}", phone.cards.len() - 1);
         assert!(!phone.read(&last).faults.is_empty());

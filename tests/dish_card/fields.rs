@@ -1,8 +1,8 @@
 //! Each field that can't be taken has one sentence of its own; what was typed stays.
 
-use scaleside::record::ingredient::{Ingredient, Origin, PricedBy};
-use scaleside::record::larder::{CardField, LineField};
-use scaleside::record::recipe::Recipe;
+use scaleside::cards::ingredient::{Ingredient, Origin, PricedBy};
+use scaleside::cards::larder::{CardField, LineField};
+use scaleside::cards::recipe::Recipe;
 use scaleside::trade::breakdown::DeliveryForm;
 use scaleside::trade::plate::units::QuantityUnit;
 

@@ -3,16 +3,17 @@
 use std::collections::BTreeMap;
 
 use rust_decimal::Decimal;
-use scaleside::instant::Instant;
-use scaleside::record::action::Action;
-use scaleside::record::demo;
-use scaleside::record::demo_dish;
-use scaleside::record::fish::Fish;
-use scaleside::record::ingredient::{Ingredient, Origin, PricedBy};
-use scaleside::record::larder::{self, Larder, Reading};
-use scaleside::record::recipe::{Recipe, Serves};
-use scaleside::record::settings::Settings;
-use scaleside::record::weighing::Which;
+use scaleside::base::instant::Instant;
+use scaleside::cards::demo_dish;
+use scaleside::cards::ingredient::{Ingredient, Origin, PricedBy};
+use scaleside::cards::larder;
+use scaleside::cards::larder::{Larder, Reading};
+use scaleside::cards::recipe::{Recipe, Serves};
+use scaleside::fish::action::Action;
+use scaleside::fish::demo;
+use scaleside::fish::record::Fish;
+use scaleside::fish::settings::Settings;
+use scaleside::fish::weighing::Which;
 use scaleside::trade::plate::plate::Plate;
 
 /// 2026-03-09, 23:30 UTC.

@@ -1,13 +1,14 @@
 //! Where a line takes its cost from: a part made ahead, a fish of one's own, the published range.
 
 use rust_decimal::Decimal;
-use scaleside::record::demo;
-use scaleside::record::fish::Kept;
-use scaleside::record::ingredient::{Ingredient, Origin, PricedBy};
-use scaleside::record::larder::{self, CardField, Larder, LineField};
-use scaleside::record::purchase::careful_yield;
-use scaleside::record::recipe::Recipe;
-use scaleside::record::settings::Settings;
+use scaleside::cards::ingredient::{Ingredient, Origin, PricedBy};
+use scaleside::cards::larder;
+use scaleside::cards::larder::{CardField, Larder, LineField};
+use scaleside::cards::purchase::careful_yield;
+use scaleside::cards::recipe::Recipe;
+use scaleside::fish::demo;
+use scaleside::fish::record::Kept;
+use scaleside::fish::settings::Settings;
 use scaleside::trade::breakdown::{Breakdown, DeliveryForm, Weights};
 use scaleside::trade::mass::{Mass, Unit};
 use scaleside::trade::money::{Currency, PriceUnit};

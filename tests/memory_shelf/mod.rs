@@ -4,7 +4,7 @@
 use std::cell::RefCell;
 use std::collections::HashMap;
 
-use scaleside::record::shelf::{Shelf, ShelfFault};
+use scaleside::store::shelf::{Shelf, ShelfFault};
 
 /// What is kept, under its keys.
 #[derive(Default)]

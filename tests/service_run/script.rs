@@ -2,16 +2,17 @@
 
 use std::collections::BTreeSet;
 
-use scaleside::instant::Instant;
-use scaleside::service::dish::{self, Dish};
-use scaleside::service::face::{Face, FaceState, faces};
+use scaleside::base::instant::Instant;
+use scaleside::service::dish::Dish;
+use scaleside::service::menu;
+use scaleside::service::run::face::{Face, FaceState, faces};
 use scaleside::service::run::{Run, Tap};
 
 /// Six in the evening, some day.
 pub const START: Instant = Instant(1_790_000_000_000);
 
 pub fn bream() -> &'static Dish {
-    dish::by_id("bream").unwrap()
+    menu::by_id("bream").unwrap()
 }
 
 pub fn at(secs: i64) -> Instant {

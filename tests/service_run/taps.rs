@@ -3,8 +3,8 @@
 use std::collections::BTreeSet;
 
 use scaleside::service::dish::Dish;
-use scaleside::service::face::{FaceState, faces, plate_at};
 use scaleside::service::run::Run;
+use scaleside::service::run::face::{FaceState, faces, plate_at};
 
 use crate::script::*;
 

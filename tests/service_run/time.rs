@@ -2,10 +2,10 @@
 
 use std::collections::BTreeSet;
 
-use scaleside::instant::Instant;
-use scaleside::service::face::{FaceState, faces, plate_at, rung};
-use scaleside::service::kit::Kit;
+use scaleside::base::instant::Instant;
+use scaleside::base::kit::Kit;
 use scaleside::service::run::Run;
+use scaleside::service::run::face::{FaceState, faces, plate_at, rung};
 
 use crate::script::*;
 

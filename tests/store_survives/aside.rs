@@ -1,9 +1,9 @@
 //! What can't be read is moved aside whole, and never thrown away.
 
-use scaleside::instant::Instant;
-use scaleside::record::envelope::Unreadable;
-use scaleside::record::outcome::{AsideNote, Fault};
-use scaleside::record::shelf::ShelfFault;
+use scaleside::base::instant::Instant;
+use scaleside::store::envelope::Unreadable;
+use scaleside::store::outcome::{AsideNote, Fault};
+use scaleside::store::shelf::ShelfFault;
 
 use crate::bench::{A, B, NOW, kept, not_kept, on_shelf, shop, start, tap, taps};
 use crate::hostile::{HostileShelf, Mood};
@@ -42,7 +42,7 @@ fn the_app_starts_whatever_is_found_and_says_what_and_why() {
     let shelf = HostileShelf::kind();
     on_shelf(&shelf, &["weighed"]);
     let whole = shelf.text(B).unwrap();
-    let unfamiliar = scaleside::record::envelope::seal(&"not a fish".to_owned(), 1, 7).unwrap();
+    let unfamiliar = scaleside::store::envelope::seal(&"not a fish".to_owned(), 1, 7).unwrap();
     let found = [
         ("cut", &whole[..40], Unreadable::Torn),
         (
@@ -98,7 +98,7 @@ fn with_the_newest_copy_damaged_the_record_in_hand_is_stored_not_the_older_copy(
         let held = on_shelf(&shelf, &["weighed"]);
         shelf.set(B, damage);
         let held = kept(shop().commit(&shelf, &held, NOW, tap("filleted")));
-        let count = scaleside::record::envelope::writes(held.counter);
+        let count = scaleside::store::envelope::writes(held.counter);
         assert_eq!((count, taps(&shelf)), (3, held.record.taps.clone()));
         assert_eq!(held.record.taps, ["weighed", "filleted"]);
         assert_eq!(shelf.text(&aside_of(B, 0)).as_deref(), Some(damage));

@@ -1,9 +1,9 @@
 //! A small record in which every change leaves a mark, and the shortest way to make one.
 
-use scaleside::instant::Instant;
-use scaleside::record::outcome::{Fault, Held, Loaded, Outcome};
-use scaleside::record::store::Store;
-use scaleside::refusal::Refusal;
+use scaleside::base::instant::Instant;
+use scaleside::base::refusal::Refusal;
+use scaleside::store::outcome::{Fault, Held, Loaded, Outcome};
+use scaleside::store::records::Store;
 use serde::{Deserialize, Serialize};
 
 use crate::hostile::HostileShelf;

@@ -1,9 +1,9 @@
 //! What is removed or replaced is in the bin for thirty days, whenever the phone fails.
 
-use scaleside::instant::Instant;
-use scaleside::record::bin::{Bin, Cause, DAYS, Unbinned};
-use scaleside::record::envelope::writes;
-use scaleside::record::kind::{Kind, Raw};
+use scaleside::base::instant::Instant;
+use scaleside::keep::bin::{Bin, Cause, DAYS, Unbinned};
+use scaleside::keep::kind::{Kind, Raw};
+use scaleside::store::envelope::writes;
 
 use crate::bench::{A, B, BUILD, NOW, kept, on_shelf, shop, start, tap, taps};
 use crate::hostile::{HostileShelf, Mood};

@@ -1,9 +1,9 @@
 //! Two builds on one shelf: the older one stops writing, and can be told to go on.
 
-use scaleside::record::envelope::Unreadable;
-use scaleside::record::outcome::Fault;
-use scaleside::record::standing::{Newer, Standing, standing, take_over};
-use scaleside::record::store::Store;
+use scaleside::store::envelope::Unreadable;
+use scaleside::store::outcome::Fault;
+use scaleside::store::records::Store;
+use scaleside::store::standing::{Newer, Standing, standing, take_over};
 
 use crate::bench::{A, B, BUILD, Fish, NOW, kept, not_kept, on_shelf, shop, start, tap, taps};
 use crate::hostile::HostileShelf;

@@ -9,8 +9,8 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 use proptest::prelude::*;
-use scaleside::record::outcome::{Held, Outcome};
-use scaleside::record::shelf::{Shelf, ShelfFault};
+use scaleside::store::outcome::{Held, Outcome};
+use scaleside::store::shelf::{Shelf, ShelfFault};
 
 use crate::bench::{Fish, NOW, Shop, kept, shop, tap};
 use crate::hostile::HostileShelf;

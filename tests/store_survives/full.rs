@@ -1,7 +1,7 @@
 //! A shelf that is full, refuses, forgets or goes blind: said, kept in memory, and kept by the next tap.
 
-use scaleside::record::outcome::{Fault, Held};
-use scaleside::record::shelf::ShelfFault;
+use scaleside::store::outcome::{Fault, Held};
+use scaleside::store::shelf::ShelfFault;
 
 use crate::bench::{A, B, Fish, NOW, Shop, fish, kept, not_kept, on_shelf, shop, start, tap, taps};
 use crate::hostile::{HostileShelf, Mood};
@@ -98,7 +98,7 @@ fn every_amount_of_room_gives_a_kept_tap_or_a_full_shelf_and_never_less_than_bef
         let outcome = store.commit(&full, &held, NOW, tap("last"));
         let damaged = |text: &String| text.starts_with("damaged");
         assert!(full.texts.borrow().values().any(damaged), "{room}");
-        if let scaleside::record::outcome::Outcome::Kept { .. } = outcome {
+        if let scaleside::store::outcome::Outcome::Kept { .. } = outcome {
             assert_eq!(taps(&full), ["weighed", "last"]);
             kept_by += 1;
         } else {

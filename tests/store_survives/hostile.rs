@@ -3,7 +3,7 @@
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 
-use scaleside::record::shelf::{Shelf, ShelfFault};
+use scaleside::store::shelf::{Shelf, ShelfFault};
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Mood {

@@ -1,9 +1,9 @@
 //! Keeping, finding, settling and taking away on a shelf that behaves.
 
 use proptest::prelude::*;
-use scaleside::record::keys;
-use scaleside::record::outcome::{Fault, Outcome};
-use scaleside::record::store::Store;
+use scaleside::store::keys;
+use scaleside::store::outcome::{Fault, Outcome};
+use scaleside::store::records::Store;
 
 use crate::bench::{A, B, Fish, NOW, fish, kept, on_shelf, shop, start, tap, taps};
 use crate::hostile::HostileShelf;
@@ -71,7 +71,7 @@ fn a_refused_change_touches_nothing() {
     let long = tap(&"x".repeat(1 << 20));
     let refusals = [
         shop().commit(&shelf, &held, NOW, |_| {
-            Err(scaleside::refusal::Refusal::new("No."))
+            Err(scaleside::base::refusal::Refusal::new("No."))
         }),
         shop().commit(&shelf, &held, NOW, long),
         shop().create(&shelf, "bream", Fish::default(), NOW),

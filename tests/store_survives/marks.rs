@@ -1,7 +1,7 @@
 //! The marks on a stored text: whole, torn, damaged, foreign, newer.
 
 use proptest::prelude::*;
-use scaleside::record::envelope::{MOST_BYTES, Unreadable, open, seal};
+use scaleside::store::envelope::{MOST_BYTES, Unreadable, open, seal};
 
 use crate::bench::{Fish, fish};
 

@@ -1,8 +1,8 @@
 //! Several tabs on one shelf: no change that was made in any of them is lost, and none is made twice.
 
 use proptest::prelude::*;
-use scaleside::record::outcome::{Fault, Held, Outcome};
-use scaleside::refusal::Refusal;
+use scaleside::base::refusal::Refusal;
+use scaleside::store::outcome::{Fault, Held, Outcome};
 
 use crate::bench::{Fish, NOW, Shop, kept, not_kept, on_shelf, shop, tap, taps};
 use crate::hostile::{HostileShelf, Mood};
@@ -95,7 +95,7 @@ fn rival(number: u64) -> Box<dyn FnOnce(&HostileShelf)> {
         let key = shelf.touched.borrow().last().unwrap().clone();
         let theirs = crate::bench::fish(&["rival"]);
         let text =
-            scaleside::record::envelope::seal(&theirs, (100 + number) << 20, crate::bench::BUILD);
+            scaleside::store::envelope::seal(&theirs, (100 + number) << 20, crate::bench::BUILD);
         shelf.set(&key, &text.unwrap());
         shelf.meanwhile.replace(Some(rival(number + 1)));
     })

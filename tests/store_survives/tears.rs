@@ -1,6 +1,6 @@
 //! The tab is killed, or a write is cut, at every byte of every write: at most the last tap is lost.
 
-use scaleside::record::outcome::{Fault, Held};
+use scaleside::store::outcome::{Fault, Held};
 
 use crate::bench::{A, B, Fish, NOW, kept, not_kept, on_shelf, shop, start, tap, taps};
 use crate::hostile::{HostileShelf, Mood};
@@ -111,7 +111,7 @@ fn a_save_that_is_cut_unseen_is_kept_by_the_next_tap() {
             let mut store = shop();
             shelf.mood.set(Mood::Cuts(bytes));
             let outcome = store.commit(&shelf, &held, NOW, tap("cut"));
-            if let scaleside::record::outcome::Outcome::Kept { .. } = outcome {
+            if let scaleside::store::outcome::Outcome::Kept { .. } = outcome {
                 assert!(bytes > 60, "{name} {bytes}");
                 break;
             }

@@ -8,7 +8,7 @@
 use super::Edge;
 use super::check::Checked;
 use super::network::{Network, Reasons};
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// The start of plating: moment 0 of every network.
 pub(super) const PLATING: usize = 0;

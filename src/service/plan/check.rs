@@ -4,7 +4,7 @@ use super::backward::Backward;
 use super::cycle::contradiction;
 use super::kitchen::{Kitchen, Task};
 use super::words::demand;
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// Most steps, links and stations a kitchen may have, together with the longest time: two days.
 const MOST_TASKS: usize = 120;

@@ -24,7 +24,6 @@
 
 mod kitchen;
 mod lanes;
-pub mod of_dish;
 mod outcome;
 mod quarrel;
 mod replan;
@@ -56,8 +55,8 @@ pub use outcome::{NoPlan, Plan, Proof, Slot};
 pub use quarrel::{Quarrel, WayOut};
 pub use replan::{Progress, Started};
 
-pub use crate::service::step::Edge;
-pub use crate::service::stretch::stretch;
+pub use crate::base::stretch::stretch;
+pub use crate::service::dish::step::Edge;
 
 use backward::{Backward, Facts, end_of};
 use check::Checked;

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::quarrel::Quarrel;
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// When everything happens, in whole seconds of the caller's clock; for a plan made before cooking, plating starts
 /// at 0 and everything else at or before it.

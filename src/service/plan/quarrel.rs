@@ -8,7 +8,7 @@ use super::cycle::contradiction;
 use super::kitchen::Kitchen;
 use super::solve::{Fit, fit};
 use super::words::demand;
-use crate::service::stretch::stretch;
+use crate::base::stretch::stretch;
 
 /// Links that can't all be kept.
 #[derive(Clone, Debug, PartialEq, Eq)]

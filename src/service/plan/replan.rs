@@ -3,7 +3,7 @@
 use super::Edge;
 use super::backward::{Fact, Facts};
 use super::check::{Checked, refuse_if, task_at};
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 
 /// What has happened so far, in whole seconds of one clock.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

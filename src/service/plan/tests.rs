@@ -263,7 +263,9 @@ fn what_can_not_have_happened_is_refused() {
         };
         assert_eq!(
             replan(&fish_dish(), &progress, ENOUGH),
-            Err(NoPlan::Refused(crate::refusal::Refusal::new(sentence)))
+            Err(NoPlan::Refused(crate::base::refusal::Refusal::new(
+                sentence
+            )))
         );
     }
 }
@@ -330,7 +332,9 @@ fn what_makes_no_sense_is_refused_in_a_sentence() {
         spoil(&mut kitchen);
         assert_eq!(
             draw_up(&kitchen, ENOUGH),
-            Err(NoPlan::Refused(crate::refusal::Refusal::new(sentence)))
+            Err(NoPlan::Refused(crate::base::refusal::Refusal::new(
+                sentence
+            )))
         );
     }
 }

@@ -2,7 +2,7 @@
 
 use super::Edge;
 use super::check::Checked;
-use crate::service::stretch::stretch;
+use crate::base::stretch::stretch;
 
 fn verb(edge: Edge) -> &'static str {
     match edge {

@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::units::{Kind, POUND, Quantity, QuantityUnit, too_far};
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 
 /// What a price is for.

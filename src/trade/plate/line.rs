@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::invoice::Price;
 use super::units::{Kind, Quantity, QuantityUnit, too_far};
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 use crate::trade::rounding;
 

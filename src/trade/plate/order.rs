@@ -8,7 +8,7 @@ use super::line::{Bought, Group, Line, Preparation, Source};
 use super::percentage::parse_percent;
 use super::scaled::MOST_COVERS;
 use super::units::{Kind, Quantity, QuantityUnit, too_far};
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 use crate::trade::rounding;
 

@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 use crate::trade::figure::{self, Fault};
 
 /// Reads a share typed as a percentage, such as a trim yield.

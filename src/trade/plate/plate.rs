@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 use super::line::{Line, Preparation, Source};
 use super::units::{Quantity, QuantityUnit, too_far};
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 
 /// A dish or a part made ahead with its cost.

@@ -7,7 +7,7 @@ use rust_decimal::Decimal;
 
 use super::percentage::parse_percent;
 use super::units::too_far;
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 use crate::trade::money::{self, Currency, Money};
 
 /// The highest tax and the highest wanted share that are read, in percent.

@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 use super::line::{Line, Preparation, Source};
 use super::units::{Kind, Quantity, QuantityUnit, too_far};
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 use crate::trade::rounding;
 
 /// The most covers a dish is scaled to.

@@ -5,7 +5,7 @@
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 
-use crate::refusal::Refusal;
+use crate::base::refusal::Refusal;
 use crate::trade::figure::{self, Fault};
 use crate::trade::mass::Mass;
 use crate::trade::rounding;

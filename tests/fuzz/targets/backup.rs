@@ -2,8 +2,8 @@
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
-use scaleside::instant::Instant;
-use scaleside::record::backup::{merge, read};
+use scaleside::base::instant::Instant;
+use scaleside::keep::backup::{merge, read};
 
 #[path = "../../memory_shelf/mod.rs"]
 mod memory_shelf;

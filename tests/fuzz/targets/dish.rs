@@ -3,11 +3,12 @@
 
 use libfuzzer_sys::fuzz_target;
 use rust_decimal::Decimal;
-use scaleside::instant::Instant;
-use scaleside::record::larder::{self, Larder};
-use scaleside::record::recipe::Recipe;
-use scaleside::record::recipe_ld::{read, write};
-use scaleside::record::settings::Settings;
+use scaleside::base::instant::Instant;
+use scaleside::cards::larder;
+use scaleside::cards::larder::Larder;
+use scaleside::cards::recipe::Recipe;
+use scaleside::cards::exchange::{read, write};
+use scaleside::fish::settings::Settings;
 use scaleside::trade::plate::order::order;
 use scaleside::trade::plate::plate::Plate;
 

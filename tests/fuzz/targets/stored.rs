@@ -2,14 +2,14 @@
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
-use scaleside::instant::Instant;
-use scaleside::record::backup::last::LastRestore;
-use scaleside::record::class_list::Class;
-use scaleside::record::envelope::{open, seal};
-use scaleside::record::fish::Fish;
-use scaleside::record::recipe::Recipe;
-use scaleside::record::settings::Settings;
-use scaleside::record::weighing::Which;
+use scaleside::base::instant::Instant;
+use scaleside::keep::backup::last::LastRestore;
+use scaleside::class::class_list::Class;
+use scaleside::store::envelope::{open, seal};
+use scaleside::fish::record::Fish;
+use scaleside::cards::recipe::Recipe;
+use scaleside::fish::settings::Settings;
+use scaleside::fish::weighing::Which;
 
 /// Everything a screen derives from a fish.
 fn work_out(fish: &Fish) {
@@ -20,7 +20,7 @@ fn work_out(fish: &Fish) {
     let _ = fish.breakdown();
     if let (Ok(dish), Some(run)) = (fish.dish(), &fish.run) {
         let now = Instant(1_800_000_000_000);
-        let _ = scaleside::service::face::faces(dish, &fish.slip.missing, run, now);
+        let _ = scaleside::service::run::face::faces(dish, &fish.slip.missing, run, now);
     }
 }
 

@@ -4,7 +4,7 @@
 use libfuzzer_sys::fuzz_target;
 use scaleside::compare::table::write;
 use scaleside::compare::taken::{read, sort};
-use scaleside::record::settings::Settings;
+use scaleside::fish::settings::Settings;
 
 fuzz_target!(|text: &str| {
     let Ok(found) = read(text, &Settings::default()) else {

@@ -1,0 +1,9 @@
+//! What every other room leans on: moments, lengths of time in words, identities, texts, refusals, the kit of a bench.
+//! Pure.
+
+pub mod id;
+pub mod instant;
+pub mod kit;
+pub mod refusal;
+pub mod stretch;
+pub mod text;

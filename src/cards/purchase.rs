@@ -1,0 +1,257 @@
+//! A line of a card that is bought: its yield, its price, and what brings the two together.
+
+use rust_decimal::prelude::FromPrimitive;
+use rust_decimal::{Decimal, RoundingStrategy};
+
+use super::ingredient::{Ingredient, Origin, PricedBy};
+use super::larder::{Larder, LineFaults, LineField, keep};
+use crate::base::refusal::Refusal;
+use crate::trade::breakdown::Breakdown;
+use crate::trade::money::{self, Currency, MassPrice, Money, PriceUnit};
+use crate::trade::outlook::{Confidence, Outlook};
+use crate::trade::plate::invoice::{Per, Price};
+use crate::trade::plate::line::{Bought, WholeFish};
+use crate::trade::plate::percentage::parse_percent;
+use crate::trade::plate::units::{self, Kind, Quantity, QuantityUnit};
+use crate::trade::published;
+use crate::trade::rounding::percent;
+use crate::trade::yields::YieldTest;
+
+pub(super) fn read_bought(
+    written: &Ingredient,
+    currency: Currency,
+    larder: Larder,
+    faults: &mut LineFaults,
+) -> Option<Bought> {
+    let yields = read_yield(written, larder, faults);
+    let own_price = yields.as_ref().and_then(|yields| yields.price);
+    let price = match own_price.filter(|_| written.price.trim().is_empty()) {
+        Some(price) if price.currency == currency => Some(price),
+        Some(price) => {
+            let sentence = format!(
+                "This fish was paid in {}: type what it costs in {}.",
+                price.currency.code(),
+                currency.code()
+            );
+            faults.push((LineField::Price, Refusal::new(sentence)));
+            None
+        }
+        None => read_price(written, currency, faults),
+    };
+    let density = read_grams(&written.density, faults, LineField::Density)
+        .map(|grams| grams / Decimal::ONE_HUNDRED);
+    let piece = read_grams(&written.piece, faults, LineField::Piece)
+        .map(|grams| grams / Decimal::ONE_THOUSAND);
+    let Yields {
+        trim, fish, credit, ..
+    } = yields?;
+    let credit = credit.filter(|credit| credit.currency == currency);
+    let fish = fish.map(|fish| WholeFish {
+        size: piece.or(fish.size),
+        credit: credit.map_or(Decimal::ZERO, |credit| credit.amount),
+        ..fish
+    });
+    Some(Bought {
+        trim,
+        price: price?,
+        density,
+        piece: piece.or(fish.as_ref().and_then(|fish| fish.size)),
+        group: written.group(),
+        fish,
+    })
+}
+
+/// What is left of what is bought, and what comes with it.
+struct Yields {
+    trim: Decimal,
+    price: Option<Price>,
+    /// What the parts kept of one kilogram as bought are worth.
+    credit: Option<Money>,
+    fish: Option<WholeFish>,
+}
+
+fn read_yield(written: &Ingredient, larder: Larder, faults: &mut LineFaults) -> Option<Yields> {
+    match &written.origin {
+        Origin::Bought | Origin::Part(_) => {
+            let trim = match written.trim.trim() {
+                // Pieces are counted as bought: there is nothing to type, and nothing to be wrong.
+                _ if written.unit.kind() == Kind::Pieces => Ok(Decimal::ONE),
+                "" => Ok(Decimal::ONE),
+                text => parse_trim(text, "The trim yield"),
+            };
+            let trim = keep(faults, LineField::Trim, trim)?;
+            Some(Yields {
+                trim,
+                price: None,
+                credit: None,
+                fish: None,
+            })
+        }
+        Origin::TypedFish => {
+            let trim = match written.trim.trim() {
+                "" => Err(Refusal::new(
+                    "Type the yield of the fish, or take it from one of your own.",
+                )),
+                text => parse_trim(text, "The yield"),
+            };
+            let trim = keep(faults, LineField::Trim, trim)?;
+            Some(Yields::fish(trim, None, "as typed".to_owned()))
+        }
+        Origin::PublishedFish(key, form) => {
+            let range = published::range_for(key, *form).ok_or_else(|| {
+                Refusal::new("No yield is published for this fish in this form: type it instead.")
+            });
+            let range = keep(faults, LineField::Origin, range)?;
+            let middle = (range.low + range.high) / Decimal::TWO;
+            let from = format!(
+                "the middle of the published {} to {}",
+                percent(range.low, 1),
+                percent(range.high, 1)
+            );
+            let mut yields = Yields::fish(middle, None, from);
+            if let Some(fish) = &mut yields.fish {
+                fish.range = Some((range.low, range.high));
+            }
+            Some(yields)
+        }
+        Origin::OwnFish(id) => {
+            let own = (larder.fish)(id).ok_or_else(|| {
+                Refusal::new(
+                    "This fish is no longer on this phone: choose another, or type its yield.",
+                )
+            });
+            let own = keep(faults, LineField::Origin, own)?;
+            let weights = own.breakdown().unwrap_or_else(|| {
+                Err(Refusal::new(
+                    "Weigh this fish whole and ready to cook first: then its yield is known.",
+                ))
+            });
+            let weights = keep(faults, LineField::Origin, weights)?;
+            let price = own.slip.read_price().ok().map(by_weight);
+            let mut yields = Yields::fish(
+                weights.yield_ratio(),
+                price,
+                format!("your {}", own.name().to_lowercase()),
+            );
+            yields.credit = own.yield_test().and_then(Result::ok).map(credit_a_kilo);
+            if let Some(fish) = &mut yields.fish {
+                let count = Decimal::from(own.slip.read_count().unwrap_or(1).max(1));
+                fish.size = Some(weights.delivered().in_kilos() / count);
+                let careful = (larder.careful)(&own);
+                fish.careful = careful.filter(|(low, _)| *low < weights.yield_ratio());
+            }
+            Some(yields)
+        }
+    }
+}
+
+/// The yield an order for a fish is made at, where three or more `tests` of its species and form, weighed one
+/// by one, tell how far the next may lie off; and the words for it.
+#[must_use]
+pub fn careful_yield(tests: &[Breakdown]) -> Option<(Decimal, String)> {
+    let sure = Confidence::default();
+    let low = Decimal::from_f64(Outlook::of(tests)?.at_least(sure))?
+        .round_dp_with_strategy(4, RoundingStrategy::ToZero);
+    // Tests that lie too far apart leave no yield to order by.
+    let low = (low > Decimal::ZERO).then_some(low)?;
+    let words = format!(
+        "ordered at {}, the low end that the spread of your {} fish leaves for a new one, {} (Student's t)",
+        percent(low, 1),
+        tests.len(),
+        sure.name()
+    );
+    Some((low, words))
+}
+
+impl Yields {
+    fn fish(trim: Decimal, price: Option<Price>, from: String) -> Self {
+        Self {
+            trim,
+            price,
+            credit: None,
+            fish: Some(WholeFish {
+                size: None,
+                range: None,
+                from,
+                careful: None,
+                credit: Decimal::ZERO,
+            }),
+        }
+    }
+}
+
+fn parse_trim(text: &str, what: &str) -> Result<Decimal, Refusal> {
+    let trim = parse_percent(text, what, 100)?;
+    if trim.is_zero() {
+        return Err(Refusal::new(format!(
+            "{what} is zero: then nothing would be left to serve."
+        )));
+    }
+    Ok(trim)
+}
+
+fn credit_a_kilo(test: YieldTest) -> Money {
+    // `Breakdown::of` lets nothing through without a delivered mass above zero.
+    let credit = test.credit();
+    Money {
+        amount: credit.amount / test.breakdown().delivered().in_kilos(),
+        ..credit
+    }
+}
+
+fn by_weight(price: MassPrice) -> Price {
+    Price {
+        amount: price.amount(),
+        currency: price.currency(),
+        per: match price.per() {
+            PriceUnit::Kilo => Per::Kilo,
+            PriceUnit::Pound => Per::Pound,
+        },
+    }
+}
+
+fn read_price(written: &Ingredient, currency: Currency, faults: &mut LineFaults) -> Option<Price> {
+    let amount = keep(
+        faults,
+        LineField::Price,
+        money::parse_amount(&written.price),
+    );
+    let Some(priced_by) = written.per else {
+        // One sentence at a time: without an amount there is nothing to give a unit to.
+        if amount.is_some() {
+            faults.push((
+                LineField::Price,
+                Refusal::new("Say what the price is for: a kilo, a litre, a piece or a pack."),
+            ));
+        }
+        return None;
+    };
+    let per = match priced_by {
+        PricedBy::Kilo => Per::Kilo,
+        PricedBy::Pound => Per::Pound,
+        PricedBy::Litre => Per::Litre,
+        PricedBy::Piece => Per::Piece,
+        PricedBy::Pack => {
+            let content = if written.pack.trim().is_empty() {
+                Err(Refusal::new("Say what is in one pack, such as 250 g."))
+            } else {
+                units::parse(&written.pack, written.pack_unit)
+            };
+            Per::Pack(keep(faults, LineField::Pack, content)?)
+        }
+    };
+    Some(Price {
+        amount: amount?,
+        currency,
+        per,
+    })
+}
+
+fn read_grams(text: &str, faults: &mut LineFaults, field: LineField) -> Option<Decimal> {
+    if text.trim().is_empty() {
+        return None;
+    }
+    let grams = units::parse(text, QuantityUnit::Gram)
+        .map(|Quantity { amount, .. }| amount * Decimal::ONE_THOUSAND);
+    keep(faults, field, grams)
+}

@@ -1,0 +1,239 @@
+//! What a tap does to a fish, as a plain value, and the one place where it is done.
+
+use super::heat_card::HeatTap;
+use super::serving::PlanTap;
+use super::slip::Species;
+use super::weighing::{Judgement, Key, Reading, Which};
+use crate::base::instant::Instant;
+use crate::base::kit::Kit;
+use crate::base::refusal::Refusal;
+use crate::base::text::short;
+use crate::fish::record::{Fish, Kept};
+use crate::journal::JournalTap;
+use crate::prep::chill::Chill;
+use crate::service::dish::Dish;
+use crate::service::run;
+use crate::trade::breakdown::DeliveryForm;
+use crate::trade::mass::{Scale, Unit};
+use crate::trade::money::{Currency, PriceUnit};
+
+/// The most parts kept of one fish.
+const MOST_KEPT: usize = 8;
+
+/// A tap, as a plain value.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Action {
+    /// The fish was chosen or named.
+    Species(Species),
+    /// The delivery form was chosen.
+    Form(DeliveryForm),
+    /// How many fish are weighed together was typed.
+    Count(String),
+    /// The price was typed.
+    Price(String),
+    /// What the price is for was chosen.
+    Per(PriceUnit),
+    /// The currency was chosen.
+    Currency(Currency),
+    /// The scale's division was chosen.
+    Scale(Scale),
+    /// The portions wanted were typed.
+    Portions(String),
+    /// A piece of kit is missing, or is there after all.
+    Missing(Kit, bool),
+    /// A key of the keypad was tapped.
+    Key(Which, Key),
+    /// Another unit was chosen for a weighing.
+    Unit(Which, Unit),
+    /// What the scale shows was taken; `sure` after a question.
+    Take {
+        /// Which weighing.
+        which: Which,
+        /// Whether the cook has answered the question about it.
+        sure: bool,
+    },
+    /// The weighing off the bone was left out.
+    LeaveOut,
+    /// The cook said whether the fillets are raw.
+    Raw(bool),
+    /// A step of the filleting was reached, counted from nought.
+    Cut(usize),
+    /// The weight of a portion was typed.
+    Portion(String),
+    /// A kept part was added.
+    Keep,
+    /// A kept part was typed.
+    KeptPart(usize, Kept),
+    /// A kept part was taken out of the count.
+    Unkeep(usize),
+    /// The fish went into the fridge (or came out again when false).
+    Fridge(bool),
+    /// A line of the mise en place was ticked or opened again.
+    Tick(String, bool),
+    /// The service was started; `insist` with lines still open.
+    Start {
+        /// Whether the cook starts with lines open.
+        insist: bool,
+    },
+    /// A step of the service was tapped.
+    Serve(run::Tap),
+    /// The service was put back to before its start.
+    StartAgain,
+    /// A tap on the plan.
+    Plan(PlanTap),
+    /// A tap on the heat card.
+    Heat(HeatTap),
+    /// The student said which of their tests of this species it is, 1 to 8.
+    Test(u8),
+    /// A tap on the journal.
+    Journal(JournalTap),
+    /// The fish was called finished, or opened again.
+    Finish(bool),
+}
+
+impl Fish {
+    /// The fish after a tap.
+    ///
+    /// # Errors
+    /// The sentence for a tap that can't be done. Nothing is changed then.
+    pub fn apply(&self, action: &Action, now: Instant) -> Result<Self, Refusal> {
+        let mut next = self.clone();
+        match action {
+            Action::Species(species) => next.slip.species = Some(species.clone()),
+            Action::Form(form) => next.slip.form = Some(*form),
+            Action::Count(text) => next.slip.count = short(text)?,
+            Action::Price(text) => next.slip.price = short(text)?,
+            Action::Per(per) => next.slip.per = *per,
+            Action::Currency(currency) => next.slip.currency = *currency,
+            Action::Scale(scale) => next.slip.scale = *scale,
+            Action::Portions(text) => next.slip.portions = short(text)?,
+            Action::Missing(kit, true) => {
+                next.slip.missing.insert(*kit);
+            }
+            Action::Missing(kit, false) => {
+                next.slip.missing.remove(kit);
+            }
+            Action::Key(which, key) => {
+                *next.reading_mut(*which) = self.reading(*which).keyed(*key);
+            }
+            Action::Unit(which, unit) => {
+                *next.reading_mut(*which) = self.reading(*which).in_unit(*unit);
+                next.share_unit(*unit);
+            }
+            Action::Take { which, sure } => {
+                match self.judge(*which) {
+                    Judgement::Wrong(refusal) => return Err(refusal),
+                    Judgement::Doubt(question) if !sure => return Err(Refusal::new(question)),
+                    Judgement::Doubt(_) | Judgement::Fine(_) => {}
+                }
+                next.reading_mut(*which).taken = true;
+                if self.chill.is_none() {
+                    next.chill = Some(Chill::out(now));
+                }
+            }
+            Action::LeaveOut => next.off_bone = Reading::empty(self.off_bone.unit),
+            Action::Raw(raw) => {
+                next.raw = Some(*raw);
+                next.ready.taken &= *raw;
+            }
+            Action::Cut(step) => next.cut = self.cut.max(*step),
+            Action::Portion(text) => next.portion = short(text)?,
+            Action::Keep if self.kept.len() >= MOST_KEPT => {
+                return Err(Refusal::new(
+                    "Eight kept parts are enough for one fish: put some together.",
+                ));
+            }
+            Action::Keep => next.kept.push(Kept::default()),
+            Action::KeptPart(at, kept) => {
+                let kept = Kept {
+                    name: short(&kept.name)?,
+                    weight: short(&kept.weight)?,
+                    price: short(&kept.price)?,
+                };
+                if let Some(place) = next.kept.get_mut(*at) {
+                    *place = kept;
+                }
+            }
+            Action::Unkeep(at) if *at < self.kept.len() => {
+                next.kept.remove(*at);
+            }
+            Action::Unkeep(_) => {}
+            Action::Fridge(in_it) => {
+                next.chill = Some(match (&self.chill, in_it) {
+                    (Some(chill), true) => chill.put_in(now)?,
+                    (Some(chill), false) => chill.take_out(now)?,
+                    (None, true) => Chill::in_fridge(now),
+                    (None, false) => Chill::out(now),
+                });
+            }
+            Action::Tick(line, true) => {
+                next.ticked.insert(line.clone());
+            }
+            Action::Tick(line, false) => {
+                next.ticked.remove(line);
+            }
+            Action::Test(number @ 1..=8) => next.test = Some(*number),
+            Action::Test(_) => {
+                return Err(Refusal::new(
+                    "A code counts your tests of one fish from 1 to 8.",
+                ));
+            }
+            Action::Start { insist } => {
+                let dish = self.dish()?;
+                let open = self.open_lines(dish);
+                if self.run.is_none() {
+                    if !open.is_empty() && !insist {
+                        return Err(Refusal::new(format!(
+                            "{} of the mise en place still open: finish it, or start anyway.",
+                            match open.len() {
+                                1 => "One line".to_owned(),
+                                lines => format!("{lines} lines"),
+                            }
+                        )));
+                    }
+                    next.insisted = !open.is_empty();
+                    next.start(now)?;
+                }
+            }
+            Action::Serve(tap) => {
+                let dish = self.dish()?;
+                let run = self
+                    .run
+                    .as_ref()
+                    .ok_or_else(|| Refusal::new("Start the service first."))?;
+                next.run = Some(run.tap(dish, &self.slip.missing, tap, now)?);
+            }
+            Action::StartAgain => {
+                next.run = None;
+                next.laid = None;
+                next.heat.probed.clear();
+                next.insisted = false;
+            }
+            Action::Plan(tap) => next.plan(tap, now)?,
+            Action::Heat(tap) => next.heat_tap(tap, now)?,
+            Action::Journal(tap) => next.journal = self.journal.apply(tap)?,
+            Action::Finish(true) => next.finished = Some(now),
+            Action::Finish(false) => next.finished = None,
+        }
+        Ok(next)
+    }
+
+    /// The lines of the mise en place that are not ticked.
+    #[must_use]
+    pub fn open_lines<'d>(&self, dish: &'d Dish) -> Vec<&'d str> {
+        dish.mise
+            .iter()
+            .map(|line| line.id.as_str())
+            .filter(|line| !self.ticked.contains(*line))
+            .collect()
+    }
+
+    /// The weighings still to come follow the unit of the one that was changed.
+    fn share_unit(&mut self, unit: Unit) {
+        for reading in [&mut self.whole, &mut self.off_bone, &mut self.ready] {
+            if reading.typed.is_empty() {
+                reading.unit = unit;
+            }
+        }
+    }
+}

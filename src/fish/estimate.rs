@@ -1,0 +1,219 @@
+//! What a fish's heat card reads as for the estimate, and what the service has done to the fish so far.
+
+use super::heat_card::read;
+use super::weighing::Which;
+use crate::base::instant::Instant;
+use crate::base::kit::Kit;
+use crate::base::refusal::Refusal;
+use crate::fish::record::Fish;
+use crate::heat::advice::{Advice, BY_EYE_MM, THICKNESS_MM, advise_from};
+use crate::heat::bench::{Bench, Fillet, Target};
+use crate::heat::cook::SoFar;
+use crate::heat::pan::{Pan, Surface};
+use crate::heat::probe::{Cause, Reading, correct};
+use crate::service::dish::laid_out::{FishTimes, panful};
+use crate::service::dish::step::OfFish;
+
+/// The kitchen's air, °C (our choice).
+pub const KITCHEN_C: f64 = 24.0;
+
+/// What is asked of the estimate, as plain values: it is worked out when the screen has time.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Asked {
+    /// The fillet.
+    pub fillet: Fillet,
+    /// The bench.
+    pub bench: Bench,
+    /// The wanted core.
+    pub target: Target,
+    /// What has been done.
+    pub so_far: SoFar,
+    /// How far off the thickness may be, mm.
+    pub off_mm: f64,
+    /// The reading of the probe that corrects it.
+    pub reading: Option<Reading>,
+}
+
+/// An estimate, and what a reading was put down to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Estimate {
+    /// The advice.
+    pub advice: Advice,
+    /// What the reading was put down to, where there was one.
+    pub cause: Option<Cause>,
+}
+
+impl Asked {
+    /// Works it out: seconds of a slow phone.
+    ///
+    /// # Errors
+    /// The sentence for the first figure that can't be right.
+    pub fn answer(&self) -> Result<Estimate, Refusal> {
+        let (mut fillet, mut bench, mut cause) = (self.fillet.clone(), self.bench, None);
+        if let Some(reading) = &self.reading {
+            let corrected = correct(&fillet, &bench, reading)?;
+            (fillet, bench, cause) = (corrected.fillet, corrected.bench, Some(corrected.cause));
+        }
+        let advice = advise_from(&fillet, &bench, &self.target, self.so_far, self.off_mm)?;
+        Ok(Estimate { advice, cause })
+    }
+}
+
+impl From<&Advice> for FishTimes {
+    fn from(advice: &Advice) -> Self {
+        Self {
+            skin: advice.skin_secs.best,
+            finish: advice.finish_secs.best,
+            rest: advice.rest_secs,
+        }
+    }
+}
+
+impl Fish {
+    /// What the skin lies on: as chosen, or as the missing kit has it.
+    #[must_use]
+    pub fn surface(&self) -> Surface {
+        self.heat.surface.unwrap_or_else(|| {
+            if self.slip.missing.contains(&Kit::NonStickPan) {
+                Surface::BakingPaper
+            } else {
+                Surface::NonStick
+            }
+        })
+    }
+
+    /// The fish in the pan at one time, in grams: the ready fillets, or the portions of the dish, by the panfuls.
+    fn panful_g(&self) -> Result<f64, Refusal> {
+        let panfuls = f64::from(self.panfuls()?);
+        let dish = self.dish()?;
+        let ready = self.reading(Which::Ready).taken_mass();
+        let grams = match ready {
+            #[allow(clippy::cast_precision_loss)]
+            Some(mass) => mass.mg() as f64 / 1000.0,
+            None => f64::from(dish.covers) * f64::from(dish.portion_g),
+        };
+        Ok(grams / panfuls)
+    }
+
+    /// Reads the card for the estimate.
+    ///
+    /// # Errors
+    /// The sentence for the first figure that can't be read.
+    pub fn entered(&self) -> Result<(Fillet, Bench, Target), Refusal> {
+        let card = &self.heat;
+        let thin_end_mm = match card.thin_end.trim() {
+            "" => None,
+            text => Some(read(text, "")?),
+        };
+        let key = self.slip.species.as_ref().and_then(|s| s.key());
+        let fillet = Fillet {
+            species: key.unwrap_or_default().to_owned(),
+            thickness_mm: read(
+                &card.thickness,
+                "How thick is the fillet at its thickest, in mm?",
+            )?,
+            thin_end_mm,
+            start_c: read(&card.start, "How cold is the fish when it goes in, in °C?")?,
+            skin: true,
+            mass_g: self.panful_g()?,
+        };
+        let bench = Bench {
+            pan: Pan {
+                material: card.pan.material,
+                mass_g: read(&card.pan.mass, "What does the pan weigh, in grams?")?,
+                base_mm: read(&card.pan.base, "How wide is the base of the pan, in mm?")?,
+                conductance: card.pan.contact,
+            },
+            surface: self.surface(),
+            heat: card.flame.heat(),
+            room_c: KITCHEN_C,
+        };
+        let target = Target {
+            core_c: read(&card.core, "Which core do you want, in °C?")?,
+            rule: card.rule,
+        };
+        Ok((fillet, bench, target))
+    }
+
+    /// The panful in the pan or at rest, from 1; the last that went in.
+    #[must_use]
+    pub fn panful_in_hand(&self) -> u32 {
+        self.latest_panful(Instant(i64::MAX))
+            .map_or(1, |(number, _)| number)
+    }
+
+    fn latest_panful(&self, by: Instant) -> Option<(u32, Instant)> {
+        let (run, dish) = (self.run.as_ref()?, self.dish().ok()?);
+        let skin = dish
+            .steps
+            .iter()
+            .filter(|step| step.of_fish == Some(OfFish::SkinSide));
+        skin.filter_map(|step| Some((panful(&step.id).1, run.steps.get(&step.id)?.began)))
+            .filter(|(_, began)| *began <= by)
+            .max_by_key(|(_, began)| *began)
+    }
+
+    /// What had been done at a moment with the panful that was in the pan then, or at rest.
+    #[must_use]
+    pub fn so_far(&self, at: Instant) -> Option<SoFar> {
+        let (number, began) = self.latest_panful(at)?;
+        let (run, dish) = (self.run.as_ref()?, self.dish().ok()?);
+        let step = |part: OfFish| {
+            let step = dish
+                .steps
+                .iter()
+                .find(|s| s.of_fish == Some(part) && panful(&s.id).1 == number)?;
+            run.steps.get(&step.id)
+        };
+        let secs = |moment: Instant| u32::try_from(moment.ms_since(began) / 1000).ok();
+        let by_then = |moment: Instant| (moment <= at).then(|| secs(moment)).flatten();
+        Some(SoFar {
+            now: secs(at)?,
+            turned_at: step(OfFish::SkinSide)
+                .and_then(|s| s.done)
+                .and_then(by_then),
+            lifted_at: step(OfFish::Rest).and_then(|s| by_then(s.began)),
+        })
+    }
+
+    /// The last reading of the probe, with what had been done by then, while it is of the panful in hand.
+    #[must_use]
+    pub fn last_reading(&self) -> Option<Reading> {
+        let probed = self.heat.probed.last()?;
+        let began = self.latest_panful(Instant(i64::MAX))?.1;
+        Some(Reading {
+            so_far: self.so_far(probed.at).filter(|_| probed.at >= began)?,
+            core_c: read(&probed.typed, "").ok()?,
+        })
+    }
+
+    /// What is asked of the estimate at a moment: with the reading and the steps done while the fish is in hand.
+    ///
+    /// # Errors
+    /// The sentence for the first figure that can't be read.
+    pub fn asked(&self, at: Instant) -> Result<Asked, Refusal> {
+        let (fillet, bench, target) = self.entered()?;
+        let reading = self.last_reading();
+        let so_far =
+            (self.so_far(at).zip(reading)).map_or_else(SoFar::default, |(done, reading)| {
+                // Not the moment itself, which never stands still: the last thing that is known.
+                let known = [Some(reading.so_far.now), done.turned_at, done.lifted_at];
+                SoFar {
+                    now: known.into_iter().flatten().max().unwrap_or_default(),
+                    ..done
+                }
+            });
+        Ok(Asked {
+            fillet,
+            bench,
+            target,
+            so_far,
+            off_mm: if self.heat.by_eye {
+                BY_EYE_MM
+            } else {
+                THICKNESS_MM
+            },
+            reading,
+        })
+    }
+}

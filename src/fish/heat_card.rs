@@ -1,0 +1,265 @@
+//! The fillet as it goes into the pan, as typed, and what the probe showed.
+
+use serde::{Deserialize, Serialize};
+
+use crate::base::instant::Instant;
+use crate::base::refusal::Refusal;
+use crate::fish::record::Fish;
+use crate::heat::pan::{Heat, Material, Surface};
+use crate::heat::safety::Rule;
+
+/// The most probe readings kept of one fish.
+const MOST_READINGS: usize = 20;
+
+/// The heat under the pan, as a cook says it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Flame {
+    /// Low.
+    Low,
+    /// Medium.
+    #[default]
+    Medium,
+    /// Medium-high.
+    MediumHigh,
+    /// High.
+    High,
+}
+
+impl Flame {
+    /// Every setting.
+    pub const ALL: [Self; 4] = [Self::Low, Self::Medium, Self::MediumHigh, Self::High];
+
+    /// The name a cook knows it by.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Low => "low",
+            Self::Medium => "medium",
+            Self::MediumHigh => "medium-high",
+            Self::High => "high",
+        }
+    }
+
+    pub(super) fn heat(self) -> Heat {
+        match self {
+            Self::Low => Heat::LOW,
+            Self::Medium => Heat::MEDIUM,
+            Self::MediumHigh => Heat::MEDIUM_HIGH,
+            Self::High => Heat::HIGH,
+        }
+    }
+}
+
+/// A pan, as typed.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct PanCard {
+    /// The pan among those kept on this phone.
+    pub kept: Option<String>,
+    /// What it is made of.
+    pub material: Material,
+    /// Its weight in grams, as typed.
+    pub mass: String,
+    /// Its flat base across in millimetres, as typed.
+    pub base: String,
+    /// Its contact, W/(m²·K), fitted from its own probe readings.
+    pub contact: Option<f64>,
+}
+
+impl Default for PanCard {
+    /// A common pan: the cook is told what was taken.
+    fn default() -> Self {
+        Self {
+            kept: None,
+            material: Material::Steel,
+            mass: "1400".to_owned(),
+            base: "240".to_owned(),
+            contact: None,
+        }
+    }
+}
+
+/// The fillet and how it is to be cooked, as typed.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct HeatCard {
+    /// Thickness at the thickest in millimetres, as typed; empty: not measured.
+    pub thickness: String,
+    /// Whether the thickness was judged by eye.
+    pub by_eye: bool,
+    /// Thickness at the thin end in millimetres, as typed; empty: not measured.
+    pub thin_end: String,
+    /// Its temperature when it goes in, °C, as typed.
+    pub start: String,
+    /// The wanted core, °C, as typed.
+    pub core: String,
+    /// The rule the core is set beside.
+    pub rule: Rule,
+    /// The pan.
+    pub pan: PanCard,
+    /// What the skin lies on; nothing: as the missing kit has it.
+    pub surface: Option<Surface>,
+    /// The heat.
+    pub flame: Flame,
+    /// What the probe showed, in the order it was read.
+    pub probed: Vec<Probed>,
+}
+
+impl Default for HeatCard {
+    fn default() -> Self {
+        Self {
+            thickness: String::new(),
+            by_eye: false,
+            thin_end: String::new(),
+            start: "5".to_owned(),
+            core: "63".to_owned(),
+            rule: Rule::FdaIntact,
+            pan: PanCard::default(),
+            surface: None,
+            flame: Flame::default(),
+            probed: Vec::new(),
+        }
+    }
+}
+
+/// One reading of the probe.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Probed {
+    /// When.
+    pub at: Instant,
+    /// What it showed, °C, as typed.
+    pub typed: String,
+}
+
+/// A field of the card that a refusal can stand beside.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HeatField {
+    /// Thickness at the thickest.
+    Thickness,
+    /// Thickness at the thin end.
+    ThinEnd,
+    /// Temperature at the start.
+    Start,
+    /// The wanted core.
+    Core,
+    /// The weight of the pan.
+    PanMass,
+    /// The base of the pan.
+    PanBase,
+}
+
+/// A tap on the card, as a plain value.
+#[derive(Clone, Debug, PartialEq)]
+pub enum HeatTap {
+    /// A field was typed.
+    Typed(HeatField, String),
+    /// The thickness was judged by eye, in millimetres.
+    ByEye(u32),
+    /// The rule was chosen.
+    Rule(Rule),
+    /// What the pan is made of was chosen.
+    Material(Material),
+    /// What the skin lies on was chosen.
+    Surface(Surface),
+    /// The heat was chosen.
+    Flame(Flame),
+    /// A pan kept on this phone was chosen, or one that is kept from now on.
+    Pan(PanCard),
+    /// The probe was read.
+    Probe(String),
+}
+
+impl HeatCard {
+    fn field_mut(&mut self, field: HeatField) -> &mut String {
+        match field {
+            HeatField::Thickness => &mut self.thickness,
+            HeatField::ThinEnd => &mut self.thin_end,
+            HeatField::Start => &mut self.start,
+            HeatField::Core => &mut self.core,
+            HeatField::PanMass => &mut self.pan.mass,
+            HeatField::PanBase => &mut self.pan.base,
+        }
+    }
+
+    /// What a field holds.
+    #[must_use]
+    pub fn field(&self, field: HeatField) -> &str {
+        match field {
+            HeatField::Thickness => &self.thickness,
+            HeatField::ThinEnd => &self.thin_end,
+            HeatField::Start => &self.start,
+            HeatField::Core => &self.core,
+            HeatField::PanMass => &self.pan.mass,
+            HeatField::PanBase => &self.pan.base,
+        }
+    }
+
+    fn apply(&mut self, tap: &HeatTap, now: Instant) -> Result<(), Refusal> {
+        match tap {
+            HeatTap::Typed(field, text) => {
+                *self.field_mut(*field) = crate::base::text::short(text)?;
+                match field {
+                    HeatField::Thickness => self.by_eye = false,
+                    // Another pan than the one whose contact was fitted.
+                    HeatField::PanMass | HeatField::PanBase => self.pan.contact = None,
+                    _ => {}
+                }
+            }
+            HeatTap::ByEye(mm) => {
+                self.thickness = mm.to_string();
+                self.by_eye = true;
+            }
+            HeatTap::Rule(rule) => self.rule = *rule,
+            HeatTap::Material(material) => {
+                self.pan.material = *material;
+                self.pan.contact = None;
+            }
+            HeatTap::Surface(surface) => self.surface = Some(*surface),
+            HeatTap::Flame(flame) => self.flame = *flame,
+            HeatTap::Pan(pan) => self.pan = pan.clone(),
+            HeatTap::Probe(text) => {
+                read(text, "What does the probe show, in °C?")?;
+                if self.probed.len() >= MOST_READINGS {
+                    return Err(Refusal::new(
+                        "Twenty readings of one fish are enough: it is done by now.",
+                    ));
+                }
+                self.probed.push(Probed {
+                    at: now,
+                    typed: text.trim().to_owned(),
+                });
+            }
+        }
+        Ok(())
+    }
+}
+
+/// A figure as a cook types it, with a point or a comma.
+pub(super) fn read(text: &str, asks: &str) -> Result<f64, Refusal> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Err(Refusal::new(asks));
+    }
+    text.replace(',', ".")
+        .parse()
+        .ok()
+        .filter(|figure: &f64| figure.is_finite())
+        .ok_or_else(|| Refusal::new(format!("“{text}” is no figure: type it like 19 or 19.5.")))
+}
+
+impl Fish {
+    /// What a tap on the heat card does. The times that were taken from an estimate don't outlive its entries.
+    pub(super) fn heat_tap(&mut self, tap: &HeatTap, now: Instant) -> Result<(), Refusal> {
+        if matches!(tap, HeatTap::Probe(_)) && self.so_far(now).is_none() {
+            return Err(Refusal::new(
+                "The probe is read while the fish is in the pan or at rest.",
+            ));
+        }
+        self.heat.apply(tap, now)?;
+        if self.run.is_none() {
+            self.serving.times = None;
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,14 @@
+//! One fish from the delivery slip to the plate, the taps that change it, and the settings that it begins with. Pure.
+
+pub mod action;
+pub mod bought;
+pub mod carried;
+pub mod demo;
+pub mod estimate;
+pub mod heat_card;
+pub mod progress;
+pub mod record;
+pub mod serving;
+pub mod settings;
+pub mod slip;
+pub mod weighing;

@@ -1,0 +1,153 @@
+//! How far a fish has come: what is done, and what comes next.
+
+use super::weighing::Which;
+use crate::fish::record::Fish;
+use crate::place::Stage;
+use crate::prep::filleting;
+use crate::service::dish::step::Station;
+
+impl Fish {
+    /// Whether a stage of the job is done.
+    #[must_use]
+    pub fn is_done(&self, stage: Stage) -> bool {
+        match stage {
+            Stage::Summary => self.finished.is_some(),
+            // These are asked for as often as anyone likes, and nothing waits for them.
+            Stage::Code
+            | Stage::Card
+            | Stage::Journal
+            | Stage::Heat
+            | Stage::Plan
+            | Stage::Steps => false,
+            Stage::Delivery => self.slip.read().is_ok(),
+            Stage::WeighWhole => self.reading(Which::Whole).taken,
+            Stage::Fillet(_) => self.cut >= self.cuts() && self.cut > 0,
+            Stage::WeighOffBone => self.reading(Which::OffBone).taken,
+            Stage::WeighReady | Stage::Yield => self.reading(Which::Ready).taken,
+            Stage::Prepare => self.run.is_some(),
+            Stage::Service => self.is_served(),
+            Stage::Pass => self.finished.is_some(),
+        }
+    }
+
+    /// How many steps the filleting of this fish has.
+    #[must_use]
+    pub fn cuts(&self) -> usize {
+        self.slip.form.map_or(0, |form| {
+            filleting::cuts_for(form, &self.slip.missing).map_or(0, |cuts| cuts.len())
+        })
+    }
+
+    /// Whether every step of the service is done.
+    #[must_use]
+    pub fn is_served(&self) -> bool {
+        match (&self.run, self.dish()) {
+            (Some(run), Ok(dish)) => run.is_over(dish),
+            _ => false,
+        }
+    }
+
+    /// Whether plating has begun, after which nothing is left to plan.
+    #[must_use]
+    pub fn is_plated(&self) -> bool {
+        match (&self.run, self.dish()) {
+            (Some(run), Ok(dish)) => dish.steps.iter().any(|step| {
+                step.station == Some(Station::Plate) && run.steps.contains_key(&step.id)
+            }),
+            _ => false,
+        }
+    }
+
+    /// Whether a timer of this fish may still ring.
+    #[must_use]
+    pub fn is_cooking(&self) -> bool {
+        self.finished.is_none() && self.run.is_some() && !self.is_served()
+    }
+
+    /// Where the cook goes on: the first stage that is not done.
+    #[must_use]
+    pub fn next_stage(&self) -> Stage {
+        if self.finished.is_some() {
+            return Stage::Summary;
+        }
+        if self.run.is_some() {
+            return if self.is_served() {
+                Stage::Pass
+            } else {
+                Stage::Service
+            };
+        }
+        if !self.is_done(Stage::Delivery) {
+            return Stage::Delivery;
+        }
+        if !self.whole.taken {
+            return Stage::WeighWhole;
+        }
+        if self.ready.taken {
+            return Stage::Prepare;
+        }
+        if self.cut < self.cuts() {
+            return Stage::Fillet(self.cut);
+        }
+        Stage::WeighReady
+    }
+
+    /// The stage before `stage`, in the order of the job at this bench.
+    #[must_use]
+    pub fn stage_before(&self, stage: Stage) -> Stage {
+        let trimming = self.trimming_starts();
+        match stage {
+            Stage::Summary | Stage::Delivery | Stage::Journal => Stage::Summary,
+            Stage::WeighWhole => Stage::Delivery,
+            Stage::Fillet(0) => Stage::WeighWhole,
+            Stage::Fillet(step) if step == trimming => Stage::WeighOffBone,
+            Stage::Fillet(step) => Stage::Fillet(step.saturating_sub(1)),
+            Stage::WeighOffBone => Stage::Fillet(trimming.saturating_sub(1)),
+            Stage::WeighReady => Stage::Fillet(self.cuts().saturating_sub(1)),
+            Stage::Yield => Stage::WeighReady,
+            Stage::Code | Stage::Card => Stage::Yield,
+            Stage::Prepare => Stage::Yield,
+            Stage::Service | Stage::Heat | Stage::Plan | Stage::Steps => Stage::Prepare,
+            Stage::Pass => Stage::Service,
+        }
+    }
+
+    /// The stage after `stage`: the fillets are weighed off the bone before they are trimmed.
+    #[must_use]
+    pub fn stage_after(&self, stage: Stage) -> Stage {
+        let trimming = self.trimming_starts();
+        match stage {
+            Stage::Delivery => Stage::WeighWhole,
+            Stage::WeighWhole => Stage::Fillet(0),
+            Stage::Fillet(step) => match step.saturating_add(1) {
+                next if next == trimming => Stage::WeighOffBone,
+                next if next < self.cuts() => Stage::Fillet(next),
+                _ => Stage::WeighReady,
+            },
+            Stage::WeighOffBone => Stage::Fillet(trimming),
+            Stage::WeighReady => Stage::Yield,
+            Stage::Yield | Stage::Heat | Stage::Plan | Stage::Steps => Stage::Prepare,
+            Stage::Prepare => Stage::Service,
+            Stage::Service => Stage::Pass,
+            Stage::Pass | Stage::Code | Stage::Card | Stage::Journal | Stage::Summary => {
+                Stage::Summary
+            }
+        }
+    }
+
+    /// Whether a step of the filleting is done on fillets that are off the bone already.
+    #[must_use]
+    pub fn is_off_bone_at(&self, step: usize) -> bool {
+        let trimming = self.trimming_starts();
+        trimming > 0 && step >= trimming
+    }
+
+    /// The first step of the filleting that takes something off the fillet itself.
+    fn trimming_starts(&self) -> usize {
+        self.slip
+            .form
+            .and_then(|form| filleting::cuts_for(form, &self.slip.missing).ok())
+            .and_then(|cuts| cuts.iter().position(|cut| cut.cut.part.is_of_the_fillet()))
+            .unwrap_or(0)
+    }
+}

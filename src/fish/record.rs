@@ -1,0 +1,298 @@
+//! One fish, from the delivery to the plate: everything that is kept of it, and nothing that can be worked out.
+
+use std::collections::BTreeSet;
+
+use serde::{Deserialize, Serialize};
+
+use super::heat_card::HeatCard;
+use super::serving::Serving;
+use super::settings::Settings;
+use super::slip::{Slip, Species};
+use super::weighing::{Judgement, Reading, Which};
+use crate::base::instant::Instant;
+use crate::base::refusal::Refusal;
+use crate::journal::Journal;
+use crate::prep::chill::Chill;
+use crate::service::dish::Dish;
+use crate::service::run::Run;
+use crate::trade::breakdown::{Breakdown, Weights};
+use crate::trade::mass::Mass;
+use crate::trade::money::{self, MassPrice};
+use crate::trade::plausible::{Verdict, plausible};
+use crate::trade::species;
+use crate::trade::yields::{Trimming, YieldTest};
+
+/// The dish of a cook's own fish.
+pub const OWN_DISH: &str = "fillet";
+
+/// A part kept for another dish, as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Kept {
+    /// What it is: frames, cheeks.
+    pub name: String,
+    /// Its weight in the unit of the ready weight, as typed.
+    pub weight: String,
+    /// What it is worth for the mass the fish is priced by, as typed.
+    pub price: String,
+}
+
+/// Everything that is kept of one fish.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Fish {
+    /// Its identity: letters and figures.
+    pub id: String,
+    /// When it was begun.
+    pub begun: Instant,
+    /// Whether it is the demonstration, which never counts among the cook's own.
+    pub demo: bool,
+    /// The dish it is cooked into, by its name among the dishes.
+    pub dish: String,
+    /// What was bought.
+    pub slip: Slip,
+    /// The fish as delivered.
+    pub whole: Reading,
+    /// The fillets off the bone, where they were weighed.
+    pub off_bone: Reading,
+    /// The fillets ready to cook.
+    pub ready: Reading,
+    /// Whether the cook said that the ready fillets are raw; not said yet when absent.
+    pub raw: Option<bool>,
+    /// How many steps of the filleting have been passed.
+    pub cut: usize,
+    /// The weight of a portion as typed; empty: the fillets divided by the portions wanted.
+    pub portion: String,
+    /// Parts kept for another dish.
+    pub kept: Vec<Kept>,
+    /// Its time in and out of the fridge, from the first weighing on.
+    pub chill: Option<Chill>,
+    /// The lines of the mise en place that are done.
+    pub ticked: BTreeSet<String>,
+    /// Whether the cook chose to start with lines open.
+    pub insisted: bool,
+    /// The fillet as it goes into the pan.
+    #[serde(default)]
+    pub heat: HeatCard,
+    /// How the service is to run.
+    #[serde(default)]
+    pub serving: Serving,
+    /// The cook's own dish for this fish: as changed for it, or as its card says ([`Serving::card`]) until the service
+    /// begins.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub own_dish: Option<Box<Dish>>,
+    /// The dish as laid out for the service that runs; nothing when it is as this build carries it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub laid: Option<Box<Dish>>,
+    /// The service, once begun.
+    pub run: Option<Run>,
+    /// Which of the student's tests of this species it is, 1 to 8, once they have said so.
+    #[serde(default)]
+    pub test: Option<u8>,
+    /// What the cook says of it. Its fields stand among those of the fish, where the first builds put them.
+    #[serde(flatten)]
+    pub journal: Journal,
+    /// When the cook called it finished.
+    pub finished: Option<Instant>,
+}
+
+impl Fish {
+    /// A new fish that starts from what the cook used last.
+    #[must_use]
+    pub fn new(id: String, now: Instant, settings: &Settings) -> Self {
+        let reading = Reading::empty(settings.unit);
+        Self {
+            id,
+            begun: now,
+            demo: false,
+            dish: OWN_DISH.to_owned(),
+            slip: Slip {
+                species: None,
+                form: None,
+                price: String::new(),
+                per: settings.per,
+                currency: settings.currency,
+                scale: settings.scale,
+                portions: "2".to_owned(),
+                missing: BTreeSet::new(),
+                count: super::slip::one(),
+            },
+            whole: reading.clone(),
+            off_bone: reading.clone(),
+            ready: reading,
+            raw: None,
+            cut: 0,
+            portion: String::new(),
+            kept: Vec::new(),
+            chill: None,
+            ticked: BTreeSet::new(),
+            insisted: false,
+            heat: HeatCard::default(),
+            serving: Serving::default(),
+            own_dish: None,
+            laid: None,
+            run: None,
+            test: None,
+            journal: Journal::default(),
+            finished: None,
+        }
+    }
+
+    /// The name it goes by in a list.
+    #[must_use]
+    pub fn name(&self) -> String {
+        self.slip
+            .species
+            .as_ref()
+            .map(Species::name)
+            .filter(|name| !name.is_empty())
+            .unwrap_or_else(|| "A fish".to_owned())
+    }
+
+    /// One of the three weighings.
+    #[must_use]
+    pub fn reading(&self, which: Which) -> &Reading {
+        match which {
+            Which::Whole => &self.whole,
+            Which::OffBone => &self.off_bone,
+            Which::Ready => &self.ready,
+        }
+    }
+
+    pub(super) fn reading_mut(&mut self, which: Which) -> &mut Reading {
+        match which {
+            Which::Whole => &mut self.whole,
+            Which::OffBone => &mut self.off_bone,
+            Which::Ready => &mut self.ready,
+        }
+    }
+
+    /// What is to be said of a weight as keyed, before it is taken.
+    #[must_use]
+    pub fn judge(&self, which: Which) -> Judgement {
+        let mass = match self.reading(which).mass() {
+            Ok(mass) => mass,
+            Err(refusal) => return Judgement::Wrong(refusal),
+        };
+        if let Err(refusal) = self.fits(which, mass) {
+            return Judgement::Wrong(refusal);
+        }
+        self.doubt(which, mass)
+            .map_or(Judgement::Fine(mass), Judgement::Doubt)
+    }
+
+    fn fits(&self, which: Which, mass: Mass) -> Result<(), Refusal> {
+        if which == Which::Ready && self.raw == Some(false) {
+            return Err(Refusal::new(
+                "A cooked weight can't be used: the water lost in the pan would be counted as trim. Weigh the fillets raw.",
+            ));
+        }
+        if which == Which::Ready && self.raw.is_none() {
+            return Err(Refusal::new("Say first whether the fillets are still raw."));
+        }
+        let whole = self.whole.taken_mass().filter(|_| which != Which::Whole);
+        if whole.is_some_and(|whole| mass > whole) {
+            return Err(Refusal::new(
+                "The fillets can't weigh more than the whole fish: check both readings and the zero of the scale.",
+            ));
+        }
+        let off_bone = self.off_bone.taken_mass().filter(|_| which == Which::Ready);
+        if off_bone.is_some_and(|off_bone| mass > off_bone) {
+            return Err(Refusal::new(
+                "Trimmed fillets can't weigh more than they did off the bone: weigh them again.",
+            ));
+        }
+        Ok(())
+    }
+
+    fn doubt(&self, which: Which, mass: Mass) -> Option<String> {
+        let scale = self.slip.scale;
+        if !scale.on_a_step(mass) {
+            return Some(format!(
+                "Your scale steps in {}, and this weight lies between two steps. Is it what the scale shows?",
+                scale.name()
+            ));
+        }
+        let form = self.slip.form?;
+        if which == Which::Whole {
+            let key = self.slip.species.as_ref().and_then(Species::key);
+            let count = i64::from(self.slip.read_count().unwrap_or(1));
+            let each = Mass::from_mg(mass.mg().checked_div(count)?);
+            let doubt = species::doubt(each, key.unwrap_or_default(), form, self.whole.unit)?;
+            return Some(if count > 1 {
+                format!("With {count} fish on the scale, each weighs about {doubt}")
+            } else {
+                doubt
+            });
+        }
+        let weights = Weights {
+            delivered: self.whole.taken_mass()?,
+            off_bone: None,
+            ready: mass,
+        };
+        let verdict = plausible(form, Breakdown::of(weights).ok()?.yield_ratio());
+        let asks = match which {
+            Which::Ready => matches!(verdict, Verdict::FarTooLow | Verdict::FarTooHigh),
+            // Off the bone there is more on the fillet than any published yield counts.
+            Which::OffBone | Which::Whole => verdict == Verdict::FarTooLow,
+        };
+        asks.then(|| format!("{} Is it what the scale shows?", verdict.sentence()))
+    }
+
+    /// The three weights, once the first and the last are taken.
+    ///
+    /// # Errors
+    /// The sentence for weights that no longer fit one another.
+    #[must_use]
+    pub fn breakdown(&self) -> Option<Result<Breakdown, Refusal>> {
+        let weights = Weights {
+            delivered: self.whole.taken_mass()?,
+            off_bone: self.off_bone.taken_mass(),
+            ready: self.ready.taken_mass()?,
+        };
+        Some(Breakdown::of(weights))
+    }
+
+    /// Yield and cost, once the weights and the price are there.
+    ///
+    /// # Errors
+    /// The sentence for weights, a price or a kept part that can't be read.
+    #[must_use]
+    pub fn yield_test(&self) -> Option<Result<YieldTest, Refusal>> {
+        let breakdown = self.breakdown()?;
+        Some(breakdown.and_then(|breakdown| {
+            let price = self.slip.read_price()?;
+            let trimmings = self
+                .kept
+                .iter()
+                .map(|kept| self.read_kept(kept, &price))
+                .collect::<Result<Vec<_>, _>>()?;
+            YieldTest::of(breakdown, price, &trimmings)
+        }))
+    }
+
+    /// A kept part as it reads.
+    ///
+    /// # Errors
+    /// The sentence for a weight or a price that can't be read.
+    pub fn read_kept(&self, kept: &Kept, price: &MassPrice) -> Result<Trimming, Refusal> {
+        Ok(Trimming {
+            name: kept.name.trim().to_owned(),
+            mass: crate::trade::mass::parse(&kept.weight, self.ready.unit)?,
+            price: MassPrice::new(
+                money::parse_amount(&kept.price)?,
+                price.currency(),
+                price.per(),
+            )?,
+        })
+    }
+
+    /// The weight of one portion: as typed, or the fillets divided by the portions wanted.
+    ///
+    /// # Errors
+    /// The sentence for a portion weight that can't be read.
+    pub fn portion_mass(&self) -> Result<Option<Mass>, Refusal> {
+        if self.portion.trim().is_empty() {
+            return Ok(None);
+        }
+        crate::trade::mass::parse(&self.portion, self.ready.unit).map(Some)
+    }
+}

@@ -1,0 +1,253 @@
+//! How the service of one fish is to run: the cooks, the pans, the hour of the plate, and the dish laid out for it.
+
+use serde::{Deserialize, Serialize};
+
+use super::slip;
+use crate::base::instant::Instant;
+use crate::base::refusal::Refusal;
+use crate::fish::record::Fish;
+use crate::service::dish::Dish;
+use crate::service::dish::laid_out::{FishTimes, Laying, MOST_PANS, panful, panfuls};
+use crate::service::dish::step::Step;
+use crate::service::menu;
+use crate::service::run::Run;
+use crate::service::timetable::of_dish::{Change, Service};
+use crate::service::timetable::{Stuck, Timetable};
+
+/// How the service is to run.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Serving {
+    /// Cooks at work, one or two.
+    pub cooks: u32,
+    /// Pans, at most [`MOST_PANS`].
+    pub pans: u32,
+    /// How many fillets lie in the pan at once, as typed; empty: all of them.
+    pub at_once: String,
+    /// When plating is to begin; nothing: as soon as it can.
+    pub plate_at: Option<Instant>,
+    /// The times of the fish that the cook took from the estimate.
+    pub times: Option<FishTimes>,
+    /// The cook's own dish it is cooked into, by the identity of its card. [`Fish::own_dish`] is as the card says until
+    /// the service begins, and stays as it was when the card is taken away.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub card: Option<String>,
+}
+
+impl Default for Serving {
+    fn default() -> Self {
+        Self {
+            cooks: 1,
+            pans: 1,
+            at_once: String::new(),
+            plate_at: None,
+            times: None,
+            card: None,
+        }
+    }
+}
+
+/// A tap on the plan, as a plain value.
+#[derive(Clone, Debug, PartialEq)]
+pub enum PlanTap {
+    /// One cook or two.
+    Cooks(u32),
+    /// So many pans.
+    Pans(u32),
+    /// How many fillets lie in the pan at once was typed.
+    AtOnce(String),
+    /// Plating at this moment, or as soon as it can be.
+    PlateAt(Option<Instant>),
+    /// A way out of a quarrel was taken.
+    WayOut(Change),
+    /// The times of the fish: those of an estimate, or the dish's own again. While it cooks, only the panful that is
+    /// in hand and those after it are changed.
+    Times(Option<FishTimes>),
+    /// A dish that Scaleside comes with was chosen, by its name.
+    Shipped(String),
+    /// A dish of the cook's own was chosen by the identity of its card, or its card was changed since: until the service
+    /// begins the fish follows it.
+    Card(String, Box<Dish>),
+    /// The steps were changed for this fish.
+    Own(Box<Dish>),
+}
+
+impl Fish {
+    /// The dish this fish is cooked into: as laid out once the service has begun, as chosen before.
+    ///
+    /// # Errors
+    /// The sentence for a dish that this build does not carry.
+    pub fn dish(&self) -> Result<&Dish, Refusal> {
+        match (&self.laid, &self.own_dish) {
+            (Some(laid), _) if self.run.is_some() => Ok(laid),
+            (_, Some(own)) => Ok(own),
+            _ => menu::by_id(&self.dish),
+        }
+    }
+
+    /// How many panfuls the fish makes.
+    ///
+    /// # Errors
+    /// The sentence for portions or a panful that can't be read.
+    pub fn panfuls(&self) -> Result<u32, Refusal> {
+        match self.serving.at_once.trim() {
+            "" => Ok(1),
+            text => {
+                let at_once = text.parse().map_err(|_| {
+                    Refusal::new("Fillets in the pan at once are a whole number, such as 2.")
+                })?;
+                panfuls(slip::read_portions(&self.slip.portions)?, at_once)
+            }
+        }
+    }
+
+    /// The dish as it is cooked this time.
+    ///
+    /// # Errors
+    /// The sentence for what can't be laid out.
+    pub fn laid_out(&self) -> Result<Dish, Refusal> {
+        let dish = self.dish()?;
+        if self.run.is_some() {
+            return Ok(dish.clone());
+        }
+        dish.laid_out(&Laying {
+            panfuls: self.panfuls()?,
+            pans: self.serving.pans,
+            fish: self.serving.times,
+        })
+    }
+
+    /// When each step happens, worked out at `now`.
+    ///
+    /// # Errors
+    /// Why nothing fits, and the nearest ways out.
+    pub fn timetable(&self, now: Instant) -> Result<Timetable, Stuck> {
+        let dish = self.laid_out()?;
+        let service = Service {
+            dish: &dish,
+            missing: &self.slip.missing,
+            cooks: self.serving.cooks,
+        };
+        let plate_at = self.serving.plate_at.filter(|at| *at > now);
+        Timetable::of(&service, self.run.as_ref(), plate_at, now)
+    }
+
+    /// The service begins: the dish is laid out, and kept as it is laid out where that differs from what this build
+    /// carries.
+    pub(super) fn start(&mut self, now: Instant) -> Result<(), Refusal> {
+        let laid = self.laid_out()?;
+        let mut run = Run::start(&laid, now);
+        if self.serving.plate_at.is_some_and(|at| at > now) {
+            run.begin_at = self.timetable(now).ok().map(|plan| plan.begins().max(now));
+        }
+        let shipped = menu::by_id(&self.dish).is_ok_and(|shipped| *shipped == laid);
+        self.laid = (!shipped).then(|| Box::new(laid));
+        self.run = Some(run);
+        Ok(())
+    }
+
+    /// What a tap on the plan does.
+    pub(super) fn plan(&mut self, tap: &PlanTap, now: Instant) -> Result<(), Refusal> {
+        let running = self.run.is_some();
+        match tap {
+            PlanTap::Cooks(cooks @ 1..=2) => self.serving.cooks = *cooks,
+            PlanTap::Pans(pans @ 1..=MOST_PANS) => {
+                self.serving.pans = *pans;
+                if running {
+                    self.change_laid(|dish| dish.pans = *pans)?;
+                }
+            }
+            PlanTap::Cooks(_) => return Err(Refusal::new("A plan is for one cook or for two.")),
+            PlanTap::Pans(_) => {
+                return Err(Refusal::new(format!(
+                    "A service is planned for 1 to {MOST_PANS} pans."
+                )));
+            }
+            PlanTap::PlateAt(at) => {
+                self.serving.plate_at = *at;
+                let plan = self.timetable(now).ok();
+                if let Some(run) = self.run.as_mut().filter(|run| run.steps.is_empty()) {
+                    run.begin_at = at.and(plan).map(|plan| plan.begins().max(now));
+                }
+            }
+            PlanTap::WayOut(change) => match change {
+                Change::Cook => self.serving.cooks = 2,
+                Change::Pans(pans) => return self.plan(&PlanTap::Pans(*pans), now),
+                Change::Gap { .. } if running => {
+                    self.change_laid(|dish| *dish = dish.eased(change))?;
+                }
+                Change::Gap { .. } => {
+                    self.own_dish = Some(Box::new(self.dish()?.eased(change)));
+                    self.serving.card = None;
+                }
+            },
+            PlanTap::Times(Some(times)) if running => {
+                let from = self.panful_in_hand();
+                self.serving.times = Some(*times);
+                let run = self.run.clone();
+                self.change_laid(|dish| {
+                    dish.take_times(*times, from);
+                    count_in(dish, run.as_ref(), from);
+                })?;
+            }
+            PlanTap::AtOnce(_)
+            | PlanTap::Times(None)
+            | PlanTap::Shipped(_)
+            | PlanTap::Card(..)
+            | PlanTap::Own(_)
+                if running =>
+            {
+                return Err(Refusal::new(
+                    "The service has begun: start it again to change this.",
+                ));
+            }
+            PlanTap::AtOnce(text) => self.serving.at_once = crate::base::text::short(text)?,
+            PlanTap::Times(times) => self.serving.times = *times,
+            PlanTap::Shipped(id) => {
+                self.dish = menu::by_id(id)?.id.clone();
+                self.own_dish = None;
+                self.serving.times = None;
+                self.serving.card = None;
+            }
+            PlanTap::Card(card, dish) => {
+                self.cook_into(dish)?;
+                self.serving.card = Some(card.clone());
+            }
+            PlanTap::Own(dish) => {
+                self.cook_into(dish)?;
+                self.serving.card = None;
+            }
+        }
+        Ok(())
+    }
+
+    fn cook_into(&mut self, dish: &Dish) -> Result<(), Refusal> {
+        let checked = dish.clone().checked()?;
+        self.dish.clone_from(&checked.id);
+        self.own_dish = Some(Box::new(checked));
+        Ok(())
+    }
+
+    fn change_laid(&mut self, change: impl FnOnce(&mut Dish)) -> Result<(), Refusal> {
+        let mut dish = self.dish()?.clone();
+        change(&mut dish);
+        self.laid = Some(Box::new(dish));
+        Ok(())
+    }
+}
+
+/// Holds and extra time of a fish step under way lie within the times of an estimate, not on top of them.
+fn count_in(dish: &mut Dish, run: Option<&Run>, from: u32) {
+    let changed = |step: &&mut Step| step.of_fish.is_some() && panful(&step.id).1 >= from;
+    for step in dish.steps.iter_mut().filter(changed) {
+        let open = run
+            .and_then(|run| run.steps.get(&step.id))
+            .filter(|begun| begun.is_open());
+        if let (Some(begun), Some(lasts)) = (open, &mut step.lasts) {
+            let spent = begun.held_ms.saturating_add(begun.extra_ms).max(0) / 1000;
+            *lasts = lasts
+                .saturating_sub(u32::try_from(spent).unwrap_or(u32::MAX))
+                .max(1);
+        }
+    }
+}

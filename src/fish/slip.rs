@@ -1,0 +1,226 @@
+//! The delivery slip of one fish: what was bought, as typed, and what it reads as.
+
+use std::collections::BTreeSet;
+
+use serde::{Deserialize, Serialize};
+
+use crate::base::kit::Kit;
+use crate::base::refusal::Refusal;
+use crate::trade::breakdown::DeliveryForm;
+use crate::trade::mass::Scale;
+use crate::trade::money::{self, Currency, MassPrice, PriceUnit};
+use crate::trade::species;
+
+/// The most fish weighed together: a box of small ones.
+const MOST_TOGETHER: u32 = 200;
+
+/// The most covers one fish is asked to give.
+const MOST_PORTIONS: u32 = 200;
+
+/// Which fish it is.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Species {
+    /// One of the list with published yields, by its key there.
+    Listed(String),
+    /// Any other, by the name the cook typed.
+    Other(String),
+}
+
+impl Species {
+    /// The key into the published yields, where there is one.
+    #[must_use]
+    pub fn key(&self) -> Option<&str> {
+        match self {
+            Self::Listed(key) => Some(key),
+            Self::Other(_) => None,
+        }
+    }
+
+    /// The name on a screen.
+    #[must_use]
+    pub fn name(&self) -> String {
+        match self {
+            Self::Listed(key) => {
+                species::species(key).map_or_else(|| key.clone(), |species| species.name.clone())
+            }
+            Self::Other(name) => name.trim().to_owned(),
+        }
+    }
+}
+
+/// The slip as the cook fills it in: texts stay as typed, so that a refused one can be mended.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Slip {
+    /// Which fish, once chosen.
+    pub species: Option<Species>,
+    /// How it was delivered, once chosen.
+    pub form: Option<DeliveryForm>,
+    /// The price as typed.
+    pub price: String,
+    /// What the price is for.
+    pub per: PriceUnit,
+    /// What it was paid in.
+    pub currency: Currency,
+    /// The scale on the bench.
+    pub scale: Scale,
+    /// The number of portions wanted, as typed.
+    pub portions: String,
+    /// The kit this bench lacks.
+    pub missing: BTreeSet<Kit>,
+    /// How many fish are weighed together, as typed: every weight is then that of the whole batch.
+    #[serde(default = "one")]
+    pub count: String,
+}
+
+/// A slip from before batches is of one fish.
+pub(super) fn one() -> String {
+    "1".to_owned()
+}
+
+/// A line of the slip that a refusal can stand beside.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Line {
+    /// Which fish.
+    Species,
+    /// How it was delivered.
+    Form,
+    /// How many fish are weighed together.
+    Count,
+    /// What it cost.
+    Price,
+    /// How many portions are wanted.
+    Portions,
+}
+
+/// A slip that can be worked with.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Order {
+    /// Which fish.
+    pub species: Species,
+    /// How it was delivered.
+    pub form: DeliveryForm,
+    /// How many fish are weighed together, 1 to 200.
+    pub count: u32,
+    /// What it cost.
+    pub price: MassPrice,
+    /// How many portions are wanted, 1 to 200.
+    pub portions: u32,
+}
+
+impl Slip {
+    /// Reads every line.
+    ///
+    /// # Errors
+    /// Each line that can't be taken, with its sentence, in the order of the slip.
+    pub fn read(&self) -> Result<Order, Vec<(Line, Refusal)>> {
+        let species = self.read_species();
+        let form = self.form.ok_or_else(|| {
+            Refusal::new("Choose how the fish was delivered: the yield depends on it.")
+        });
+        let count = self.read_count();
+        let price = self.read_price();
+        let portions = read_portions(&self.portions);
+        match (species, form, count, price, portions) {
+            (Ok(species), Ok(form), Ok(count), Ok(price), Ok(portions)) => Ok(Order {
+                species,
+                form,
+                count,
+                price,
+                portions,
+            }),
+            (species, form, count, price, portions) => Err([
+                species.err().map(|fault| (Line::Species, fault)),
+                form.err().map(|fault| (Line::Form, fault)),
+                count.err().map(|fault| (Line::Count, fault)),
+                price.err().map(|fault| (Line::Price, fault)),
+                portions.err().map(|fault| (Line::Portions, fault)),
+            ]
+            .into_iter()
+            .flatten()
+            .collect()),
+        }
+    }
+
+    /// The price alone, for the figures that need no more.
+    ///
+    /// # Errors
+    /// The sentence for a price that can't be read.
+    pub fn read_price(&self) -> Result<MassPrice, Refusal> {
+        MassPrice::new(money::parse_amount(&self.price)?, self.currency, self.per)
+    }
+
+    /// How many fish are weighed together, 1 to 200.
+    ///
+    /// # Errors
+    /// The sentence for a number that can't be taken.
+    pub fn read_count(&self) -> Result<u32, Refusal> {
+        match self.count.trim().parse() {
+            Ok(count @ 1..=MOST_TOGETHER) => Ok(count),
+            Ok(0) => Err(Refusal::new("You need at least one fish on the scale.")),
+            Ok(_) => Err(Refusal::new(
+                "Weigh at most 200 fish together: make several tests of a larger batch.",
+            )),
+            Err(_) => Err(Refusal::new(
+                "Say how many fish are weighed together, in a whole number such as 1.",
+            )),
+        }
+    }
+
+    fn read_species(&self) -> Result<Species, Refusal> {
+        match &self.species {
+            None => Err(Refusal::new(
+                "Choose the fish, or pick 'another fish' and give its name.",
+            )),
+            Some(Species::Other(name)) if name.trim().is_empty() => Err(Refusal::new(
+                "Give the fish a name, so that you can find it again.",
+            )),
+            Some(Species::Other(name)) if name.chars().count() > 60 => {
+                Err(Refusal::new("Keep the name of the fish under 60 letters."))
+            }
+            Some(species) => Ok(species.clone()),
+        }
+    }
+}
+
+pub(super) fn read_portions(text: &str) -> Result<u32, Refusal> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Err(Refusal::new(
+            "Say how many portions you want from this fish.",
+        ));
+    }
+    let portions: u32 = text
+        .parse()
+        .map_err(|_| Refusal::new("Portions are a whole number, such as 2."))?;
+    match portions {
+        0 => Err(Refusal::new("You need at least one portion.")),
+        1..=MOST_PORTIONS => Ok(portions),
+        _ => Err(Refusal::new(
+            "One fish will not give more than 200 portions: check the number.",
+        )),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::read_portions;
+
+    #[test]
+    fn portions_are_whole_and_sensible() {
+        for (text, expect) in [
+            ("2", Some(2)),
+            (" 12 ", Some(12)),
+            ("200", Some(200)),
+            ("201", None),
+            ("0", None),
+            ("", None),
+            ("-1", None),
+            ("1.5", None),
+            ("two", None),
+            ("99999999999999999999", None),
+        ] {
+            assert_eq!(read_portions(text).ok(), expect, "{text:?}");
+        }
+    }
+}

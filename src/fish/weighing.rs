@@ -1,0 +1,190 @@
+//! One weight on the scale: keyed figure by figure, judged, then taken.
+
+use serde::{Deserialize, Serialize};
+
+use crate::base::refusal::Refusal;
+use crate::trade::mass::{self, Mass, Unit};
+
+/// The most figures a weight is keyed in.
+const LONGEST: usize = 12;
+
+/// Which of the three weighings of a fish.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Which {
+    /// The fish as delivered.
+    Whole,
+    /// The fillets off the bone, untrimmed.
+    OffBone,
+    /// The fillets trimmed, raw, ready to cook.
+    Ready,
+}
+
+/// A key of the keypad.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Key {
+    /// 0 to 9.
+    Figure(u8),
+    /// The decimal point.
+    Point,
+    /// The word between pounds and ounces.
+    Pounds,
+    /// Takes the last figure back.
+    Back,
+    /// Takes all of them back.
+    Clear,
+}
+
+/// What has been keyed for one weighing, as keyed, so that a reload loses no figure.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Reading {
+    /// The figures as keyed.
+    pub typed: String,
+    /// The unit they are in.
+    pub unit: Unit,
+    /// Whether the cook has said that this is what the scale shows.
+    pub taken: bool,
+}
+
+impl Reading {
+    /// An empty reading in `unit`.
+    #[must_use]
+    pub fn empty(unit: Unit) -> Self {
+        Self {
+            typed: String::new(),
+            unit,
+            taken: false,
+        }
+    }
+
+    /// The mass as keyed.
+    ///
+    /// # Errors
+    /// The sentence for figures that are no weight.
+    pub fn mass(&self) -> Result<Mass, Refusal> {
+        mass::parse(&self.typed, self.unit)
+    }
+
+    /// The mass, once the cook has taken it.
+    #[must_use]
+    pub fn taken_mass(&self) -> Option<Mass> {
+        self.taken.then(|| self.mass().ok()).flatten()
+    }
+
+    /// The reading after one key. A key that makes no sense where it comes changes nothing.
+    #[must_use]
+    pub fn keyed(&self, key: Key) -> Self {
+        let mut typed = self.typed.clone();
+        match key {
+            Key::Figure(figure) => {
+                let last = typed.rsplit(' ').next().unwrap_or_default();
+                if last == "0" {
+                    typed.pop();
+                }
+                typed.push(char::from(b'0'.saturating_add(figure.min(9))));
+            }
+            Key::Point => {
+                let last = typed.rsplit(' ').next().unwrap_or_default();
+                if !last.contains('.') {
+                    if last.is_empty() {
+                        typed.push('0');
+                    }
+                    typed.push('.');
+                }
+            }
+            Key::Pounds => {
+                if self.unit == Unit::PoundOunce && !typed.is_empty() && !typed.contains("lb") {
+                    typed.push_str(" lb ");
+                }
+            }
+            Key::Back => {
+                if let Some(pounds) = typed.strip_suffix(" lb ") {
+                    typed = pounds.to_owned();
+                } else {
+                    typed.pop();
+                }
+            }
+            Key::Clear => typed.clear(),
+        }
+        if typed.len() > LONGEST {
+            return self.clone();
+        }
+        Self {
+            typed,
+            unit: self.unit,
+            taken: false,
+        }
+    }
+
+    /// The reading in another unit: the same figures, unless pounds and ounces have to be put together.
+    #[must_use]
+    pub fn in_unit(&self, unit: Unit) -> Self {
+        let typed = match (self.typed.contains("lb"), self.mass()) {
+            (true, Ok(mass)) => mass::show(mass, unit)
+                .trim_end_matches(unit.symbol())
+                .trim()
+                .to_owned(),
+            (true, Err(_)) => String::new(),
+            (false, _) => self.typed.clone(),
+        };
+        Self {
+            typed,
+            unit,
+            taken: false,
+        }
+    }
+}
+
+/// What is to be said of a weight as keyed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Judgement {
+    /// It can be taken.
+    Fine(Mass),
+    /// It can be taken once the cook has been asked this.
+    Doubt(String),
+    /// It can't be taken, and why.
+    Wrong(Refusal),
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Key, Reading};
+    use crate::trade::mass::Unit;
+
+    fn keyed(unit: Unit, keys: &[Key]) -> String {
+        keys.iter()
+            .fold(Reading::empty(unit), |reading, key| reading.keyed(*key))
+            .typed
+    }
+
+    #[test]
+    fn keys_make_a_weight() {
+        use Key::{Back, Clear, Figure, Point, Pounds};
+        for (unit, keys, expect) in [
+            (Unit::Gram, vec![Figure(6), Figure(4), Figure(8)], "648"),
+            (Unit::Gram, vec![Figure(0), Figure(4)], "4"),
+            (Unit::Gram, vec![Figure(6), Figure(4), Back], "6"),
+            (Unit::Gram, vec![Back, Clear], ""),
+            (Unit::Kilo, vec![Point, Figure(6), Point, Figure(4)], "0.64"),
+            (Unit::Gram, vec![Figure(1), Pounds], "1"),
+            (Unit::PoundOunce, vec![Pounds], ""),
+            (
+                Unit::PoundOunce,
+                vec![Figure(1), Pounds, Figure(6), Point, Figure(5), Pounds],
+                "1 lb 6.5",
+            ),
+            (Unit::PoundOunce, vec![Figure(1), Pounds, Back], "1"),
+            (
+                Unit::PoundOunce,
+                vec![Figure(1), Pounds, Point, Figure(5)],
+                "1 lb 0.5",
+            ),
+        ] {
+            assert_eq!(keyed(unit, &keys), expect, "{keys:?}");
+        }
+    }
+
+    #[test]
+    fn a_weight_too_long_to_be_one_stops_growing() {
+        assert_eq!(keyed(Unit::Gram, &[Key::Figure(7); 40]).len(), 12);
+    }
+}

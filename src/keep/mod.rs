@@ -1,0 +1,6 @@
+//! What treats every kind of record alike: the bin, and the backup. Pure.
+
+pub mod backup;
+pub mod bin;
+pub mod kind;
+pub mod reminder;

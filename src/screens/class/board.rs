@@ -1,0 +1,312 @@
+//! One class on the board: codes come in, results stand side by side, and answers go out.
+
+use std::sync::Arc;
+
+use leptos::prelude::*;
+
+use crate::class::board::Board;
+use crate::class::class_list::{Class, ClassAction};
+use crate::class::group::By;
+use crate::class::sheet_csv::sheet_csv;
+use crate::device::{download, focus, turns};
+use crate::parts::board_table::{self, View};
+use crate::parts::choice::fault;
+use crate::parts::page::{Page, back_to};
+use crate::parts::{intake, measure, removal, spreads, student};
+use crate::place::Place;
+use crate::session::kept::Kept;
+
+/// Codes opened in one turn: a few hundredths of a second on a slow phone.
+const TURN: usize = 20;
+
+/// A class on its screen.
+#[derive(Clone, Copy)]
+struct Desk {
+    classes: Kept<Class>,
+    id: StoredValue<String>,
+    board: RwSignal<Arc<Board>>,
+    /// How many codes have been opened, of how many; nothing once all are.
+    opening: RwSignal<Option<(usize, usize)>>,
+}
+
+/// The class `id`.
+pub fn screen(classes: Kept<Class>, id: &str) -> AnyView {
+    if classes.with_untracked(id, |_| ()).is_none() {
+        return not_found();
+    }
+    let desk = Desk {
+        classes,
+        id: StoredValue::new(id.to_owned()),
+        board: RwSignal::new(Arc::default()),
+        opening: RwSignal::new(None),
+    };
+    desk.keep_worked_out();
+    let name = Memo::new(move |_| {
+        let name = classes.with(&desk.id.get_value(), |class| class.name.clone());
+        name.unwrap_or_default()
+    });
+    let filled = Memo::new(move |_| desk.board.with(|board| !board.rows().is_empty()));
+    let view = View::new(classes, desk.id, desk.board);
+    view! {
+        <Page title=name above="Class" dock=|| view! {
+            {back_to(&Place::Classes)}
+            <button class="btn main tall next" on:click=|_| focus::to_field("adding", "pasted")>"Add codes"</button>
+        }>
+            {intake::of_class(classes, desk.id)}
+            {move || desk.opening.get().map(|(done, of)| view! {
+                <p class="soft" role="status">{format!("Opening {done} of {of} codes…")}</p>
+            })}
+            {move || desk.board.with(|board| look_again(view, board))}
+            {move || filled.get().then(|| view! {
+                {board_table::of_class(view)}
+                {grouped(desk)}
+            })}
+            {move || desk.board.with(|board| corrected(board))}
+            {move || desk.board.with(|board| unopened(desk, board))}
+            {move || filled.get().then(|| sheet(desk, view))}
+            {settings(desk, name)}
+        </Page>
+    }
+    .into_any()
+}
+
+impl Desk {
+    /// Opens the codes of the class again whenever they change, a few in each turn.
+    fn keep_worked_out(self) {
+        let codes = Memo::new(move |_| {
+            let codes = self
+                .classes
+                .with(&self.id.get_value(), |class| class.codes.clone());
+            codes.unwrap_or_default()
+        });
+        let round = StoredValue::new(0_u32);
+        Effect::new(move |_| {
+            let codes = codes.get();
+            let this = round.get_value().wrapping_add(1);
+            round.set_value(this);
+            let (mut board, mut done) = (Board::default(), 0);
+            let mut judged = false;
+            turns::each(move || {
+                // A newer list, or another screen, makes this work of no use.
+                if round.try_get_value() != Some(this) {
+                    return false;
+                }
+                if judged {
+                    self.opening.set(None);
+                    self.board.set(Arc::new(std::mem::take(&mut board)));
+                    return false;
+                }
+                if done == codes.len() {
+                    board.judge();
+                    judged = true;
+                    return true;
+                }
+                for code in codes.iter().skip(done).take(TURN) {
+                    done += 1;
+                    board.take(done, code);
+                }
+                self.opening.set(Some((done, codes.len())));
+                true
+            });
+        });
+    }
+}
+
+fn not_found() -> AnyView {
+    view! {
+        <Page title="This class is not here" above="Classes" dock=|| back_to(&Place::Classes)>
+            <p>"It may have been removed, or kept on another phone."</p>
+        </Page>
+    }
+    .into_any()
+}
+
+fn look_again(view: View, board: &Arc<Board>) -> AnyView {
+    let lines: Vec<AnyView> = board
+        .flagged()
+        .map(|(nth, row, flags)| {
+            let sentence = flags.first().map(|flag| flag.sentence());
+            view! {
+                <li>
+                    <button class="item" on:click=move |_| view.show(nth)>
+                        <span class="grow"><b>{row.entry.student()}</b><small>{sentence}</small></span>
+                    </button>
+                </li>
+            }
+            .into_any()
+        })
+        .collect();
+    if lines.is_empty() {
+        return ().into_any();
+    }
+    let title = format!("To look at again: {}", lines.len());
+    view! { <section><h2>{title}</h2><ul class="rows flagged">{lines}</ul></section> }.into_any()
+}
+
+fn grouped(desk: Desk) -> AnyView {
+    let by = RwSignal::new(By::SpeciesAndForm);
+    let partings = StoredValue::new(measure::partings());
+    let choose = move |text: String| {
+        let chosen = text.parse().ok().and_then(|nth: usize| {
+            partings.with_value(|partings| partings.get(nth).map(|(by, _)| *by))
+        });
+        if let Some(chosen) = chosen {
+            by.set(chosen);
+        }
+    };
+    view! {
+        <section class="sheet">
+            <h2>"Groups"</h2>
+            <div class="field noprint">
+                <label for="parting">"Parted by"</label>
+                <select id="parting" on:change:target=move |event| choose(event.target().value())>
+                    {partings.get_value().into_iter().enumerate().map(|(nth, (_, name))| view! {
+                        <option value=nth.to_string()>{name}</option>
+                    }).collect_view()}
+                </select>
+            </div>
+            {move || desk.board.with(|board| spreads::of_board(board, by.get()))}
+        </section>
+    }
+    .into_any()
+}
+
+fn corrected(board: &Board) -> AnyView {
+    let lines: Vec<AnyView> = board
+        .rows()
+        .iter()
+        .filter(|row| !row.earlier.is_empty())
+        .map(|row| {
+            let earlier: Vec<String> = row.earlier.iter().map(student::said_of).collect();
+            let line = format!(
+                "{}, {}: {} counts, before it {}",
+                row.entry.student(),
+                row.entry.species().to_lowercase(),
+                student::said_of(&row.entry),
+                earlier.join("; ")
+            );
+            view! { <li>{line}</li> }.into_any()
+        })
+        .collect();
+    if lines.is_empty() {
+        return ().into_any();
+    }
+    let title = format!("Corrected by the student: {}", lines.len());
+    view! {
+        <section class="sheet"><h2>{title}</h2><ul class="plain-list small">{lines}</ul></section>
+    }
+    .into_any()
+}
+
+fn unopened(desk: Desk, board: &Board) -> AnyView {
+    let lines: Vec<AnyView> = board
+        .unopened()
+        .iter()
+        .map(|(text, why)| {
+            let (shown, dropped) = (text.clone(), text.clone());
+            view! {
+                <li class="stack">
+                    <p><b class="breaks">{shown}</b><br/>{why.to_string()}</p>
+                    <button class="btn plain noprint" on:click=move |_| {
+                        // A line that is gone already needs no taking out.
+                        let _ = desk.classes.act(&desk.id.get_value(), ClassAction::Drop(dropped.clone()));
+                    }>"Take it out"</button>
+                </li>
+            }
+            .into_any()
+        })
+        .collect();
+    if lines.is_empty() {
+        return ().into_any();
+    }
+    let title = format!("Not opened: {}", lines.len());
+    view! {
+        <section class="sheet">
+            <h2>{title}</h2>
+            <p class="soft small">"Kept as they came: ask for them again, or open them after an update."</p>
+            <ul class="plain-list">{lines}</ul>
+        </section>
+    }
+    .into_any()
+}
+
+fn sheet(desk: Desk, view: View) -> AnyView {
+    let refused = RwSignal::new(None::<String>);
+    let save = move |_| {
+        let written = desk
+            .board
+            .with_untracked(|board| sheet_csv(board.rows(), board.flags()));
+        let name = desk
+            .classes
+            .with_untracked(&desk.id.get_value(), |class| file_name(&class.name));
+        refused.set(match written {
+            Ok(text) if download::table(&name.unwrap_or_default(), &text) => None,
+            Ok(_) => Some("The browser did not take the file.".to_owned()),
+            Err(refusal) => Some(refusal.to_string()),
+        });
+    };
+    let print = move |_| {
+        view.show_all();
+        // The rows are on the page after the browser's next turn.
+        request_animation_frame(|| request_animation_frame(download::print));
+    };
+    view! {
+        <section class="sheet noprint">
+            <h2>"Class sheet"</h2>
+            <div class="row wrap">
+                <button class="btn" on:click=save>"Save as a table (CSV)"</button>
+                <button class="btn" on:click=print>"Print"</button>
+            </div>
+            {fault("sheet-fault", move || refused.get())}
+        </section>
+    }
+    .into_any()
+}
+
+/// The name of a class as a file: letters and figures of any language, the rest a hyphen.
+fn file_name(name: &str) -> String {
+    let plain: String = name
+        .chars()
+        .map(|letter| {
+            if letter.is_alphanumeric() {
+                letter
+            } else {
+                '-'
+            }
+        })
+        .collect();
+    format!("{}.csv", plain.trim_matches('-'))
+}
+
+fn settings(desk: Desk, name: Memo<String>) -> AnyView {
+    let refused = RwSignal::new(None::<String>);
+    let done = move |outcome: Result<(), crate::base::refusal::Refusal>| {
+        refused.set(outcome.err().map(|refusal| refusal.to_string()));
+    };
+    let rename = move |name| {
+        done(
+            desk.classes
+                .act(&desk.id.get_value(), ClassAction::Name(name)),
+        )
+    };
+    view! {
+        <details class="sheet noprint">
+            <summary>"Name, or remove the class"</summary>
+            <div class="stack">
+                <div class="field">
+                    <label for="rename">"Name of the class"</label>
+                    <input id="rename" type="text" autocomplete="off" aria-describedby="rename-fault" prop:value=move || name.get()
+                        on:change:target=move |event| rename(event.target().value())/>
+                    {fault("rename-fault", move || refused.get())}
+                </div>
+                {removal::of_record(
+                    "Remove this class…",
+                    "This takes the class and all its codes out of your list. They stay in the bin for 30 days.",
+                    Place::Classes,
+                    Callback::new(move |whereto| desk.classes.remove(&desk.id.get_value(), whereto)),
+                )}
+            </div>
+        </details>
+    }
+    .into_any()
+}

@@ -1,0 +1,4 @@
+//! The tutor's classes.
+
+pub mod board;
+pub mod list;

@@ -1,0 +1,4 @@
+//! A cook's own fish side by side.
+
+pub mod cheapest;
+pub mod tests;

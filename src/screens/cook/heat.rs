@@ -1,0 +1,253 @@
+//! How the fillet cooks: what is measured, and what comes of it.
+
+use leptos::prelude::*;
+
+use crate::cards::pan::KeptPan;
+use crate::fish::action::Action;
+use crate::fish::heat_card::{Flame, HeatField, HeatTap, PanCard};
+use crate::fish::serving::PlanTap;
+use crate::heat::pan::{Material, Surface};
+use crate::heat::safety::Rule;
+use crate::parts::choice::{fault, one_of};
+use crate::parts::estimated::{self, Told};
+use crate::parts::page::{Page, back_to};
+use crate::parts::words;
+use crate::place::Stage;
+use crate::service::dish::laid_out::FishTimes;
+use crate::session::hand::Hand;
+use crate::session::kept::Kept;
+
+/// Thicknesses a cook can judge without a ruler, in millimetres.
+const BY_EYE: [(u32, &str); 3] = [
+    (12, "Thin as a pencil and a half, some 12 mm"),
+    (19, "Thick as a finger is wide, some 19 mm"),
+    (28, "Thick as two fingers laid flat, some 28 mm"),
+];
+
+/// The heat card.
+pub fn screen(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    let refused = RwSignal::new(None);
+    let tap = Callback::new(move |tap: HeatTap| {
+        hand.send(Action::Heat(tap), refused);
+    });
+    let told = estimated::of_fish(fish, hand.bench.now);
+    view! {
+        <Page
+            title="How the fillet cooks"
+            above=hand.name()
+            at=Stage::Prepare
+            demo=hand.demo()
+            dock=move || view! {
+                {back_to(&hand.at(Stage::Prepare))}
+                {take(hand, told, refused)}
+            }
+        >
+            {fillet(hand, tap)}
+            {pan(hand, tap)}
+            {wanted(hand, tap)}
+            <section>
+                <h2>"What comes of it"</h2>
+                {estimated::answers(fish, told)}
+            </section>
+            {fault("heat-fault", move || refused.get())}
+        </Page>
+    }
+    .into_any()
+}
+
+/// The button that gives the times to the steps of the dish.
+fn take(hand: Hand, told: RwSignal<Told>, refused: RwSignal<Option<String>>) -> AnyView {
+    let fish = hand.fish;
+    let times = Memo::new(move |_| {
+        told.with(|told| match told {
+            Told::Estimate(estimate) => Some(FishTimes::from(&estimate.advice)),
+            _ => None,
+        })
+    });
+    let taken = Memo::new(move |_| fish.with(|fish| fish.serving.times));
+    let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
+    view! {
+        {move || match (times.get(), cooking.get()) {
+            (_, true) | (None, _) => ().into_any(),
+            (Some(times), false) if taken.get() == Some(times) => view! {
+                <button class="btn plain tall next" on:click=move |_| { hand.send(Action::Plan(PlanTap::Times(None)), refused); }>"Use the dish's times"</button>
+            }.into_any(),
+            (Some(times), false) => view! {
+                <button class="btn main tall next" on:click=move |_| {
+                    if hand.send(Action::Plan(PlanTap::Times(Some(times))), refused) {
+                        hand.go(Stage::Prepare);
+                    }
+                }>"Cook it by this"</button>
+            }.into_any(),
+        }}
+    }
+    .into_any()
+}
+
+fn field(
+    hand: Hand,
+    tap: Callback<HeatTap>,
+    id: &'static str,
+    of: HeatField,
+    label: &'static str,
+    hint: &'static str,
+) -> AnyView {
+    let fish = hand.fish;
+    view! {
+        <div class="field">
+            <label for=id>{label}</label>
+            {(!hint.is_empty()).then(|| view! { <p class="hint">{hint}</p> })}
+            <input id=id type="text" inputmode="decimal" autocomplete="off"
+                prop:value=move || fish.with(|fish| fish.heat.field(of).to_owned())
+                on:input:target=move |event| tap.run(HeatTap::Typed(of, event.target().value()))/>
+        </div>
+    }
+    .into_any()
+}
+
+fn fillet(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
+    let fish = hand.fish;
+    let unmeasured = Memo::new(move |_| fish.with(|fish| fish.heat.thickness.trim().is_empty()));
+    let by_eye = Memo::new(move |_| fish.with(|fish| fish.heat.by_eye));
+    view! {
+        <section>
+            <h2>"The fillet"</h2>
+            {field(hand, tap, "thickness", HeatField::Thickness, "Thickest part, in mm", "Lying flat, skin down: stand a clean ruler beside it.")}
+            {move || unmeasured.get().then(|| view! {
+                <div class="doubt">
+                    <p>"No ruler? Look at the thickest part from the side. Is it…"</p>
+                    {BY_EYE.into_iter().map(|(mm, say)| view! { <button class="btn" on:click=move |_| tap.run(HeatTap::ByEye(mm))>{say}</button> }).collect_view()}
+                </div>
+            })}
+            {move || by_eye.get().then(|| view! { <p class="soft small">"Judged by eye, so the bands below are wider: 3 mm either way."</p> })}
+            {field(hand, tap, "thin-end", HeatField::ThinEnd, "Thin end, in mm", "If it is much thinner. It may be left empty.")}
+            {field(hand, tap, "start", HeatField::Start, "When it goes in, in °C", "Straight from the fridge: about 5.")}
+        </section>
+    }
+    .into_any()
+}
+
+fn pan(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
+    let fish = hand.fish;
+    let summary = move || {
+        fish.with(|fish| {
+            let pan = &fish.heat.pan;
+            format!(
+                "The pan: {}, {} g, {} mm across, {}, {} heat",
+                pan.material.name(),
+                pan.mass.trim(),
+                pan.base.trim(),
+                fish.surface().name(),
+                fish.heat.flame.name(),
+            )
+        })
+    };
+    view! {
+        <section>
+            <details>
+                <summary>{summary}</summary>
+                <div class="stack">
+                    {kept_pans(hand, tap)}
+                    {one_of("material", "Made of", "", Material::ALL.map(|m| (m, words::capital(m.name()))).into(), move || Some(fish.with(|fish| fish.heat.pan.material)), move |m| tap.run(HeatTap::Material(m)))}
+                    {field(hand, tap, "pan-mass", HeatField::PanMass, "Its weight, in g", "Set it on the scale, without a lid.")}
+                    {field(hand, tap, "pan-base", HeatField::PanBase, "Flat base across, in mm", "")}
+                    {one_of("surface", "The skin lies on", "one", Surface::ALL.map(|s| (s, words::capital(s.name()))).into(), move || Some(fish.with(crate::fish::record::Fish::surface)), move |s| tap.run(HeatTap::Surface(s)))}
+                    {one_of("flame", "Heat", "", Flame::ALL.map(|f| (f, words::capital(f.name()))).into(), move || Some(fish.with(|fish| fish.heat.flame)), move |f| tap.run(HeatTap::Flame(f)))}
+                </div>
+            </details>
+        </section>
+    }
+    .into_any()
+}
+
+/// The pans kept on this phone, with what their own readings say of them.
+fn kept_pans(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
+    let fish = hand.fish;
+    let pans = Kept::<KeptPan>::here();
+    let name = RwSignal::new(String::new());
+    let refused = RwSignal::new(None::<String>);
+    let choose = move |id: String| {
+        let surface = fish.with_untracked(crate::fish::record::Fish::surface);
+        let card = pans.with_untracked(&id, |pan| PanCard {
+            contact: pan.contact(surface).map(|contact| contact.conductance),
+            ..pan.card.clone()
+        });
+        tap.run(HeatTap::Pan(match card {
+            Some(card) => PanCard {
+                kept: Some(id),
+                ..card
+            },
+            None => PanCard::default(),
+        }));
+    };
+    let keep = move |_| {
+        let card = fish.with_untracked(|fish| fish.heat.pan.clone());
+        match pans.begin(|now| KeptPan::named(&name.get_untracked(), &card, now)) {
+            Ok(id) => {
+                refused.set(None);
+                name.set(String::new());
+                choose(id);
+            }
+            Err(refusal) => refused.set(Some(refusal.to_string())),
+        }
+    };
+    let chosen =
+        Memo::new(move |_| fish.with(|fish| fish.heat.pan.kept.clone().unwrap_or_default()));
+    let fitted = move || {
+        let surface = fish.with(crate::fish::record::Fish::surface);
+        let contact = pans
+            .with(&chosen.get(), |pan| pan.contact(surface))
+            .flatten()?;
+        Some(view! {
+            <p class="soft small">{format!(
+                "Fitted to this pan's own {}: {:.0} W/m²K to the fish, within a factor of {:.1}.",
+                match contact.readings { 1 => "reading".to_owned(), n => format!("{n} readings") },
+                contact.conductance,
+                contact.factor
+            )}</p>
+        })
+    };
+    view! {
+        {move || (!pans.ids().is_empty()).then(|| view! {
+            <div class="field">
+                <label for="kept-pan">"A pan of this kitchen"</label>
+                <select id="kept-pan" on:change:target=move |event| choose(event.target().value())>
+                    <option value="" selected=move || chosen.get().is_empty()>"Another pan"</option>
+                    {pans.ids().into_iter().map(|id| {
+                        let named = pans.with(&id, |pan| pan.name.clone()).unwrap_or_default();
+                        let value = id.clone();
+                        view! { <option value=value selected=move || chosen.get() == id>{named}</option> }
+                    }).collect_view()}
+                </select>
+            </div>
+        })}
+        {fitted}
+        {move || chosen.get().is_empty().then(|| view! {
+            <div class="field">
+                <label for="pan-name">"Keep this pan as"</label>
+                <p class="hint">"Then its own probe readings make the next estimate better."</p>
+                <div class="row">
+                    <input id="pan-name" type="text" autocomplete="off" aria-describedby="pan-fault" prop:value=move || name.get()
+                        on:input:target=move |event| name.set(event.target().value())/>
+                    <button class="btn" on:click=keep>"Keep"</button>
+                </div>
+                {fault("pan-fault", move || refused.get())}
+            </div>
+        })}
+    }
+    .into_any()
+}
+
+fn wanted(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
+    let fish = hand.fish;
+    view! {
+        <section>
+            <h2>"The core"</h2>
+            {one_of("rule", "Your local rule", "one", Rule::ALL.map(|rule| (rule, words::capital(rule.name()))).into(), move || Some(fish.with(|fish| fish.heat.rule)), move |rule| tap.run(HeatTap::Rule(rule)))}
+            <p class="soft small">{move || fish.with(|fish| format!("{}. Your local code decides which rule is yours.", fish.heat.rule.source()))}</p>
+            {field(hand, tap, "core", HeatField::Core, "Core wanted at its hottest, in °C", "")}
+        </section>
+    }
+    .into_any()
+}

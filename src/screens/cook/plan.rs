@@ -1,0 +1,148 @@
+//! The plan of the service: when to start for a plate at its hour, and what happens when.
+
+use leptos::prelude::*;
+
+use crate::base::stretch::stretch;
+use crate::device::clock;
+use crate::fish::action::Action;
+use crate::fish::serving::PlanTap;
+use crate::parts::choice::{fault, one_of};
+use crate::parts::lanes::{self, View};
+use crate::parts::page::{Page, back_to};
+use crate::parts::planned::{self, Planned};
+use crate::place::Stage;
+use crate::service::dish::laid_out::MOST_PANS;
+use crate::session::hand::Hand;
+
+/// The plan.
+pub fn screen(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    let refused = RwSignal::new(None);
+    let planned = planned::of_fish(fish, hand.bench.now);
+    let tap = Callback::new(move |tap: PlanTap| {
+        hand.bench.now.set(clock::now());
+        hand.send(Action::Plan(tap), refused);
+    });
+    let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
+    view! {
+        <Page
+            title="Plan of the service"
+            above=hand.name()
+            at=Stage::Prepare
+            demo=hand.demo()
+            dock=move || view! {
+                {move || if cooking.get() {
+                    view! { <a class="btn main tall next" href=hand.at(Stage::Service).to_string()>"Back to the service"</a> }.into_any()
+                } else {
+                    back_to(&hand.at(Stage::Prepare)).into_any()
+                }}
+            }
+        >
+            {headline(hand, planned)}
+            {hour(hand, tap)}
+            {planned::quarrel(planned, tap, false)}
+            {lanes::picture(fish, planned, hand.bench.now, View::Whole)}
+            {planned::proof(planned)}
+            {move || planned.with(|planned| planned::plan_of(planned).is_some()).then(|| view! {
+                <section>
+                    <h2>"Step by step"</h2>
+                    {planned::list(fish, planned)}
+                </section>
+            })}
+            {bench(hand, tap)}
+            {fault("plan-fault", move || refused.get())}
+        </Page>
+    }
+    .into_any()
+}
+
+fn headline(hand: Hand, planned: Planned) -> AnyView {
+    let fish = hand.fish;
+    let said = move || {
+        planned.with(|planned| {
+            let plan = planned::plan_of(planned)?;
+            let lead = plan.at(plan.plating).ms_since(plan.begins()) / 1000;
+            let late = plan.begins().ms_since(hand.bench.now.get()) / 1000;
+            let wanted = fish.with(|fish| fish.serving.plate_at.is_some() && fish.run.is_none());
+            let note = match (wanted, late) {
+                (true, ..-5) => Some(format!(
+                    "Too late by {}: choose a later hour, or go now.",
+                    stretch(-late)
+                )),
+                (true, 0..) => Some(format!(
+                    "In {}. Start the service from the mise en place: the alarm rings when it is time to begin.",
+                    stretch(late - late % 60)
+                )),
+                _ => None,
+            };
+            Some(view! {
+                <div class="sheet">
+                    <p class="clockline num">
+                        <span>"Begin "<b>{clock::time_of_day(plan.begins())}</b></span>
+                        <span>"Plate "<b>{clock::time_of_day(plan.at(plan.plating))}</b></span>
+                    </p>
+                    <p class="soft small">{format!("{} from the first step to the plate.", stretch(lead))}</p>
+                    {note.map(|note| view! { <p class="small"><b>{note}</b></p> })}
+                </div>
+            })
+        })
+    };
+    view! { {said} }.into_any()
+}
+
+/// By the hour of the plate, or now.
+fn hour(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
+    let fish = hand.fish;
+    let plate_at = Memo::new(move |_| fish.with(|fish| fish.serving.plate_at));
+    let by_hour = RwSignal::new(plate_at.get_untracked().is_some());
+    view! {
+        {one_of(
+            "when",
+            "When",
+            "",
+            vec![(false, "As soon as it can".to_owned()), (true, "At an hour".to_owned())],
+            move || Some(by_hour.get()),
+            move |by| {
+                by_hour.set(by);
+                if !by {
+                    tap.run(PlanTap::PlateAt(None));
+                }
+            },
+        )}
+        {move || by_hour.get().then(|| view! {
+            <div class="field">
+                <label for="plate-at">"Plate at"</label>
+                <input id="plate-at" type="time"
+                    prop:value=move || plate_at.get().map(clock::time_of_day).unwrap_or_default()
+                    on:change:target=move |event| {
+                        if let Some(at) = clock::next_at(&event.target().value(), clock::now()) {
+                            tap.run(PlanTap::PlateAt(Some(at)));
+                        }
+                    }/>
+            </div>
+        })}
+    }
+    .into_any()
+}
+
+/// The hands, the pans and the panfuls.
+fn bench(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
+    let fish = hand.fish;
+    let cooks = vec![(1, "One cook".to_owned()), (2, "Two cooks".to_owned())];
+    view! {
+        <section>
+            <h2>"The bench"</h2>
+            {one_of("cooks", "Cooks", "", cooks, move || Some(fish.with(|fish| fish.serving.cooks)), move |cooks| tap.run(PlanTap::Cooks(cooks)))}
+            {one_of("pans", "Pans", "six", (1..=MOST_PANS).map(|pans| (pans, pans.to_string())).collect(), move || Some(fish.with(|fish| fish.serving.pans)), move |pans| tap.run(PlanTap::Pans(pans)))}
+            <div class="field">
+                <label for="at-once">"Fillets that lie flat in the pan at once"</label>
+                <p class="hint">{move || fish.with(|fish| format!("For {} portions. Empty: all of them.", fish.slip.portions))}</p>
+                <input id="at-once" type="text" inputmode="numeric" autocomplete="off"
+                    prop:value=move || fish.with(|fish| fish.serving.at_once.clone())
+                    on:input:target=move |event| tap.run(PlanTap::AtOnce(event.target().value()))/>
+            </div>
+            <a class="btn plain" href=hand.at(Stage::Steps).to_string()>"Change the steps of the dish"</a>
+        </section>
+    }
+    .into_any()
+}

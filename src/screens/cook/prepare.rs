@@ -1,0 +1,308 @@
+//! The chill clock and the mise en place, which hold the service back until they are done.
+
+use leptos::prelude::*;
+
+use crate::base::stretch::stretch;
+use crate::cards::recipe::Recipe;
+use crate::device::{bell, clock, focus};
+use crate::fish::action::Action;
+use crate::fish::record::Fish;
+use crate::fish::serving::PlanTap;
+use crate::parts::choice::tick;
+use crate::parts::cold;
+use crate::parts::page::{Page, back_to};
+use crate::parts::{planned, words};
+use crate::place::Stage;
+use crate::service::dish::{Dish, MiseLine};
+use crate::service::menu;
+use crate::session::hand::Hand;
+use crate::session::kept::Kept;
+
+/// The value of the list for a dish that was changed for this fish alone.
+const CHANGED: &str = "changed";
+
+/// The chill clock and the mise en place.
+pub fn screen(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    let refused = RwSignal::new(None);
+    if let Err(refusal) = fish.with_untracked(|fish| fish.dish().map(|_| ())) {
+        return crate::screens::fish::summary::no_dish(hand, &refusal);
+    }
+    let open = Memo::new(move |_| {
+        fish.with(|fish| fish.dish().map_or(0, |dish| fish.open_lines(dish).len()))
+    });
+    let name = Memo::new(move |_| of_dish(hand, |dish| dish.name.clone()));
+    let mise = Memo::new(move |_| of_dish(hand, |dish| dish.mise.clone()));
+    let warned =
+        Memo::new(move |_| of_dish(hand, |dish| (dish.cautions.clone(), dish.allergens.clone())));
+    let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
+    let start = move |insist: bool| {
+        // The sound may only be made ready inside a tap.
+        bell::arm();
+        hand.bench.armed.set(bell::is_armed());
+        if hand.send(Action::Start { insist }, refused) {
+            hand.go(Stage::Service);
+        } else {
+            focus::to_fault();
+        }
+    };
+    view! {
+        <Page
+            title="Chill and prepare"
+            above=hand.name()
+            at=Stage::Prepare
+            demo=hand.demo()
+            dock=move || view! {
+                {back_to(&hand.at(Stage::Yield))}
+                {move || if cooking.get() {
+                    view! { <a class="btn main tall next" href=hand.at(Stage::Service).to_string()>"Back to the service"</a> }.into_any()
+                } else {
+                    view! { <button class="btn hot tall next" on:click=move |_| start(false)>"Start the service"</button> }.into_any()
+                }}
+            }
+        >
+            {chill(hand, refused)}
+            {move || hand.fish.with(|fish| cold::caution(fish.slip.species.as_ref()))}
+            {ahead(hand, refused)}
+            <section>
+                <h2>{move || format!("Mise en place: {}", name.get())}</h2>
+                <p class="soft" aria-live="polite">{move || match open.get() {
+                    0 => "Everything is in its place.".to_owned(),
+                    1 => "One line is open.".to_owned(),
+                    lines => format!("{lines} lines are open."),
+                }}</p>
+                <div class="choices one">{move || mise.get().iter().map(|line| mise_line(hand, line, refused)).collect_view()}</div>
+            </section>
+            <div role="alert">
+                {move || refused.get().map(|sentence| view! {
+                    <div class="doubt">
+                        <p>{sentence}</p>
+                        {(open.get() > 0 && !cooking.get()).then(|| view! {
+                            <button class="btn" on:click=move |_| start(true)>"Start anyway"</button>
+                        })}
+                    </div>
+                })}
+            </div>
+            {move || warned.with(|(cautions, allergens)| safety(cautions, allergens))}
+        </Page>
+    }
+    .into_any()
+}
+
+fn of_dish<T: Default>(hand: Hand, read: impl FnOnce(&Dish) -> T) -> T {
+    hand.fish
+        .with(|fish| fish.dish().map(read).unwrap_or_default())
+}
+
+/// Which dish it is cooked into: those Scaleside comes with, and the cook's own that say how they are cooked.
+fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
+    let fish = hand.fish;
+    let recipes = Kept::<Recipe>::here();
+    let own = move |id: &str| {
+        let named = recipes.with(id, |card| {
+            card.steps.as_deref().map(|steps| Dish {
+                name: card.title(),
+                ..steps.clone()
+            })
+        });
+        named.flatten()
+    };
+    let cards = Memo::new(move |_| {
+        let ids = recipes.ids().into_iter();
+        ids.filter_map(|id| {
+            let named = recipes.with(&id, |card| card.steps.as_ref().map(|_| card.title()))??;
+            Some((id, named))
+        })
+        .collect::<Vec<_>>()
+    });
+    let chosen = Memo::new(move |_| {
+        fish.with(|fish| match (&fish.serving.card, &fish.own_dish) {
+            (Some(card), _) => card.clone(),
+            (None, Some(_)) => CHANGED.to_owned(),
+            (None, None) => fish.dish.clone(),
+        })
+    });
+    let choose = move |value: String| {
+        let tap = match untrack(|| own(&value)) {
+            Some(dish) => PlanTap::Card(value, Box::new(dish)),
+            None if value == CHANGED => return,
+            None => PlanTap::Shipped(value),
+        };
+        hand.send(Action::Plan(tap), refused);
+    };
+    let card = Memo::new(move |_| {
+        let waits = fish.with(|fish| fish.serving.card.clone().filter(|_| fish.run.is_none()));
+        waits.map(|card| (own(&card), card))
+    });
+    // Until the service begins the fish follows the card of its dish.
+    Effect::new(move |_| {
+        let Some((Some(dish), card)) = card.get() else {
+            return;
+        };
+        let copied = fish.with_untracked(|fish| fish.own_dish.as_deref() == Some(&dish));
+        if !copied {
+            hand.send(Action::Plan(PlanTap::Card(card, Box::new(dish))), refused);
+        }
+    });
+    let gone = Memo::new(move |_| card.with(|card| matches!(card, Some((None, _)))));
+    let options = move || {
+        let shipped = menu::shipped().unwrap_or_default().iter();
+        let mut options: Vec<(String, String)> = shipped
+            .map(|dish| (dish.id.clone(), dish.name.clone()))
+            .chain(cards.get())
+            .collect();
+        if chosen.with(|chosen| chosen == CHANGED) {
+            options.push((CHANGED.to_owned(), "As changed for this fish".to_owned()));
+        }
+        if gone.get() {
+            options.push((
+                chosen.get(),
+                "A dish that is no longer among yours".to_owned(),
+            ));
+        }
+        options
+            .into_iter()
+            .map(|(id, named)| {
+                let value = id.clone();
+                view! { <option value=value selected=move || chosen.get() == id>{named}</option> }
+            })
+            .collect_view()
+    };
+    view! {
+        {move || fish.with(|fish| fish.run.is_none()).then(|| view! {
+            <div class="field">
+                <label for="which-dish">"Cooked into"</label>
+                <select id="which-dish" on:change:target=move |event| choose(event.target().value())>{options}</select>
+                {move || gone.get().then(|| view! { <p class="hint">"This dish is no longer among yours: the fish keeps it as it last was."</p> })}
+            </div>
+        })}
+    }
+    .into_any()
+}
+
+/// What is worked out ahead: how the fillet cooks, and when everything happens.
+fn ahead(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
+    let fish = hand.fish;
+    let heat = move || {
+        fish.with(|fish| match fish.serving.times {
+            Some(times) => format!(
+                "Skin side {}, then {} turned: worked out for this fillet.",
+                stretch(i64::from(times.skin)),
+                stretch(i64::from(times.finish))
+            ),
+            None => "Not measured: the timers are the dish's own.".to_owned(),
+        })
+    };
+    let planned = planned::of_fish(fish, hand.bench.now);
+    let plan = move || {
+        planned.with(|planned| match planned {
+            None if fish.with(Fish::is_plated) => "Plating has begun.".to_owned(),
+            None => "Working it out…".to_owned(),
+            Some(Err(_)) => "This does not fit yet: see the ways out.".to_owned(),
+            Some(Ok(plan)) => fish.with(|fish| match fish.serving.plate_at {
+                Some(_) => format!(
+                    "Start at {}, plate at {}.",
+                    clock::time_of_day(plan.begins()),
+                    clock::time_of_day(plan.at(plan.plating))
+                ),
+                None => format!(
+                    "Start now, and the plate is at {}.",
+                    clock::time_of_day(plan.at(plan.plating))
+                ),
+            }),
+        })
+    };
+    view! {
+        <section>
+            <h2>"Worked out ahead"</h2>
+            {which_dish(hand, refused)}
+            <ul class="rows">
+                <li><a class="item" href=hand.at(Stage::Heat).to_string()>
+                    <span class="grow">"How the fillet cooks"<small>{heat}</small></span>"›"
+                </a></li>
+                <li><a class="item" href=hand.at(Stage::Plan).to_string()>
+                    <span class="grow">"Plan of the service"<small>{plan}</small></span>"›"
+                </a></li>
+            </ul>
+        </section>
+    }
+    .into_any()
+}
+
+fn chill(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
+    let fish = hand.fish;
+    let now = hand.bench.now;
+    let in_fridge = Memo::new(move |_| {
+        fish.with(|fish| {
+            fish.chill
+                .as_ref()
+                .is_some_and(|chill| chill.in_fridge_since.is_some())
+        })
+    });
+    view! {
+        <section class="sheet">
+            <h2>"Cold"</h2>
+            {move || fish.with(|fish| fish.chill.clone()).map(|chill| {
+                let now = now.get();
+                let (said, shown) = match (chill.in_fridge_since, chill.chilled_ms(now)) {
+                    (Some(since), Some(ms)) => (format!("In the fridge since {}", clock::time_of_day(since)), words::face(ms)),
+                    _ => ("Out of the fridge, in all".to_owned(), words::face(chill.out_ms(now))),
+                };
+                view! {
+                    <p class="clockline"><span>{said}</span><b role="timer">{shown}</b></p>
+                    <p class="small soft">{chill.sentence(now)}</p>
+                }
+            })}
+            {move || if in_fridge.get() {
+                view! { <button class="btn plain" on:click=move |_| { hand.send(Action::Fridge(false), refused); }>"Out of the fridge"</button> }.into_any()
+            } else {
+                view! { <button class="btn" on:click=move |_| { hand.send(Action::Fridge(true), refused); }>"Fillets into the fridge"</button> }.into_any()
+            }}
+        </section>
+    }
+    .into_any()
+}
+
+fn mise_line(hand: Hand, line: &MiseLine, refused: RwSignal<Option<String>>) -> AnyView {
+    let fish = hand.fish;
+    let detours = fish.with_untracked(|fish| {
+        line.detours
+            .iter()
+            .filter(|detour| fish.slip.missing.contains(&detour.without))
+            .cloned()
+            .collect::<Vec<_>>()
+    });
+    let id = StoredValue::new(line.id.clone());
+    view! {
+        {tick(
+            line.say.clone(),
+            move || fish.with(|fish| id.with_value(|id| fish.ticked.contains(id))),
+            move |done| { hand.send(Action::Tick(id.get_value(), done), refused); },
+        )}
+        {detours
+            .into_iter()
+            .map(|detour| view! {
+                <div class="detour small">
+                    <b>{format!("Without {}", detour.without.name())}</b>
+                    <p>{detour.say}</p>
+                    {detour.caution.map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
+                </div>
+            })
+            .collect_view()}
+        {line.caution.clone().map(|caution| view! { <p class="care small"><b>"Take care"</b>{caution}</p> })}
+    }
+    .into_any()
+}
+
+/// The cautions and allergens of a dish.
+fn safety(cautions: &[String], allergens: &[String]) -> AnyView {
+    view! {
+        <section class="care">
+            <b>"Before you cook"</b>
+            <ul class="plain-list">{cautions.iter().map(|caution| view! { <li>{caution.clone()}</li> }).collect_view()}</ul>
+            <b>"Allergens"</b>
+            <ul class="plain-list">{allergens.iter().map(|allergen| view! { <li>{allergen.clone()}</li> }).collect_view()}</ul>
+        </section>
+    }
+    .into_any()
+}

@@ -1,0 +1,169 @@
+//! The probe during the service: a reading corrects the running estimate, and teaches the pan.
+
+use std::time::Duration;
+
+use leptos::prelude::*;
+
+use crate::cards::pan::{Contact, KeptPan, PanTap};
+use crate::device::{clock, focus};
+use crate::fish::action::Action;
+use crate::fish::estimate::Estimate;
+use crate::fish::heat_card::HeatTap;
+use crate::fish::serving::PlanTap;
+use crate::heat::probe::{Cause, fit};
+use crate::heat::safety;
+use crate::parts::choice::fault;
+use crate::parts::estimated::{self, Told};
+use crate::parts::words;
+use crate::place::Stage;
+use crate::service::dish::laid_out::FishTimes;
+use crate::service::dish::step::OfFish;
+use crate::session::hand::Hand;
+use crate::session::kept::Kept;
+
+/// Time for the screen to show what was tapped before the pan is fitted.
+const PAINTED: Duration = Duration::from_millis(400);
+
+/// The probe, while fish is in the pan or at rest.
+pub fn section(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    let in_hand = Memo::new(move |_| {
+        hand.bench.now.track();
+        fish.with(|fish| fish.is_cooking() && fish.so_far(clock::now()).is_some())
+    });
+    view! { {move || in_hand.get().then(|| shown(hand))} }.into_any()
+}
+
+fn shown(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    let pans = Kept::<KeptPan>::here();
+    let typed = RwSignal::new(String::new());
+    let refused = RwSignal::new(None);
+    let told = estimated::of_fish(fish, hand.bench.now);
+    let read = move |_| {
+        hand.bench.now.set(clock::now());
+        if hand.send(Action::Heat(HeatTap::Probe(typed.get_untracked())), refused) {
+            typed.set(String::new());
+            teach(hand, pans);
+        } else {
+            focus::to_fault();
+        }
+    };
+    let last = move || {
+        fish.with(|fish| {
+            fish.last_reading()?;
+            let probed = fish.heat.probed.last()?;
+            Some(format!(
+                "{} °C at {}",
+                probed.typed,
+                clock::time_of_day(probed.at)
+            ))
+        })
+    };
+    view! {
+        <section class="sheet">
+            <h2>"Probe"</h2>
+            <label class="small" for="probe">{safety::PROBE}</label>
+            <div class="row">
+                <input id="probe" type="text" inputmode="decimal" autocomplete="off" placeholder="°C" aria-describedby="probe-fault"
+                    prop:value=move || typed.get() on:input:target=move |event| typed.set(event.target().value())/>
+                <button class="btn" on:click=read>"It shows this"</button>
+            </div>
+            {fault("probe-fault", move || refused.get())}
+            {move || last().map(|last| view! { <p><b>"Read: "</b>{last}</p> })}
+            {move || told.with(|told| running(hand, told, refused))}
+            <p class="soft small">{safety::ESTIMATE}</p>
+        </section>
+    }
+    .into_any()
+}
+
+/// What the estimate says of the rest of it.
+fn running(hand: Hand, told: &Told, refused: RwSignal<Option<String>>) -> AnyView {
+    let fish = hand.fish;
+    match told {
+        Told::Working => view! { <p class="soft">"Working it out…"</p> }.into_any(),
+        Told::Refused(_) => view! {
+            <p class="small">"Measure the fillet, and a reading corrects the rest of its times."</p>
+            <a class="btn plain" href=hand.at(Stage::Heat).to_string()>"How the fillet cooks"</a>
+        }
+        .into_any(),
+        Told::Estimate(estimate) => {
+            let said = said(fish, estimate);
+            let times = FishTimes::from(&estimate.advice);
+            let differs = Memo::new(move |_| fish.with(|fish| fish.serving.times != Some(times)));
+            let sound = estimate
+                .cause
+                .is_some_and(|cause| cause != Cause::Unexplained);
+            view! {
+                <p>{said}</p>
+                {estimated::cause(estimate).map(|cause| view! { <p class="soft small">{cause}</p> })}
+                {move || (sound && differs.get()).then(|| view! {
+                    <button class="btn main" on:click=move |_| { hand.send(Action::Plan(PlanTap::Times(Some(times))), refused); }>"Set the timers by this"</button>
+                })}
+            }
+            .into_any()
+        }
+    }
+}
+
+fn said(fish: RwSignal<crate::fish::record::Fish>, estimate: &Estimate) -> String {
+    let advice = &estimate.advice;
+    let began = fish.with_untracked(|fish| {
+        let (run, dish) = (fish.run.as_ref()?, fish.dish().ok()?);
+        let number = fish.panful_in_hand();
+        let step = dish.steps.iter().find(|step| {
+            step.of_fish == Some(OfFish::SkinSide)
+                && crate::service::dish::laid_out::panful(&step.id).1 == number
+        })?;
+        Some(run.steps.get(&step.id)?.began)
+    });
+    let at = |secs: u32| {
+        began.map_or_else(
+            || words::face(i64::from(secs) * 1000),
+            |began| clock::time_to_the_second(began.plus_secs(i64::from(secs))),
+        )
+    };
+    let core = advice.core_peak_c;
+    format!(
+        "By estimate: turn at {}, lift at {}. The core peaks at {:.0} °C ({:.0} to {:.0}) at {}.",
+        at(advice.skin_secs.best),
+        at(advice.lift_at.best),
+        core.best,
+        core.low,
+        core.high,
+        at(advice.peak_at)
+    )
+}
+
+/// The pan keeps the reading, and is fitted anew once the screen has been painted.
+fn teach(hand: Hand, pans: Kept<KeptPan>) {
+    let found = hand.fish.with_untracked(|fish| {
+        let id = fish.heat.pan.kept.clone()?;
+        let (fillet, bench, _) = fish.entered().ok()?;
+        Some((id, (fillet, bench, fish.last_reading()?)))
+    });
+    let Some((id, cooked)) = found else { return };
+    let surface = cooked.1.surface;
+    // A pan that is no longer kept learns nothing.
+    if pans.act(&id, PanTap::Cooked(Box::new(cooked))).is_err() {
+        return;
+    }
+    set_timeout(
+        move || {
+            let cooked = pans.with_untracked(&id, |pan| pan.cooked_on(surface));
+            if let Some(Ok(fitted)) = cooked.map(|cooked| fit(&cooked)) {
+                let _ = pans.act(
+                    &id,
+                    PanTap::Fitted(Contact {
+                        surface,
+                        conductance: fitted.conductance,
+                        factor: fitted.factor,
+                        readings: fitted.readings,
+                    }),
+                );
+            }
+        },
+        PAINTED,
+    );
+}

@@ -1,0 +1,306 @@
+//! The dish against the clock: what to do now, what runs, what comes.
+
+use std::sync::Arc;
+
+use leptos::prelude::*;
+
+use crate::base::instant::Instant;
+use crate::base::stretch::stretch;
+use crate::device::clock;
+use crate::device::wake::Wake;
+use crate::fish::action::Action;
+use crate::fish::serving::PlanTap;
+use crate::parts::lanes::{self, View};
+use crate::parts::page::{Page, back_to};
+use crate::parts::planned::{self, Planned};
+use crate::parts::{timer, words};
+use crate::place::Stage;
+use crate::service::run::Tap;
+use crate::service::run::face;
+use crate::service::run::face::{Face, FaceState};
+use crate::session::hand::Hand;
+
+/// Where a step stands on the screen.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Group {
+    /// What has begun, and the one that is to begin next.
+    Now,
+    Coming,
+    Done,
+}
+
+/// The service.
+pub fn screen(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    if let Err(refusal) = fish.with_untracked(|fish| fish.dish().map(|_| ())) {
+        return crate::screens::fish::summary::no_dish(hand, &refusal);
+    }
+    if fish.with_untracked(|fish| fish.run.is_none()) {
+        return not_started(hand);
+    }
+    let refused = RwSignal::new(None);
+    let now = hand.bench.now;
+    let planned = planned::of_fish(fish, now);
+    let faces = Memo::new(move |_| faces(hand, planned, now.get()));
+    let tap = Callback::new(move |tap: Tap| {
+        now.set(clock::now());
+        hand.send(Action::Serve(tap), refused);
+    });
+    let plan_tap = Callback::new(move |tap: PlanTap| {
+        hand.send(Action::Plan(tap), refused);
+    });
+    let over = Memo::new(move |_| fish.with(crate::fish::record::Fish::is_served));
+    view! {
+        <Page
+            title="Service"
+            above=hand.name()
+            at=Stage::Service
+            demo=hand.demo()
+            dock=move || view! {
+                {back_to(&hand.at(Stage::Prepare))}
+                {move || {
+                    let class = if over.get() { "btn main tall next" } else { "btn plain tall next" };
+                    view! { <a class=class href=hand.at(Stage::Pass).to_string()>"Check the plate"</a> }
+                }}
+            }
+        >
+            {plate_line(hand, planned, faces)}
+            {move || refused.get().map(|sentence: String| view! { <p class="fault" role="alert">{sentence}</p> })}
+            <section>
+                <h2 class="unseen">"Now"</h2>
+                {cards(hand, faces, tap, Group::Now)}
+            </section>
+            {planned::quarrel(planned, plan_tap, true)}
+            {crate::screens::cook::probe::section(hand)}
+            {picture(hand, planned)}
+            <section>
+                {heading(faces, Group::Coming, "Coming")}
+                {cards(hand, faces, tap, Group::Coming)}
+            </section>
+            {as_a_list(hand, planned)}
+            <details>
+                <summary>"Done"</summary>
+                {cards(hand, faces, tap, Group::Done)}
+            </details>
+            {reminders(hand)}
+            {start_again(hand, refused)}
+        </Page>
+    }
+    .into_any()
+}
+
+/// Every step as it stands, what is still to come at the hour the plan gives it.
+fn faces(hand: Hand, planned: Planned, now: Instant) -> Vec<Face> {
+    hand.fish.with(|fish| {
+        let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
+            return Vec::new();
+        };
+        let mut faces = face::faces(dish, &fish.slip.missing, run, now);
+        planned.with(|planned| {
+            let Some(plan) = planned::plan_of(planned) else {
+                return;
+            };
+            for face in &mut faces {
+                let begun = run.steps.contains_key(&face.id);
+                if let Some(slot) = plan.slot(&face.id).filter(|_| !begun) {
+                    face.projected_start = plan.at(slot.start).max(now);
+                    face.projected_end = plan.at(slot.end);
+                }
+            }
+        });
+        faces
+    })
+}
+
+/// What is next and when the plate is, large enough for arm's length.
+fn plate_line(hand: Hand, planned: Planned, faces: Memo<Vec<Face>>) -> AnyView {
+    let now = hand.bench.now;
+    let plate = Memo::new(move |_| {
+        let at =
+            planned.with(|planned| planned::plan_of(planned).map(|plan| plan.at(plan.plating)));
+        let at = at.or_else(|| {
+            hand.fish.with(|fish| {
+                let (run, dish) = (fish.run.as_ref()?, fish.dish().ok()?);
+                Some(face::plate_at(dish, &fish.slip.missing, run, now.get()))
+            })
+        });
+        at.map(clock::time_of_day).unwrap_or_default()
+    });
+    let stuck = Memo::new(move |_| {
+        planned.with(|planned| match planned {
+            Some(Err(stuck)) if stuck.ways.is_empty() => {
+                Some("This does not fit: why stands below.")
+            }
+            Some(Err(_)) => Some("This does not fit: the ways out stand below."),
+            _ => None,
+        })
+    });
+    let clock_now = Memo::new(move |_| clock::time_of_day(now.get()));
+    let next = Memo::new(move |_| faces.with(|faces| next(faces, now.get())));
+    view! {
+        <div class="sheet">
+            <p class="clockline num">
+                <span>"Now "<b>{move || clock_now.get()}</b></span>
+                <span>"Plate about "<b>{move || plate.get()}</b></span>
+            </p>
+            {move || next.get().map(|(title, left)| view! {
+                <p class="nextline"><span>{if left.is_empty() { "Begin now: " } else { "Next: " }}<b>{title}</b></span><b class="num">{left}</b></p>
+            })}
+            {move || stuck.get().map(|said| view! { <p class="small"><b>{said}</b></p> })}
+        </div>
+    }
+    .into_any()
+}
+
+/// The step to begin next by a tap, and how long until then; empty: it is time.
+fn next(faces: &[Face], now: Instant) -> Option<(String, String)> {
+    let to_come = faces.iter().filter(|face| {
+        matches!(
+            face.state,
+            FaceState::Waiting { .. } | FaceState::Ready { .. }
+        )
+    });
+    let next = to_come.min_by_key(|face| face.projected_start)?;
+    let ready = matches!(next.state, FaceState::Ready { .. });
+    let left = next.projected_start.ms_since(now);
+    let left = if left < 1000 && ready {
+        String::new()
+    } else {
+        words::face(left)
+    };
+    Some((next.title.clone(), left))
+}
+
+/// The picture of the plan, and who waits.
+fn picture(hand: Hand, planned: Planned) -> AnyView {
+    let waits = move || {
+        planned.with(|planned| {
+            let plan = planned::plan_of(planned)?;
+            let (id, secs) = plan.waits.first()?;
+            let title = hand.fish.with_untracked(|fish| {
+                let dish = fish.dish().ok()?;
+                dish.step(id).map(|step| step.title.clone())
+            })?;
+            Some(view! { <p class="small"><b>{format!("“{title}” waits {} for the plate.", stretch(*secs))}</b></p> })
+        })
+    };
+    view! {
+        {lanes::picture(hand.fish, planned, hand.bench.now, View::Running)}
+        {waits}
+    }
+    .into_any()
+}
+
+/// The plan as a list. It is drawn only where it is looked at: it changes with every tap.
+fn as_a_list(hand: Hand, planned: Planned) -> AnyView {
+    let open = RwSignal::new(false);
+    view! {
+        <details on:toggle=move |_| open.set(true)>
+            <summary>"The plan as a list"</summary>
+            {move || open.get().then(|| view! {
+                {planned::list(hand.fish, planned)}
+                {planned::proof(planned)}
+            })}
+            <a class="link" href=hand.at(Stage::Plan).to_string()>"Change the plan"</a>
+        </details>
+    }
+    .into_any()
+}
+
+/// A heading that stands only over something.
+fn heading(faces: Memo<Vec<Face>>, of: Group, words: &'static str) -> AnyView {
+    let any = Memo::new(move |_| faces.with(|faces| !grouped(faces, of).is_empty()));
+    view! { {move || any.get().then(|| view! { <h2>{words}</h2> })} }.into_any()
+}
+
+/// The steps of one group, in their order.
+fn grouped(faces: &[Face], of: Group) -> Vec<&Face> {
+    let ready = faces
+        .iter()
+        .filter(|face| matches!(face.state, FaceState::Ready { .. }));
+    let next = ready.min_by_key(|face| face.projected_start);
+    let group = |face: &Face| match face.state {
+        FaceState::Running { .. } | FaceState::Held { .. } | FaceState::Over { .. } => Group::Now,
+        FaceState::Ready { .. } if next.is_some_and(|next| next.id == face.id) => Group::Now,
+        FaceState::Ready { .. } | FaceState::Waiting { .. } => Group::Coming,
+        FaceState::Done { .. } => Group::Done,
+    };
+    let mut found: Vec<&Face> = faces.iter().filter(|face| group(face) == of).collect();
+    // What has rung stands first, where a glance falls; what is to begin next, last.
+    found.sort_by_key(|face| match face.state {
+        FaceState::Over { .. } => (0, None),
+        FaceState::Ready { .. } | FaceState::Waiting { .. } => (2, Some(face.projected_start)),
+        _ => (1, None),
+    });
+    found
+}
+
+/// The steps of one group. A card is built once and then follows its own step, so that a button under a
+/// thumb is never replaced while the clock moves on.
+fn cards(hand: Hand, faces: Memo<Vec<Face>>, tap: Callback<Tap>, of: Group) -> AnyView {
+    let ids = Memo::new(move |_| {
+        faces.with(|faces| {
+            let group = grouped(faces, of).into_iter();
+            group.map(|face| face.id.clone()).collect::<Vec<_>>()
+        })
+    });
+    view! {
+        <div class="stack">
+            <For each=move || ids.get() key=Clone::clone let:id>
+                {
+                    let step = hand.fish.with_untracked(|fish| Some(Arc::new(fish.dish().ok()?.step(&id)?.clone())));
+                    let face = Memo::new(move |_| faces.with(|faces| faces.iter().find(|face| face.id == id).cloned()));
+                    step.map(|step| timer::card(hand.fish, step, face, of == Group::Now, tap))
+                }
+            </For>
+        </div>
+    }
+    .into_any()
+}
+
+/// What the phone can and can't do for the alarms just now.
+fn reminders(hand: Hand) -> AnyView {
+    view! {
+        <section class="sheet small">
+            {move || (!hand.bench.armed.get()).then(|| view! { <p><b>"Touch the screen once, so that the alarms can be heard."</b></p> })}
+            <p class="soft">
+                {move || match hand.bench.wake.get() {
+                    Wake::Held => "The screen stays on while you cook.",
+                    Wake::Dropped => "The screen may switch off: touch it now and then.",
+                    Wake::Unknown => "This browser can't keep the screen on: set the phone not to lock.",
+                }}
+                " An alarm may come late while the phone is locked."
+            </p>
+        </section>
+    }
+    .into_any()
+}
+
+fn start_again(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
+    let sure = RwSignal::new(false);
+    view! {
+        {move || if sure.get() {
+            view! {
+                <div class="doubt">
+                    <p>"This forgets every time of this service. The weights and the mise en place stay."</p>
+                    <div class="row">
+                        <button class="btn plain" on:click=move |_| sure.set(false)>"Keep it"</button>
+                        <button class="btn" on:click=move |_| if hand.send(Action::StartAgain, refused) { hand.go(Stage::Prepare) }>"Start again"</button>
+                    </div>
+                </div>
+            }.into_any()
+        } else {
+            view! { <button class="btn bare" on:click=move |_| sure.set(true)>"Start the service again…"</button> }.into_any()
+        }}
+    }
+    .into_any()
+}
+
+fn not_started(hand: Hand) -> AnyView {
+    view! {
+        <Page title="Service" above=hand.name() at=Stage::Service demo=hand.demo() dock=move || back_to(&hand.at(Stage::Prepare))>
+            <p>"The service starts from the mise en place: go back one screen."</p>
+        </Page>
+    }
+    .into_any()
+}

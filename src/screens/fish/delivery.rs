@@ -1,0 +1,220 @@
+//! The delivery slip: species, form, price, scale, portions, missing kit.
+
+use leptos::prelude::*;
+
+use crate::base::kit::Kit;
+use crate::fish::action::Action;
+use crate::fish::slip::{Line, Species};
+use crate::parts::choice::{fault, one_of, tick};
+use crate::parts::cold;
+use crate::parts::page::{Page, back_to};
+use crate::parts::words;
+use crate::place::{Place, Stage};
+use crate::session::hand::Hand;
+use crate::trade::breakdown::DeliveryForm;
+use crate::trade::mass::Scale;
+use crate::trade::money::{Currency, PriceUnit};
+use crate::trade::species;
+
+/// The value of the list for a fish that is not in it.
+const ANOTHER: &str = "another";
+
+/// The delivery slip.
+pub fn screen(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    let tried = RwSignal::new(false);
+    let refused = RwSignal::new(None);
+    let send = move |action| {
+        hand.send(action, refused);
+    };
+    let faults = Memo::new(move |_| fish.with(|fish| fish.slip.read().err().unwrap_or_default()));
+    let said = move |line: Line| {
+        faults.with(|faults| {
+            faults
+                .iter()
+                .find(|(at, _)| *at == line)
+                .filter(|_| tried.get())
+                .map(|(_, refusal)| refusal.to_string())
+        })
+    };
+    let next = move |_| {
+        if faults.with(Vec::is_empty) {
+            hand.go(Stage::WeighWhole);
+        } else {
+            tried.set(true);
+            crate::device::focus::to_fault();
+        }
+    };
+    view! {
+        <Page
+            title="What came in?"
+            above=hand.name()
+            at=Stage::Delivery
+            demo=hand.demo()
+            dock=move || view! {
+                {back_to(&Place::Home)}
+                <button class="btn main tall next" on:click=next>"Weigh it whole"</button>
+            }
+        >
+            {which_fish(hand, send, move || said(Line::Species))}
+            {one_of(
+                "form",
+                "Delivered",
+                "",
+                DeliveryForm::ALL.into_iter().map(|form| (form, words::capital(form.name()))).collect(),
+                move || fish.with(|fish| fish.slip.form),
+                move |form| send(Action::Form(form)),
+            )}
+            {fault("form-fault", move || said(Line::Form))}
+            <div class="field">
+                <label for="count">"Fish weighed together"</label>
+                <p class="hint">"One, unless you weigh several as one batch. Weighed one by one, each is a fish of its own: then the spread shows too."</p>
+                <input id="count" type="text" inputmode="numeric" autocomplete="off" aria-describedby="count-fault"
+                    prop:value=move || fish.with(|fish| fish.slip.count.clone())
+                    on:input:target=move |event| send(Action::Count(event.target().value()))/>
+                {fault("count-fault", move || said(Line::Count))}
+            </div>
+            {price(hand, send, move || said(Line::Price))}
+            {one_of(
+                "scale",
+                "Your scale steps in",
+                "tight",
+                Scale::CHOICES.into_iter().map(|scale| (scale, scale.name())).collect(),
+                move || Some(fish.with(|fish| fish.slip.scale)),
+                move |scale| {
+                    send(Action::Scale(scale));
+                    hand.bench.prefer(move |settings| settings.scale = scale);
+                },
+            )}
+            <div class="field">
+                <label for="portions">"Portions wanted"</label>
+                <input id="portions" type="text" inputmode="numeric" autocomplete="off" aria-describedby="portions-fault"
+                    prop:value=move || fish.with(|fish| fish.slip.portions.clone())
+                    on:input:target=move |event| send(Action::Portions(event.target().value()))/>
+                {fault("portions-fault", move || said(Line::Portions))}
+            </div>
+            <fieldset class="field">
+                <legend>"What is missing from your bench?"</legend>
+                <p class="hint">"The steps change to suit: nothing here stops you."</p>
+                <div class="choices one">
+                    {Kit::ALL
+                        .into_iter()
+                        .map(|kit| tick(
+                            format!("No {}", kit.name()),
+                            move || fish.with(|fish| fish.slip.missing.contains(&kit)),
+                            move |missing| send(Action::Missing(kit, missing)),
+                        ))
+                        .collect_view()}
+                </div>
+            </fieldset>
+            {fault("slip-fault", move || refused.get())}
+        </Page>
+    }
+    .into_any()
+}
+
+fn which_fish(
+    hand: Hand,
+    send: impl Fn(Action) + Copy + Send + Sync + 'static,
+    said: impl Fn() -> Option<String> + Copy + Send + Sync + 'static,
+) -> AnyView {
+    let fish = hand.fish;
+    let key = move || {
+        fish.with(|fish| match &fish.slip.species {
+            None => String::new(),
+            Some(Species::Listed(key)) => key.clone(),
+            Some(Species::Other(_)) => ANOTHER.to_owned(),
+        })
+    };
+    let other = move || {
+        fish.with(|fish| match &fish.slip.species {
+            Some(Species::Other(name)) => Some(name.clone()),
+            _ => None,
+        })
+    };
+    let is_other = Memo::new(move |_| other().is_some());
+    let choose = move |value: String| match value.as_str() {
+        "" => {}
+        ANOTHER => send(Action::Species(Species::Other(String::new()))),
+        _ => send(Action::Species(Species::Listed(value))),
+    };
+    view! {
+        <div class="field">
+            <label for="species">"Fish"</label>
+            <select id="species" aria-describedby="species-fault" prop:value=key on:change:target=move |event| choose(event.target().value())>
+                <option value="">"Choose the fish"</option>
+                {species::species_list()
+                    .iter()
+                    .map(|species| view! {
+                        <option value=species.key.as_str() selected=move || key() == species.key>{species.name.as_str()}</option>
+                    })
+                    .collect_view()}
+                <option value=ANOTHER selected=move || key() == ANOTHER>"Another fish"</option>
+            </select>
+            {move || is_other.get().then(|| view! {
+                <label for="species-name">"Its name"</label>
+                <input id="species-name" type="text" autocomplete="off" aria-describedby="species-fault"
+                    prop:value=move || other().unwrap_or_default()
+                    on:input:target=move |event| send(Action::Species(Species::Other(event.target().value())))/>
+            })}
+            {fault("species-fault", said)}
+            {move || fish.with(|fish| cold::caution(fish.slip.species.as_ref()))}
+        </div>
+    }
+    .into_any()
+}
+
+fn price(
+    hand: Hand,
+    send: impl Fn(Action) + Copy + Send + Sync + 'static,
+    said: impl Fn() -> Option<String> + Copy + Send + Sync + 'static,
+) -> AnyView {
+    let fish = hand.fish;
+    let choose_currency = move |code: String| {
+        if let Some(currency) = Currency::ALL
+            .into_iter()
+            .find(|currency| currency.code() == code)
+        {
+            send(Action::Currency(currency));
+            hand.bench
+                .prefer(move |settings| settings.currency = currency);
+        }
+    };
+    let choose_per = move |symbol: String| {
+        if let Some(per) = PriceUnit::ALL
+            .into_iter()
+            .find(|per| per.symbol() == symbol)
+        {
+            send(Action::Per(per));
+            hand.bench.prefer(move |settings| settings.per = per);
+        }
+    };
+    view! {
+        <div class="field">
+            <label for="price">"Price"</label>
+            <div class="beside">
+                <input id="price" type="text" inputmode="decimal" autocomplete="off" aria-describedby="price-fault"
+                    prop:value=move || fish.with(|fish| fish.slip.price.clone())
+                    on:input:target=move |event| send(Action::Price(event.target().value()))/>
+                <select aria-label="Currency" on:change:target=move |event| choose_currency(event.target().value())>
+                    {Currency::ALL
+                        .into_iter()
+                        .map(|currency| view! {
+                            <option value=currency.code() selected=move || fish.with(|fish| fish.slip.currency == currency)>{currency.code()}</option>
+                        })
+                        .collect_view()}
+                </select>
+                <select aria-label="Priced by" on:change:target=move |event| choose_per(event.target().value())>
+                    {PriceUnit::ALL
+                        .into_iter()
+                        .map(|per| view! {
+                            <option value=per.symbol() selected=move || fish.with(|fish| fish.slip.per == per)>{format!("a {}", per.symbol())}</option>
+                        })
+                        .collect_view()}
+                </select>
+            </div>
+            {fault("price-fault", said)}
+        </div>
+    }
+    .into_any()
+}

@@ -1,0 +1,93 @@
+//! The filleting, one step a screen.
+
+use leptos::prelude::*;
+
+use crate::fish::action::Action;
+use crate::parts::page::{Page, back_to};
+use crate::parts::picture;
+use crate::place::Stage;
+use crate::prep::filleting;
+use crate::prep::filleting::BenchCut;
+use crate::session::hand::Hand;
+
+/// One step of the filleting, counted from nought.
+pub fn screen(hand: Hand, step: usize) -> AnyView {
+    let fish = hand.fish;
+    let cuts = fish.with_untracked(|fish| {
+        fish.slip.form.map_or(Ok(Vec::new()), |form| {
+            filleting::cuts_for(form, &fish.slip.missing)
+        })
+    });
+    let stage = Stage::Fillet(step);
+    let before = fish.with_untracked(|fish| fish.stage_before(stage));
+    let cuts = match cuts {
+        Ok(cuts) => cuts,
+        Err(refusal) => return missing(hand, refusal.to_string()),
+    };
+    let Some(cut) = cuts.get(step).cloned() else {
+        return missing(
+            hand,
+            "Say first how the fish was delivered: the steps depend on it.".to_owned(),
+        );
+    };
+    let off_bone = fish.with_untracked(|fish| fish.is_off_bone_at(step));
+    let refused = RwSignal::new(None);
+    let on = move |_| {
+        if hand.send(Action::Cut(step.saturating_add(1)), refused) {
+            hand.go(fish.with_untracked(|fish| fish.stage_after(stage)));
+        }
+    };
+    let count = format!(
+        "Filleting, step {} of {}",
+        step.saturating_add(1),
+        cuts.len()
+    );
+    view! {
+        <Page
+            title=cut.cut.title.clone()
+            above=hand.name()
+            at=stage
+            demo=hand.demo()
+            dock=move || view! {
+                {back_to(&hand.at(before))}
+                <button class="btn main tall next" on:click=on>"Next"</button>
+            }
+        >
+            <p class="soft small">{count}</p>
+            {picture::of_cut(cut.cut.part, off_bone)}
+            {body(&cut)}
+            {move || refused.get().map(|sentence: String| view! { <p class="fault" role="alert">{sentence}</p> })}
+        </Page>
+    }
+    .into_any()
+}
+
+fn body(cut: &BenchCut) -> AnyView {
+    let step = cut.cut;
+    view! {
+        {step.caution.clone().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
+        <p class="lead">{step.say.clone()}</p>
+        {cut.detours
+            .iter()
+            .map(|detour| view! {
+                <div class="detour">
+                    <b>{format!("Without {}", detour.without.name())}</b>
+                    <p>{detour.say.clone()}</p>
+                    <p class="small"><b>"It costs: "</b>{detour.costs.clone()}</p>
+                    {detour.caution.clone().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
+                </div>
+            })
+            .collect_view()}
+        <p class="soft"><b>"Right when: "</b>{step.looks.clone()}</p>
+    }
+    .into_any()
+}
+
+fn missing(hand: Hand, sentence: String) -> AnyView {
+    view! {
+        <Page title="Filleting" above=hand.name() at=Stage::Fillet(0) demo=hand.demo() dock=move || back_to(&hand.at(Stage::Delivery))>
+            <p class="fault">{sentence}</p>
+        </Page>
+    }
+    .into_any()
+}

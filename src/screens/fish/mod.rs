@@ -1,0 +1,7 @@
+//! One fish up to its yield: what the first visit needs.
+
+pub mod costing;
+pub mod delivery;
+pub mod fillet;
+pub mod summary;
+pub mod weigh;

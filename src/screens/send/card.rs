@@ -1,0 +1,77 @@
+//! The yield of one fish as a card for the binder: one page of A4 or Letter.
+
+use leptos::prelude::*;
+
+use crate::base::kit::Kit;
+use crate::device::{clock, download};
+use crate::fish::record::Fish;
+use crate::parts::page::{Page, back_to};
+use crate::parts::range;
+use crate::place::Stage;
+use crate::screens::fish::costing;
+use crate::session::hand::Hand;
+
+/// The yield card of one fish.
+pub fn screen(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    view! {
+        <Page
+            title=hand.name()
+            above="Yield card"
+            demo=hand.demo()
+            dock=move || view! {
+                {back_to(&hand.at(Stage::Summary))}
+                <button class="btn main tall next" on:click=|_| download::print()>"Print"</button>
+            }
+        >
+            <div class="card">
+                {move || fish.with(head)}
+                {move || fish.with(costing::figures)}
+                {move || fish.with(costing::portions)}
+                {move || fish.with(range::of_fish)}
+                {move || fish.with(note)}
+                <p class="sign">"Checked by"</p>
+            </div>
+        </Page>
+    }
+    .into_any()
+}
+
+fn head(fish: &Fish) -> AnyView {
+    let kit: Vec<&str> = fish.slip.missing.iter().copied().map(Kit::name).collect();
+    let together = fish.slip.read_count().ok().filter(|count| *count > 1);
+    let lines = [
+        ("Date", Some(clock::day(fish.begun))),
+        (
+            "Delivered",
+            fish.slip.form.map(|form| form.name().to_owned()),
+        ),
+        (
+            "Weighed together",
+            together.map(|count| format!("{count} fish")),
+        ),
+        (
+            "Price",
+            fish.slip.read_price().ok().map(|price| price.show()),
+        ),
+        ("Scale steps in", Some(fish.slip.scale.name())),
+        ("Without", (!kit.is_empty()).then(|| kit.join(", "))),
+    ];
+    view! {
+        <dl class="facts">
+            {lines
+                .into_iter()
+                .filter_map(|(name, value)| Some(view! { <div><dt>{name}</dt><dd>{value?}</dd></div> }))
+                .collect_view()}
+        </dl>
+    }
+    .into_any()
+}
+
+fn note(fish: &Fish) -> AnyView {
+    if fish.journal.note.trim().is_empty() {
+        return ().into_any();
+    }
+    view! { <section class="sheet"><h2>"Next time"</h2><p>{fish.journal.note.clone()}</p></section> }
+        .into_any()
+}

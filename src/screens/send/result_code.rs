@@ -1,0 +1,155 @@
+//! The result of one fish as a code: to read aloud, copy, share, or show to another phone.
+
+use leptos::prelude::*;
+
+use crate::code::letters::Code;
+use crate::code::sheet::Nickname;
+use crate::device::{address, clock};
+use crate::fish::action::Action;
+use crate::parts::choice::fault;
+use crate::parts::page::{Page, back_to};
+use crate::parts::parcel::{self, Parcel};
+use crate::parts::qr;
+use crate::place::Stage;
+use crate::session::hand::Hand;
+
+/// The result code.
+pub fn screen(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    let code = Memo::new(move |_| {
+        fish.with(|fish| {
+            let offset = clock::offset_minutes(fish.begun);
+            let number = hand.bench.test_number(fish);
+            let nickname = hand
+                .bench
+                .settings
+                .with(|settings| settings.nickname.clone());
+            fish.carried(&nickname, number, offset)
+                .and_then(|sheet| Code::of(&sheet))
+        })
+    });
+    let ready = Memo::new(move |_| code.with(|code| code.as_ref().ok().map(Ready::of)));
+    view! {
+        <Page
+            title="Result code"
+            above=hand.name()
+            demo=hand.demo()
+            dock=move || view! {
+                {back_to(&hand.at(Stage::Summary))}
+                {move || ready.get().map(|ready| view! {
+                    <button class="btn main tall next" on:click=move |_| ready.code.send()>{parcel::send_words()}</button>
+                })}
+            }
+        >
+            <p class="soft">"The code carries your readings. Your tutor's phone works everything out from them again; nothing is sent until you send it."</p>
+            {whose(hand)}
+            {move || code.with(|code| match (code, ready.get()) {
+                (Ok(code), Some(ready)) => shown(code, ready),
+                (Err(refusal), _) => view! { <p class="fault">{refusal.to_string()}</p> }.into_any(),
+                (Ok(_), None) => ().into_any(),
+            })}
+            {move || fish.with(|fish| !fish.kept.is_empty()).then(|| view! {
+                <p class="soft small">"Parts kept for another dish stay out of the code: your tutor sees the cost before they are taken off."</p>
+            })}
+        </Page>
+    }
+    .into_any()
+}
+
+fn whose(hand: Hand) -> AnyView {
+    let bench = hand.bench;
+    let typed = RwSignal::new(
+        bench
+            .settings
+            .with_untracked(|settings| settings.nickname.clone()),
+    );
+    let refused = RwSignal::new(None::<String>);
+    let take = move |text: String| {
+        typed.set(text.clone());
+        let outcome = match text.trim() {
+            "" => Ok(()),
+            letters => Nickname::parse(letters).map(|_| ()),
+        };
+        match outcome {
+            Ok(()) => {
+                refused.set(None);
+                let letters = text.trim().to_uppercase();
+                bench.prefer(move |settings| settings.nickname.clone_from(&letters));
+            }
+            Err(refusal) => refused.set(Some(refusal.to_string())),
+        }
+    };
+    let wrong = RwSignal::new(None);
+    let number = move || hand.fish.with(|fish| bench.test_number(fish)).to_string();
+    view! {
+        <div class="row">
+            <div class="field grow">
+                <label for="nickname">"Nickname, up to four letters"</label>
+                <input id="nickname" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false"
+                    aria-describedby="nickname-fault" prop:value=move || typed.get()
+                    on:input:target=move |event| take(event.target().value())/>
+            </div>
+            <div class="field grow">
+                <label for="test">"Your test of this fish, number"</label>
+                <select id="test" prop:value=number
+                    on:change:target=move |event| {
+                        if let Ok(number) = event.target().value().parse() {
+                            hand.send(Action::Test(number), wrong);
+                        }
+                    }>
+                    {(1..=8u8).map(|choice| view! {
+                        <option value=choice.to_string() selected={move || number() == choice.to_string()}>{choice.to_string()}</option>
+                    }).collect_view()}
+                </select>
+            </div>
+        </div>
+        {fault("nickname-fault", move || refused.get().or(wrong.get()))}
+        <p class="hint soft small">"Use the letters your class agreed on, and no name. Sent again with the same letters and number, a code takes the place of the one before."</p>
+    }
+    .into_any()
+}
+
+/// A code ready to go: written, with its link.
+#[derive(Clone, Copy, PartialEq)]
+struct Ready {
+    code: Parcel,
+    link: Parcel,
+}
+
+impl Ready {
+    fn of(code: &Code) -> Self {
+        let link = link(code);
+        Self {
+            code: Parcel::new(code.to_string(), Some(link.clone())),
+            link: Parcel::new(link, None),
+        }
+    }
+}
+
+fn link(code: &Code) -> String {
+    format!("{}{}", address::app(), code.link())
+}
+
+fn shown(code: &Code, ready: Ready) -> AnyView {
+    let (written, link) = (code.to_string(), link(code));
+    let href = link.clone();
+    view! {
+        <section class="sheet">
+            <h2>"Read it out"</h2>
+            <ol class="groups">
+                {written.split('-').zip(code.spoken()).map(|(letters, words)| view! {
+                    <li><b>{letters.to_owned()}</b><small>{words}</small></li>
+                }).collect_view()}
+            </ol>
+            {ready.code.beside_dock("Copy the code")}
+        </section>
+        <section class="sheet">
+            <h2>"Show it, or send the link"</h2>
+            {qr::picture(&link, "QR code of the link to this result")}
+            <p class="small"><a class="link" href=href>{link}</a></p>
+            {ready.link.buttons("Copy the link")}
+            <p class="soft small">"The link opens Scaleside with this result, without a signal where it is installed. What stands after # is never sent to the host."</p>
+        </section>
+    }
+    .into_any()
+}

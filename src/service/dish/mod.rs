@@ -1,0 +1,207 @@
+//! A dish as data: the mise en place that opens it, the steps that cook it, the check of the plate.
+
+pub mod laid_out;
+pub mod step;
+
+use std::collections::BTreeSet;
+
+use serde::{Deserialize, Serialize};
+
+use crate::base::refusal::Refusal;
+use crate::service::dish::step::{Begins, Detour, Station, Step};
+
+/// One line of the mise en place: open until the cook ticks it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MiseLine {
+    /// Its name in what is stored.
+    pub id: String,
+    /// What has to be ready.
+    pub say: String,
+    /// What can hurt somebody here.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub caution: Option<String>,
+    /// What changes without some kit.
+    #[serde(default)]
+    pub detours: Vec<Detour>,
+}
+
+/// One question about the finished plate.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PlateCheck {
+    /// Its name in what is stored.
+    pub id: String,
+    /// The question, answered yes or no.
+    pub ask: String,
+}
+
+/// A dish: checked, its steps in an order that their links allow.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Dish {
+    /// Its name in what is stored.
+    pub id: String,
+    /// Its name on the screen.
+    pub name: String,
+    /// How many it serves.
+    pub covers: u32,
+    /// Fish for one cover, ready to cook, in grams.
+    pub portion_g: u32,
+    /// How many pans there are for it: one, unless more were found.
+    #[serde(default = "one_pan", skip_serializing_if = "is_one_pan")]
+    pub pans: u32,
+    /// What has to be ready before the fish goes in.
+    pub mise: Vec<MiseLine>,
+    /// The steps of the service.
+    pub steps: Vec<Step>,
+    /// What is asked of the plate.
+    pub plate_check: Vec<PlateCheck>,
+    /// What a guest may react to; the label and the local list decide.
+    pub allergens: Vec<String>,
+    /// What can make a guest ill; the local code and the supervising professional decide.
+    pub cautions: Vec<String>,
+}
+
+fn one_pan() -> u32 {
+    1
+}
+
+// The shape that serde asks for.
+#[allow(clippy::trivially_copy_pass_by_ref)]
+fn is_one_pan(pans: &u32) -> bool {
+    *pans == 1
+}
+
+impl Dish {
+    /// The dish with every field sound and its steps in an order that their links allow. Whether its gaps can be kept is
+    /// for the menu to say.
+    ///
+    /// # Errors
+    /// A sentence that names the step or the line at fault.
+    pub fn in_order(mut self) -> Result<Self, Refusal> {
+        self.check()?;
+        self.steps = in_order(std::mem::take(&mut self.steps))?;
+        Ok(self)
+    }
+
+    /// The step called `id`.
+    #[must_use]
+    pub fn step(&self, id: &str) -> Option<&Step> {
+        self.steps.iter().find(|step| step.id == id)
+    }
+
+    fn check(&self) -> Result<(), Refusal> {
+        let name = &self.name;
+        if self.covers == 0 || self.portion_g == 0 {
+            return Err(Refusal::new(format!(
+                "“{name}” needs covers and a portion above zero."
+            )));
+        }
+        if !self.steps.iter().any(|s| s.station == Some(Station::Plate)) {
+            return Err(Refusal::new(format!("“{name}” has no step at the plate.")));
+        }
+        no_twice(self.steps.iter().map(|s| s.id.as_str()), "step")?;
+        no_twice(self.mise.iter().map(|l| l.id.as_str()), "mise line")?;
+        no_twice(
+            self.plate_check.iter().map(|c| c.id.as_str()),
+            "question about the plate",
+        )?;
+        for line in &self.mise {
+            one_detour_each(&line.id, &line.detours)?;
+        }
+        for step in &self.steps {
+            self.check_step(step)?;
+        }
+        Ok(())
+    }
+
+    /// How many steps a station holds at once; as many as there are when one step doesn't take all of it.
+    #[must_use]
+    pub fn places(&self, station: Station) -> usize {
+        if station.takes_one() {
+            usize::try_from(self.pans).unwrap_or(1)
+        } else {
+            self.steps.len()
+        }
+    }
+
+    fn check_step(&self, step: &Step) -> Result<(), Refusal> {
+        let title = &step.title;
+        one_detour_each(&step.id, &step.detours)?;
+        if step.lasts == Some(0) {
+            return Err(Refusal::new(format!("The timer of “{title}” is at zero.")));
+        }
+        if i64::from(step.hands_first) * 1000 > step.counts_ms(&BTreeSet::new()) {
+            return Err(Refusal::new(format!(
+                "“{title}” needs hands for longer than it lasts."
+            )));
+        }
+        for link in &step.links {
+            if link.to == step.id {
+                return Err(Refusal::new(format!("“{title}” waits for itself.")));
+            }
+            if self.step(&link.to).is_none() {
+                return Err(Refusal::new(format!(
+                    "“{title}” waits for “{}”, which is not a step of this dish.",
+                    link.to
+                )));
+            }
+            if link.most.is_some_and(|most| link.least > most) {
+                return Err(Refusal::new(format!(
+                    "“{title}” has a least gap longer than its greatest gap."
+                )));
+            }
+            if step.begins == Begins::AtOnce && link.least > 0 {
+                return Err(Refusal::new(format!(
+                    "“{title}” begins at once, so it can't have a least gap."
+                )));
+            }
+        }
+        Ok(())
+    }
+}
+
+fn no_twice<'a>(ids: impl Iterator<Item = &'a str>, what: &str) -> Result<(), Refusal> {
+    let mut seen = BTreeSet::new();
+    for id in ids {
+        if !seen.insert(id) {
+            return Err(Refusal::new(format!(
+                "There are two {what}s called “{id}”."
+            )));
+        }
+    }
+    Ok(())
+}
+
+fn one_detour_each(id: &str, detours: &[Detour]) -> Result<(), Refusal> {
+    let mut seen = BTreeSet::new();
+    match detours.iter().find(|d| !seen.insert(d.without)) {
+        Some(twice) => Err(Refusal::new(format!(
+            "“{id}” has two detours where there is no {}.",
+            twice.without.name()
+        ))),
+        None => Ok(()),
+    }
+}
+
+/// The steps with every step after those it waits for, otherwise as written.
+pub(super) fn in_order(mut left: Vec<Step>) -> Result<Vec<Step>, Refusal> {
+    let mut placed: Vec<Step> = Vec::with_capacity(left.len());
+    while !left.is_empty() {
+        let next = left
+            .iter()
+            .position(|s| s.links.iter().all(|l| placed.iter().any(|p| p.id == l.to)));
+        match next {
+            Some(at) => placed.push(left.remove(at)),
+            None => {
+                let round: Vec<_> = left.iter().map(|s| format!("“{}”", s.title)).collect();
+                return Err(Refusal::new(format!(
+                    "These steps wait for each other: {}.",
+                    round.join(", ")
+                )));
+            }
+        }
+    }
+    Ok(placed)
+}

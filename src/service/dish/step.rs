@@ -1,0 +1,214 @@
+//! One step of a dish: what to do, for how long, where, and after what.
+
+use std::collections::BTreeSet;
+
+use serde::{Deserialize, Serialize};
+
+use crate::base::kit::Kit;
+
+/// Where a step happens.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Station {
+    /// A pan of the bench, full with one thing in it.
+    Pan,
+    /// The board, or a tray beside it.
+    Board,
+    /// The oven.
+    Oven,
+    /// The stove, in another vessel than the pan.
+    Stove,
+    /// The plate.
+    Plate,
+}
+
+impl Station {
+    /// Every station, in the order a plan shows them.
+    pub const ALL: [Self; 5] = [Self::Pan, Self::Oven, Self::Board, Self::Stove, Self::Plate];
+
+    /// The name a cook knows it by.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Pan => "pan",
+            Self::Board => "board",
+            Self::Oven => "oven",
+            Self::Stove => "stove",
+            Self::Plate => "plate",
+        }
+    }
+
+    /// Whether one step takes all of it. Only the pan is full with one thing in it.
+    #[must_use]
+    pub fn takes_one(self) -> bool {
+        self == Self::Pan
+    }
+}
+
+/// How a step begins.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Begins {
+    /// When the cook taps.
+    Tap,
+    /// By itself, the moment what it waits for has happened.
+    AtOnce,
+}
+
+/// What a step does to the fish in the pan. Such a step is done over for each panful, and how long it lasts is
+/// what an estimate of the heat changes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum OfFish {
+    /// The pan gets hot for it.
+    HeatPan,
+    /// It lies skin side down on the heat.
+    SkinSide,
+    /// It is turned, the heat off.
+    Finish,
+    /// Its core is looked at.
+    Check,
+    /// It rests out of the pan.
+    Rest,
+}
+
+impl OfFish {
+    /// Every part, in the order of the pan.
+    pub const ALL: [Self; 5] = [
+        Self::HeatPan,
+        Self::SkinSide,
+        Self::Finish,
+        Self::Check,
+        Self::Rest,
+    ];
+
+    /// The name a cook knows it by.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::HeatPan => "heats the pan for the fish",
+            Self::SkinSide => "fish, skin side down",
+            Self::Finish => "fish, turned",
+            Self::Check => "looks at the core of the fish",
+            Self::Rest => "fish, resting",
+        }
+    }
+}
+
+/// Which end of an earlier step a link is measured from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Edge {
+    /// The moment it began.
+    Start,
+    /// The moment it was done.
+    End,
+}
+
+/// What a step waits for: it starts no sooner than `least` and no later than `most` seconds after an
+/// edge of the step `to`.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Link {
+    /// The id of the earlier step.
+    pub to: String,
+    /// The edge of it that counts.
+    pub edge: Edge,
+    /// The least gap, in seconds.
+    #[serde(default)]
+    pub least: u32,
+    /// The greatest gap, in seconds; past it the cook is warned, not stopped.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub most: Option<u32>,
+}
+
+/// What changes on a bench without one kind of kit.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Detour {
+    /// The kit that is missing.
+    pub without: Kit,
+    /// What to do instead, or as well.
+    pub say: String,
+    /// What can hurt somebody, shown with it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub caution: Option<String>,
+    /// Seconds that it adds to the step (takes off when negative).
+    #[serde(default)]
+    pub adds_secs: i32,
+}
+
+/// One step of a dish.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Step {
+    /// Its name in links and in what is stored.
+    pub id: String,
+    /// Its name on the screen.
+    pub title: String,
+    /// What to do, in a few short sentences.
+    pub say: String,
+    /// What can hurt somebody at this step.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub caution: Option<String>,
+    /// What it does to the fish in the pan; nothing for a step of the rest of the dish.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub of_fish: Option<OfFish>,
+    /// Where it happens.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub station: Option<Station>,
+    /// The seconds on its timer; without it the step ends by eye, and nothing rings.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lasts: Option<u32>,
+    /// The seconds a step without a timer is counted as when the rest of the service is projected.
+    #[serde(default)]
+    pub takes: u32,
+    /// Whether it needs the cook's hands all the while.
+    pub hands: bool,
+    /// The seconds at its start that need the cook's hands, where they are free after that.
+    #[serde(default)]
+    pub hands_first: u32,
+    /// How it begins.
+    pub begins: Begins,
+    /// What it waits for.
+    #[serde(default)]
+    pub links: Vec<Link>,
+    /// The word on its done button.
+    pub done_word: String,
+    /// What changes without some kit.
+    #[serde(default)]
+    pub detours: Vec<Detour>,
+    /// Where its figures come from.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+}
+
+impl Step {
+    /// The detours of this step on a bench without `missing`.
+    pub fn detours_for<'a>(
+        &'a self,
+        missing: &'a BTreeSet<Kit>,
+    ) -> impl Iterator<Item = &'a Detour> {
+        self.detours.iter().filter(|d| missing.contains(&d.without))
+    }
+
+    /// Milliseconds on the timer, detours counted in, never negative; `None` when nothing is timed.
+    #[must_use]
+    pub fn lasts_ms(&self, missing: &BTreeSet<Kit>) -> Option<i64> {
+        self.lasts.map(|secs| self.with_detours(secs, missing))
+    }
+
+    /// Milliseconds that the step is counted as in a projection: its timer, or else `takes`.
+    #[must_use]
+    pub fn counts_ms(&self, missing: &BTreeSet<Kit>) -> i64 {
+        self.with_detours(self.lasts.unwrap_or(self.takes), missing)
+    }
+
+    fn with_detours(&self, secs: u32, missing: &BTreeSet<Kit>) -> i64 {
+        let adds: i64 = self
+            .detours_for(missing)
+            .map(|d| i64::from(d.adds_secs))
+            .sum();
+        (i64::from(secs) + adds).max(0) * 1000
+    }
+}

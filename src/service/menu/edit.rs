@@ -1,0 +1,357 @@
+//! A dish changed by the cook: one step at a time as typed, checked before anything is kept.
+
+use crate::base::refusal::Refusal;
+use crate::service::dish::Dish;
+use crate::service::dish::step::{Begins, Edge, Link, OfFish, Station, Step};
+
+/// The id of a dish that is the cook's own.
+pub const OWN: &str = "own";
+/// The longest name of a step or of a dish, and the longest words, in letters: what fits a phone at arm's length.
+const LONGEST_TITLE: usize = 60;
+const LONGEST_SAY: usize = 240;
+/// The longest time and the longest gap, in seconds.
+const LONGEST_SECS: u32 = 4 * 3600;
+/// The most steps of one dish.
+const MOST_STEPS: usize = 40;
+
+/// One step as typed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StepDraft {
+    /// Its name.
+    pub title: String,
+    /// What to do.
+    pub say: String,
+    /// What can hurt somebody; may be empty.
+    pub caution: String,
+    /// Its length in seconds.
+    pub secs: String,
+    /// Whether that is on a timer; a step without one ends by eye.
+    pub timed: bool,
+    /// Whether it needs hands all the while.
+    pub hands: bool,
+    /// The seconds at its start that need hands, where they are free after that; may be empty.
+    pub hands_first: String,
+    /// Where it happens.
+    pub station: Option<Station>,
+    /// What it does to the fish.
+    pub of_fish: Option<OfFish>,
+    /// Whether it begins by itself.
+    pub at_once: bool,
+    /// What it waits for.
+    pub links: Vec<LinkDraft>,
+}
+
+/// One thing a step waits for, as typed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LinkDraft {
+    /// The id of the earlier step.
+    pub to: String,
+    /// The edge of it that counts.
+    pub edge: Edge,
+    /// The least gap in seconds; empty: none.
+    pub least: String,
+    /// The greatest gap in seconds; empty: none.
+    pub most: String,
+}
+
+/// A change, as a plain value.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Edit {
+    /// The dish was named.
+    Name(String),
+    /// A step was changed.
+    Step(String, Box<StepDraft>),
+    /// A step was added before plating.
+    Add,
+    /// A step was taken out.
+    Remove(String),
+    /// A step was moved one place up.
+    Up(String),
+    /// A step was moved one place down.
+    Down(String),
+}
+
+/// What of a step a refusal stands beside.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Field {
+    /// Its name.
+    Title,
+    /// Its words.
+    Say,
+    /// Its caution.
+    Caution,
+    /// Its length.
+    Secs,
+    /// The hands at its start.
+    HandsFirst,
+    /// One of its gaps, counted from nought.
+    Gap(usize),
+    /// The step, or the dish, as a whole.
+    Whole,
+}
+
+/// A change that can't be made: beside what, and why.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fault {
+    /// What the sentence stands beside.
+    pub field: Field,
+    /// The sentence.
+    pub refusal: Refusal,
+}
+
+fn at<T>(field: Field, of: Result<T, Refusal>) -> Result<T, Fault> {
+    of.map_err(|refusal| Fault { field, refusal })
+}
+
+fn refuse<T>(field: Field, sentence: impl Into<String>) -> Result<T, Fault> {
+    at(field, Err(Refusal::new(sentence)))
+}
+
+impl StepDraft {
+    /// A step as it stands, to be changed.
+    #[must_use]
+    pub fn of(step: &Step) -> Self {
+        let number = |secs: u32| {
+            if secs == 0 {
+                String::new()
+            } else {
+                secs.to_string()
+            }
+        };
+        Self {
+            title: step.title.clone(),
+            say: step.say.clone(),
+            caution: step.caution.clone().unwrap_or_default(),
+            secs: step.lasts.unwrap_or(step.takes).to_string(),
+            timed: step.lasts.is_some(),
+            hands: step.hands,
+            hands_first: number(step.hands_first),
+            station: step.station,
+            of_fish: step.of_fish,
+            at_once: step.begins == Begins::AtOnce,
+            links: (step.links.iter())
+                .map(|link| LinkDraft {
+                    to: link.to.clone(),
+                    edge: link.edge,
+                    least: number(link.least),
+                    most: link.most.map(|most| most.to_string()).unwrap_or_default(),
+                })
+                .collect(),
+        }
+    }
+
+    /// The step as typed; what is not asked for stays as it was.
+    fn read(&self, step: &Step) -> Result<Step, Fault> {
+        let secs = at(Field::Secs, secs(&self.secs))?;
+        if self.timed && secs == 0 {
+            return refuse(Field::Secs, "A timer needs more than no time.");
+        }
+        let hands_first = at(Field::HandsFirst, secs_or_none(&self.hands_first))?.unwrap_or(0);
+        if hands_first > secs {
+            return refuse(
+                Field::HandsFirst,
+                "The hands can't be needed for longer than the step lasts.",
+            );
+        }
+        let mut links = Vec::new();
+        for (nth, link) in self.links.iter().enumerate() {
+            let least = at(Field::Gap(nth), secs_or_none(&link.least))?.unwrap_or(0);
+            let most = at(Field::Gap(nth), secs_or_none(&link.most))?;
+            if most.is_some_and(|most| most < least) {
+                return refuse(
+                    Field::Gap(nth),
+                    "The least gap is longer than the greatest: swap them.",
+                );
+            }
+            links.push(Link {
+                to: link.to.clone(),
+                edge: link.edge,
+                least,
+                most,
+            });
+        }
+        let caution = at(Field::Caution, text(&self.caution, LONGEST_SAY, None))?;
+        Ok(Step {
+            title: at(
+                Field::Title,
+                text(&self.title, LONGEST_TITLE, Some("Give the step a name.")),
+            )?,
+            say: at(
+                Field::Say,
+                text(&self.say, LONGEST_SAY, Some("Say what is to be done.")),
+            )?,
+            caution: (!caution.is_empty()).then_some(caution),
+            lasts: self.timed.then_some(secs),
+            takes: if self.timed { step.takes } else { secs },
+            hands: self.hands,
+            hands_first: if self.hands { 0 } else { hands_first },
+            station: self.station,
+            of_fish: self.of_fish,
+            begins: if self.at_once {
+                Begins::AtOnce
+            } else {
+                Begins::Tap
+            },
+            links,
+            ..step.clone()
+        })
+    }
+}
+
+impl Dish {
+    /// The dish after a change. It is the cook's own from then on.
+    ///
+    /// # Errors
+    /// The field at fault with its sentence; nothing is changed then.
+    pub fn edited(&self, edit: &Edit) -> Result<Self, Fault> {
+        let mut dish = self.clone();
+        OWN.clone_into(&mut dish.id);
+        match edit {
+            Edit::Name(name) => {
+                dish.name = at(
+                    Field::Title,
+                    text(name, LONGEST_TITLE, Some("Give the dish a name.")),
+                )?;
+                return Ok(dish);
+            }
+            Edit::Step(id, draft) => {
+                let step = dish.steps.iter_mut().find(|step| step.id == *id);
+                let step = at(Field::Whole, step.ok_or_else(gone))?;
+                *step = draft.read(step)?;
+            }
+            Edit::Add => dish.add()?,
+            Edit::Remove(id) => dish.remove(id)?,
+            Edit::Up(id) => dish.shift(id, true)?,
+            Edit::Down(id) => dish.shift(id, false)?,
+        }
+        let order: Vec<String> = dish.steps.iter().map(|step| step.id.clone()).collect();
+        let checked = at(Field::Whole, dish.checked())?;
+        let moved = matches!(edit, Edit::Up(_) | Edit::Down(_));
+        let kept = checked.steps.iter().map(|step| &step.id).eq(&order);
+        if moved && !kept {
+            return refuse(
+                Field::Whole,
+                "A step can't come before one that it waits for: change what it waits for first.",
+            );
+        }
+        Ok(checked)
+    }
+
+    fn position(&self, id: &str) -> Result<usize, Fault> {
+        let position = self.steps.iter().position(|step| step.id == *id);
+        at(Field::Whole, position.ok_or_else(gone))
+    }
+
+    fn add(&mut self) -> Result<(), Fault> {
+        if self.steps.len() >= MOST_STEPS {
+            return refuse(
+                Field::Whole,
+                "A dish holds 40 steps: put some of them together.",
+            );
+        }
+        let plating = (self.steps.iter())
+            .position(|step| step.station == Some(Station::Plate))
+            .unwrap_or(self.steps.len());
+        let id = (1..)
+            .map(|number| format!("own{number}"))
+            .find(|id| self.step(id).is_none())
+            .unwrap_or_default();
+        self.steps.insert(
+            plating,
+            Step {
+                id,
+                title: "New step".to_owned(),
+                say: "Say what is to be done.".to_owned(),
+                caution: None,
+                of_fish: None,
+                station: Some(Station::Board),
+                lasts: None,
+                takes: 60,
+                hands: true,
+                hands_first: 0,
+                begins: Begins::Tap,
+                links: Vec::new(),
+                done_word: "Done".to_owned(),
+                detours: Vec::new(),
+                note: None,
+            },
+        );
+        Ok(())
+    }
+
+    fn remove(&mut self, id: &str) -> Result<(), Fault> {
+        let position = self.position(id)?;
+        let waits = |step: &&Step| step.links.iter().any(|link| link.to == *id);
+        if let Some(other) = self.steps.iter().find(waits) {
+            return refuse(
+                Field::Whole,
+                format!(
+                    "“{}” waits for this step: change what it waits for first.",
+                    other.title
+                ),
+            );
+        }
+        self.steps.remove(position);
+        Ok(())
+    }
+
+    fn shift(&mut self, id: &str, up: bool) -> Result<(), Fault> {
+        let position = self.position(id)?;
+        let other = if up {
+            position.checked_sub(1)
+        } else {
+            Some(position + 1).filter(|next| *next < self.steps.len())
+        };
+        if let Some(other) = other {
+            self.steps.swap(position, other);
+        }
+        Ok(())
+    }
+}
+
+fn gone() -> Refusal {
+    Refusal::new("This step is no longer part of the dish.")
+}
+
+fn text(typed: &str, longest: usize, asks: Option<&str>) -> Result<String, Refusal> {
+    let typed = typed.trim();
+    match asks {
+        Some(asks) if typed.is_empty() => Err(Refusal::new(asks)),
+        _ if typed.chars().count() > longest => Err(Refusal::new(format!(
+            "Shorten it to {longest} letters, so that it is read at arm's length."
+        ))),
+        _ => Ok(typed.to_owned()),
+    }
+}
+
+fn secs_or_none(typed: &str) -> Result<Option<u32>, Refusal> {
+    match typed.trim() {
+        "" => Ok(None),
+        _ => secs(typed).map(Some),
+    }
+}
+
+/// Whole seconds, or minutes and seconds with a colon between.
+fn secs(typed: &str) -> Result<u32, Refusal> {
+    let typed = typed.trim();
+    let wrong = || {
+        Refusal::new(format!(
+            "“{typed}” is no time: type seconds, such as 90, or minutes and seconds, such as 1:30."
+        ))
+    };
+    let number = |text: &str| text.parse::<u32>().map_err(|_| wrong());
+    let secs = match typed.split_once(':') {
+        None => number(typed)?,
+        Some((minutes, secs)) => number(secs)
+            .ok()
+            .filter(|secs| *secs < 60)
+            .and_then(|secs| number(minutes).ok()?.checked_mul(60)?.checked_add(secs))
+            .ok_or_else(wrong)?,
+    };
+    if secs > LONGEST_SECS {
+        return Err(Refusal::new(
+            "A step or a gap is at most four hours: start it before the service.",
+        ));
+    }
+    Ok(secs)
+}

@@ -1,0 +1,130 @@
+//! One dish as its screens work on it: read against everything it leans on, changed by taps.
+
+use leptos::prelude::*;
+
+use crate::cards::larder;
+use crate::cards::larder::{CardField, Larder, Reading};
+use crate::cards::purchase::careful_yield;
+use crate::cards::recipe::{Recipe, RecipeAction};
+use crate::fish::record::Fish;
+use crate::place::{Place, Side};
+use crate::session::bench::Bench;
+use crate::session::kept::Kept;
+use crate::trade::breakdown::Breakdown;
+
+/// A dish and the way to send what was tapped. Copied freely: it holds only handles.
+#[derive(Clone, Copy)]
+pub struct Desk {
+    /// What all screens share.
+    pub bench: Bench,
+    /// Every card on this phone.
+    pub recipes: Kept<Recipe>,
+    id: StoredValue<String>,
+    /// What could not be done with the last tap.
+    pub refused: RwSignal<Option<String>>,
+}
+
+impl Desk {
+    /// The desk of the card `id`.
+    #[must_use]
+    pub fn of(bench: Bench, recipes: Kept<Recipe>, id: &str) -> Self {
+        Self {
+            bench,
+            recipes,
+            id: StoredValue::new(id.to_owned()),
+            refused: RwSignal::new(None),
+        }
+    }
+
+    /// The identity of the card.
+    #[must_use]
+    pub fn id(self) -> String {
+        self.id.get_value()
+    }
+
+    /// Reads the card and follows its changes; an empty text where it has just been removed.
+    pub fn get<T: Default>(self, read: impl FnOnce(&Recipe) -> T) -> T {
+        self.recipes
+            .with(&self.id.get_value(), read)
+            .unwrap_or_default()
+    }
+
+    /// Does something with what the cards lean on, and follows its changes.
+    pub fn with_larder<T>(self, work: impl FnOnce(Larder) -> T) -> T {
+        work(Larder {
+            fish: &|id| self.bench.follow(id, Clone::clone),
+            card: &|id| self.recipes.with(id, Clone::clone),
+            careful: &|fish| careful_yield(&self.tests_like(fish)),
+        })
+    }
+
+    /// The cook's own tests of the same species and form, weighed one by one.
+    fn tests_like(self, fish: &Fish) -> Vec<Breakdown> {
+        self.bench.of_each(|other| {
+            let alike = other.demo == fish.demo
+                && other.slip.species == fish.slip.species
+                && other.slip.form == fish.slip.form
+                && other.slip.read_count() == Ok(1);
+            alike.then(|| other.breakdown()?.ok()).flatten()
+        })
+    }
+
+    /// The card as it reads; `None` once it is removed.
+    #[must_use]
+    pub fn reading(self) -> Option<Reading> {
+        let id = self.id.get_value();
+        let card = self.recipes.with(&id, Clone::clone)?;
+        Some(self.with_larder(|larder| larder::read(&id, &card, larder)))
+    }
+
+    /// The sentence beside a field.
+    #[must_use]
+    pub fn said(self, field: CardField) -> Option<String> {
+        self.reading()?.said(field)
+    }
+
+    /// Sends a tap; what can't be done is said in `refused`.
+    pub fn send(self, action: RecipeAction) {
+        let outcome = self.recipes.act(&self.id.get_value(), action);
+        self.refused
+            .set(outcome.err().map(|refusal| refusal.to_string()));
+    }
+
+    /// The address of a side of this card.
+    #[must_use]
+    pub fn at(self, side: Side) -> Place {
+        Place::Dish(self.id.get_value(), side)
+    }
+
+    /// Its name, following its changes.
+    #[must_use]
+    pub fn title(self) -> Signal<String> {
+        Signal::derive(move || self.get(Recipe::title))
+    }
+
+    /// Whether it is the demonstration.
+    #[must_use]
+    pub fn demo(self) -> Signal<bool> {
+        Signal::derive(move || self.get(|card| card.demo))
+    }
+
+    /// One of the cook's own fish for a list: its identity, and its name with its day and yield.
+    #[must_use]
+    pub fn own_fish(self) -> Vec<(String, String)> {
+        let ids = self.bench.roll.get();
+        let demo = self.get(|card| card.demo);
+        let words = |id: &String| {
+            self.bench.look(id, |fish| {
+                // An invented fish never counts among one's own.
+                if fish.demo != demo {
+                    return None;
+                }
+                let weights = fish.breakdown()?.ok()?;
+                let day = crate::device::clock::day(fish.begun);
+                let share = crate::trade::rounding::percent(weights.yield_ratio(), 1);
+                Some((id.clone(), format!("{}, {day}: {share}", fish.name())))
+            })?
+        };
+        ids.iter().filter_map(words).collect()
+    }
+}

@@ -1,0 +1,9 @@
+//! What is in memory while the page is open: the records of each kind, the preferences, what the cook is told, the
+//! screen that is shown.
+
+pub mod bench;
+pub mod desk;
+pub mod hand;
+pub mod kept;
+pub mod notice;
+pub mod removal;

@@ -1,0 +1,78 @@
+//! How a record leaves this phone: into the bin or for good, its photos with it.
+
+use leptos::prelude::*;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use wasm_bindgen_futures::spawn_local;
+
+use super::bench::Bench;
+use super::notice::Notice;
+use crate::base::refusal::Refusal;
+use crate::device::storage::LocalShelf;
+use crate::device::{build, clock, photos};
+use crate::journal::photo::PhotoName;
+use crate::keep::bin::{Bin, Binned, DAYS, Unbinned};
+use crate::keep::kind::{Kind, Raw};
+use crate::store::outcome::Held;
+use crate::store::records::Store;
+
+/// Where a removed record goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Whereto {
+    /// Into the bin, with an offer to put it back.
+    Bin,
+    /// Off the phone, with its photos.
+    Nowhere,
+}
+
+/// Takes a record off the shelf, and says so.
+///
+/// # Errors
+/// Why the record has to stay.
+pub fn remove<T: Clone + Serialize + DeserializeOwned>(
+    bench: Bench,
+    store: &mut Store<T>,
+    held: &Held<T>,
+    noun: &str,
+    whereto: Whereto,
+) -> Result<(), Unbinned> {
+    let now = clock::now();
+    let said = match whereto {
+        Whereto::Bin => {
+            let copy = Bin::new(build::number()).remove(&LocalShelf, store, held, now)?;
+            Notice::Undo {
+                sentence: format!("The {noun} is in the bin, and stays there for {DAYS} days."),
+                copy,
+            }
+        }
+        Whereto::Nowhere => {
+            let gone = store.remove(&LocalShelf, held, now);
+            gone.map_err(|fault| Unbinned::Refused(Refusal::new(fault.to_string())))?;
+            sweep_photos(vec![(store.kind().to_owned(), held.id.clone())]);
+            Notice::Told(format!("The {noun} was removed for good."))
+        }
+    };
+    bench.notice.set(Some(said));
+    Ok(())
+}
+
+/// Takes away the photos of records that are gone for good, from their place and from the bin.
+pub fn sweep_photos(gone: Vec<(String, String)>) {
+    if gone.is_empty() {
+        return;
+    }
+    let binned = Bin::new(build::number()).list(&LocalShelf, clock::now());
+    for (kind, id) in gone {
+        let in_bin = |held: &Held<Binned>| held.record.kind == kind && held.record.id == id;
+        let here = Kind::named(&kind).is_none_or(|kind| {
+            let here = Store::<Raw>::new(kind.name, build::number()).reread(&LocalShelf, &id);
+            here.is_ok_and(|here| here.is_some())
+        });
+        if !here && !binned.records.iter().any(in_bin) {
+            spawn_local(async move {
+                // What stays for now is swept with the next that goes, or takes a little room.
+                let _ = photos::remove(&PhotoName::opening(&kind, &id)).await;
+            });
+        }
+    }
+}

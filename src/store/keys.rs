@@ -1,0 +1,108 @@
+//! Every key Scaleside uses, in one place: nothing else on the shelf is ever touched.
+//!
+//! | key | holds |
+//! | --- | --- |
+//! | `scaleside/build` | the newest build that has written here, in decimal |
+//! | `scaleside/<format>/<kind>/<id>/a` and `/b` | the two latest copies of one record, each sealed |
+//! | `scaleside/aside/<ms>/<key>` | a text that could not be read, as it was found under `<key>` |
+
+use std::collections::BTreeMap;
+
+use super::envelope::FORMAT;
+use super::shelf::{Shelf, ShelfFault};
+use crate::base::id::is_id;
+use crate::base::instant::Instant;
+
+/// The newest build that has written here.
+pub const BUILD: &str = "scaleside/build";
+
+/// What every key of ours begins with.
+const OURS: &str = "scaleside/";
+
+/// What every key of a text that was set aside begins with.
+const ASIDE: &str = "scaleside/aside/";
+
+/// Which of a record's two slots.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Side {
+    A,
+    B,
+}
+
+impl Side {
+    pub(super) const BOTH: [Self; 2] = [Self::A, Self::B];
+
+    pub(super) fn other(self) -> Self {
+        match self {
+            Self::A => Self::B,
+            Self::B => Self::A,
+        }
+    }
+}
+
+/// The key of one slot.
+pub(super) fn slot(kind: &str, id: &str, side: Side) -> String {
+    let side = match side {
+        Side::A => 'a',
+        Side::B => 'b',
+    };
+    format!("{OURS}{FORMAT}/{kind}/{id}/{side}")
+}
+
+/// A key of a record, for those who go by the key that was written to.
+#[must_use]
+pub fn of(kind: &str, id: &str) -> String {
+    slot(kind, id, Side::A)
+}
+
+/// The id of the record whose slot `key` is, when it is a key of this kind and of this format.
+pub(super) fn id_of<'k>(kind: &str, key: &'k str) -> Option<&'k str> {
+    let id = key.split('/').nth(3).filter(|id| is_id(id))?;
+    Side::BOTH
+        .iter()
+        .any(|side| slot(kind, id, *side) == key)
+        .then_some(id)
+}
+
+/// The format of a record's key, of any kind; nothing for other keys.
+pub(super) fn format_of(key: &str) -> Option<u32> {
+    key.strip_prefix(OURS)?.split('/').next()?.parse().ok()
+}
+
+/// Where the text found under `key` is set aside at `now`.
+pub(super) fn aside(now: Instant, key: &str) -> String {
+    format!("{ASIDE}{}/{key}", now.0)
+}
+
+/// Every text that was set aside, under its key, the earliest first.
+///
+/// # Errors
+/// [`ShelfFault`] when the shelf can't be read.
+pub fn asides(shelf: &dyn Shelf) -> Result<BTreeMap<String, String>, ShelfFault> {
+    let mut found = BTreeMap::new();
+    for key in shelf.keys()? {
+        if key.starts_with(ASIDE)
+            && let Some(text) = shelf.get(&key)?
+        {
+            found.insert(key, text);
+        }
+    }
+    Ok(found)
+}
+
+/// The room that keys and texts of ours take, in bytes as browsers count them: two for each UTF-16 unit.
+///
+/// # Errors
+/// [`ShelfFault`] when the shelf can't be read.
+pub fn used_bytes(shelf: &dyn Shelf) -> Result<u64, ShelfFault> {
+    let mut units = 0;
+    for key in shelf
+        .keys()?
+        .into_iter()
+        .filter(|key| key.starts_with(OURS))
+    {
+        let text = shelf.get(&key)?.unwrap_or_default();
+        units += key.encode_utf16().count() + text.encode_utf16().count();
+    }
+    Ok(2 * units as u64)
+}

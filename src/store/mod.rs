@@ -1,0 +1,12 @@
+//! Keeps records of any kind, so that nothing that can happen to a phone costs more than the last tap. It knows none
+//! of them. Pure: the shelf is a trait.
+
+pub mod entry;
+pub mod envelope;
+pub mod keys;
+pub mod outcome;
+pub mod records;
+pub mod shelf;
+mod slot;
+pub mod standing;
+mod waiting;

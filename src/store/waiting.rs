@@ -1,0 +1,222 @@
+//! The changes of this tab that may have to be made again: those that are not on the shelf yet, and those of the
+//! last moments, which another tab that wrote in the same instant may have written over.
+
+use std::collections::{BTreeMap, VecDeque};
+
+use super::envelope::{is_child, next, writes};
+use super::outcome::Held;
+use super::slot::Pair;
+use crate::base::instant::Instant;
+use crate::base::refusal::Refusal;
+
+/// A change of a record, or why it can't be made. Pure, since it may be made more than once.
+pub(super) type Change<T> = dyn Fn(&T) -> Result<T, Refusal> + Send + Sync;
+
+/// How long a change that is on the shelf is remembered, in milliseconds: by then every tab has heard of it.
+const FRESH_MS: i64 = 10_000;
+/// How many of them are, at most.
+const MOST_FRESH: usize = 64;
+/// How many copies of this tab, and of all tabs, are remembered, at most.
+const MOST_COPIES: usize = 64;
+
+/// The changes of every record, by id.
+pub(super) struct Waiting<T>(BTreeMap<String, Line<T>>);
+
+/// The changes of one record, oldest first.
+struct Line<T> {
+    changes: VecDeque<(Instant, Box<Change<T>>)>,
+    /// How many changes were there before the first of them.
+    forgotten: usize,
+    copies: VecDeque<Copied>,
+    /// The counters and sums of the copies that were seen, of whichever tab.
+    seen: VecDeque<(u64, String)>,
+}
+
+/// A copy that this tab wrote, and that may have arrived.
+struct Copied {
+    counter: u64,
+    sum: String,
+    /// How many changes are in it, the forgotten ones counted.
+    covers: usize,
+}
+
+/// The record that a change is made on.
+pub(super) struct Start<T> {
+    pub(super) record: T,
+    /// The counter of the copy it was read from, or of the one in hand.
+    pub(super) counter: u64,
+    /// The sum of that copy; nothing when it is the one in hand.
+    pub(super) sum: Option<String>,
+    pub(super) merged: bool,
+    pub(super) left_out: Vec<Refusal>,
+}
+
+impl<T: Clone> Start<T> {
+    /// The record in hand, as it is.
+    pub(super) fn in_hand(held: &Held<T>) -> Self {
+        let (record, counter) = (held.record.clone(), held.counter);
+        Self {
+            record,
+            counter,
+            sum: None,
+            merged: false,
+            left_out: Vec::new(),
+        }
+    }
+
+    /// The counter of a copy made on this.
+    pub(super) fn next(&self) -> u64 {
+        next(self.counter, self.sum.as_deref().unwrap_or_default())
+    }
+}
+
+impl<T: Clone> Waiting<T> {
+    pub(super) fn none() -> Self {
+        Self(BTreeMap::new())
+    }
+
+    pub(super) fn push(&mut self, id: &str, change: Box<Change<T>>, now: Instant) {
+        self.line(id).changes.push_back((now, change));
+    }
+
+    /// Notes a copy that was written: every change is in it, and `more` that are not noted yet.
+    pub(super) fn wrote(&mut self, id: &str, counter: u64, sum: &str, more: usize) {
+        let line = self.line(id);
+        line.see(counter, sum);
+        let covers = line.count().saturating_add(more);
+        line.copies.push_back(Copied {
+            counter,
+            sum: sum.to_owned(),
+            covers,
+        });
+        if line.copies.len() > MOST_COPIES {
+            line.copies.pop_front();
+        }
+    }
+
+    /// Notes a copy that was seen, even before this tab has changed the record: it may be written over by an older
+    /// one before the first change here, and only it tells later what that change is not in.
+    pub(super) fn see(&mut self, id: &str, counter: u64, sum: &str) {
+        self.line(id).see(counter, sum);
+    }
+
+    /// Forgets a record's changes: it is gone.
+    pub(super) fn clear(&mut self, id: &str) {
+        self.0.remove(id);
+    }
+
+    /// The shelf's newest copy with the changes made on it that are not in it; nothing when no copy that
+    /// opens is as new as `known`.
+    pub(super) fn rebase(&self, id: &str, known: u64, pair: &Pair<T>) -> Option<Start<T>> {
+        let newest = pair.newest();
+        let newest = newest.filter(|newest| writes(newest.counter) >= writes(known))?;
+        let line = self.0.get(id);
+        let arrived = line.and_then(|line| line.arrived(pair));
+        let own = arrived.map_or(known, |copy| copy.counter.max(known));
+        let mut start = Start {
+            record: newest.record.clone(),
+            counter: newest.counter,
+            sum: Some(newest.sum.clone()),
+            merged: newest.counter > own,
+            left_out: Vec::new(),
+        };
+        for change in line.into_iter().flat_map(|line| line.missing(pair)) {
+            match change(&start.record) {
+                Ok(record) => start.record = record,
+                Err(refusal) => start.left_out.push(refusal),
+            }
+        }
+        Some(start)
+    }
+
+    /// Whether a change of this tab is not in the newest copy.
+    pub(super) fn is_missing(&self, id: &str, pair: &Pair<T>) -> bool {
+        let line = self.0.get(id);
+        line.is_some_and(|line| line.missing(pair).next().is_some())
+    }
+
+    /// Forgets the changes that are in the newest copy for long enough.
+    pub(super) fn settle(&mut self, id: &str, pair: &Pair<T>, now: Instant) {
+        let Some(line) = self.0.get_mut(id) else {
+            return;
+        };
+        for (counter, sum) in pair.marks() {
+            line.see(counter, sum);
+        }
+        let covered = line.arrived(pair).map_or(0, |copy| copy.covers);
+        while line.forgotten < covered
+            && let Some((made, _)) = line.changes.front()
+            && (line.changes.len() > MOST_FRESH || now.ms_since(*made) > FRESH_MS)
+        {
+            line.changes.pop_front();
+            line.forgotten = line.forgotten.saturating_add(1);
+        }
+    }
+
+    fn line(&mut self, id: &str) -> &mut Line<T> {
+        self.0.entry(id.to_owned()).or_insert_with(|| Line {
+            changes: VecDeque::new(),
+            forgotten: 0,
+            copies: VecDeque::new(),
+            seen: VecDeque::new(),
+        })
+    }
+}
+
+impl<T> Line<T> {
+    fn count(&self) -> usize {
+        self.forgotten.saturating_add(self.changes.len())
+    }
+
+    fn see(&mut self, counter: u64, sum: &str) {
+        if self.seen.iter().any(|(_, seen)| seen == sum) {
+            return;
+        }
+        self.seen.push_back((counter, sum.to_owned()));
+        if self.seen.len() > MOST_COPIES {
+            self.seen.pop_front();
+        }
+    }
+
+    /// The latest copy of this tab that is in the newest one.
+    fn arrived(&self, pair: &Pair<T>) -> Option<&Copied> {
+        let newest = pair.newest()?;
+        let mut copies = self.copies.iter().rev();
+        copies.find(|copy| self.is_in(copy, newest.counter, &newest.sum, pair))
+    }
+
+    /// Whether the copy with this counter and sum is `copy`, or was made on it, as far as that can be told:
+    /// where the copies in between were never seen, it is taken to be so.
+    fn is_in(&self, copy: &Copied, counter: u64, sum: &str, pair: &Pair<T>) -> bool {
+        let (mut counter, mut sum) = (counter, sum);
+        loop {
+            if sum == copy.sum || counter == copy.counter.saturating_add(1) {
+                // The second: a build that counts by one has written on top of it.
+                return true;
+            }
+            if writes(counter) <= writes(copy.counter) {
+                return false;
+            }
+            let seen = self
+                .seen
+                .iter()
+                .map(|(counter, sum)| (*counter, sum.as_str()));
+            let parent = pair.marks().chain(seen).find(|(older, its_sum)| {
+                writes(*older).saturating_add(1) == writes(counter) && is_child(counter, its_sum)
+            });
+            match parent {
+                Some(older) => (counter, sum) = older,
+                None if writes(counter) == writes(copy.counter).saturating_add(1) => return false,
+                None => return true,
+            }
+        }
+    }
+
+    /// The changes that are not in the newest copy.
+    fn missing<'a>(&'a self, pair: &Pair<T>) -> impl Iterator<Item = &'a Change<T>> {
+        let covered = self.arrived(pair).map_or(0, |copy| copy.covers);
+        let there = covered.saturating_sub(self.forgotten);
+        let missing = self.changes.iter().skip(there);
+        missing.map(|(_, change)| change.as_ref())
+    }
+}
