@@ -29,7 +29,7 @@ pub enum Whereto {
 ///
 /// # Errors
 /// Why the record has to stay.
-pub fn remove<T: Clone + Serialize + DeserializeOwned>(
+pub fn remove<T: Serialize + DeserializeOwned>(
     bench: Bench,
     store: &mut Store<T>,
     held: &Held<T>,
