@@ -83,7 +83,7 @@ pub(super) fn fish<'a>(
     fish.ready = weight(cell("ready"), "ready")?;
     fish.portion = portion(cell("portion"), fish.ready.unit);
     fish.kept = kept(cell("kept parts"))?;
-    fish.journal.note = cell("note").to_owned();
+    fish.note = cell("note").to_owned();
     fish.test = match cell("test number").trim() {
         "" => None,
         text => Some(

@@ -211,7 +211,7 @@ impl Fish {
             }
             Action::Plan(tap) => next.plan(tap, now)?,
             Action::Heat(tap) => next.heat_tap(tap, now)?,
-            Action::Journal(tap) => next.journal = self.journal.apply(tap)?,
+            Action::Journal(tap) => next.set_journal(self.journal().apply(tap)?),
             Action::Finish(true) => next.finished = Some(now),
             Action::Finish(false) => next.finished = None,
         }

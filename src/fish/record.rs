@@ -1,9 +1,10 @@
 //! One fish, from the delivery to the plate: everything that is kept of it, and nothing that can be worked out.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
+use super::action::Action;
 use super::heat_card::HeatCard;
 use super::serving::Serving;
 use super::settings::Settings;
@@ -15,6 +16,7 @@ use crate::journal::Journal;
 use crate::prep::chill::Chill;
 use crate::service::dish::Dish;
 use crate::service::run::Run;
+use crate::store::entry::Entry;
 use crate::trade::breakdown::{Breakdown, Weights};
 use crate::trade::mass::Mass;
 use crate::trade::money::{self, MassPrice};
@@ -87,11 +89,42 @@ pub struct Fish {
     /// Which of the student's tests of this species it is, 1 to 8, once they have said so.
     #[serde(default)]
     pub test: Option<u8>,
-    /// What the cook says of it. Its fields stand among those of the fish, where the first builds put them.
-    #[serde(flatten)]
-    pub journal: Journal,
+    /// The answers of the plate check. These four are its journal: see [`Fish::journal`].
+    #[serde(default)]
+    pub plate: BTreeMap<String, bool>,
+    /// What the cook will do differently.
+    #[serde(default)]
+    pub note: String,
+    /// What went well.
+    #[serde(default)]
+    pub went_well: String,
+    /// How it tasted.
+    #[serde(default)]
+    pub taste: String,
     /// When the cook called it finished.
     pub finished: Option<Instant>,
+}
+
+impl Entry for Fish {
+    type Action = Action;
+    const KIND: &'static str = "fish";
+    const NOUN: &'static str = "fish";
+
+    fn begun(&self) -> Instant {
+        self.begun
+    }
+
+    fn is_demo(&self) -> bool {
+        self.demo
+    }
+
+    fn is_cooking(&self) -> bool {
+        Fish::is_cooking(self)
+    }
+
+    fn apply(&self, action: &Action, now: Instant) -> Result<Self, Refusal> {
+        Fish::apply(self, action, now)
+    }
 }
 
 impl Fish {
@@ -131,7 +164,10 @@ impl Fish {
             laid: None,
             run: None,
             test: None,
-            journal: Journal::default(),
+            plate: BTreeMap::new(),
+            note: String::new(),
+            went_well: String::new(),
+            taste: String::new(),
             finished: None,
         }
     }
@@ -145,6 +181,28 @@ impl Fish {
             .map(Species::name)
             .filter(|name| !name.is_empty())
             .unwrap_or_else(|| "A fish".to_owned())
+    }
+
+    /// What the cook says of it. Its parts stand among the fields of the fish, where the first builds put them.
+    #[must_use]
+    pub fn journal(&self) -> Journal {
+        Journal {
+            plate: self.plate.clone(),
+            note: self.note.clone(),
+            went_well: self.went_well.clone(),
+            taste: self.taste.clone(),
+        }
+    }
+
+    pub(super) fn set_journal(&mut self, journal: Journal) {
+        let Journal {
+            plate,
+            note,
+            went_well,
+            taste,
+        } = journal;
+        (self.plate, self.note) = (plate, note);
+        (self.went_well, self.taste) = (went_well, taste);
     }
 
     /// One of the three weighings.

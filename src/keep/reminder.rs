@@ -1,16 +1,26 @@
 //! When a backup is worth a gentle word.
 
+use crate::base::id;
 use crate::base::instant::Instant;
 
 /// As many entries without a backup are worth a word.
 pub const ENTRIES: usize = 10;
+
+/// The latest of `ids` that may be entries begun since the last backup: the others need not be read for it.
+pub fn since<'a>(
+    last: Option<Instant>,
+    ids: impl IntoIterator<Item = &'a String>,
+) -> impl Iterator<Item = &'a String> {
+    let may_be = move |id: &str| id::begun(id).zip(last).is_none_or(|(begun, last)| begun > last);
+    ids.into_iter().filter(move |id| may_be(id))
+}
 
 /// Whether so many entries were begun since the last backup, if there was one, that a word is due.
 pub fn is_due(last: Option<Instant>, begun: impl IntoIterator<Item = Instant>) -> bool {
     let since = begun
         .into_iter()
         .filter(|begun| last.is_none_or(|last| *begun > last));
-    since.count() >= ENTRIES
+    since.take(ENTRIES).count() >= ENTRIES
 }
 
 #[cfg(test)]

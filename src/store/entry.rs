@@ -23,6 +23,11 @@ pub trait Entry: Clone + Serialize + DeserializeOwned + Send + Sync + 'static {
         false
     }
 
+    /// Whether a timer of it may still ring, whichever screen is shown.
+    fn is_cooking(&self) -> bool {
+        false
+    }
+
     /// The record after a tap at `now`.
     ///
     /// # Errors

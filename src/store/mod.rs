@@ -1,6 +1,7 @@
 //! Keeps records of any kind, so that nothing that can happen to a phone costs more than the last tap. It knows none
 //! of them. Pure: the shelf is a trait.
 
+pub mod cooking;
 pub mod entry;
 pub mod envelope;
 pub mod keys;
@@ -10,5 +11,6 @@ pub mod records;
 pub mod shelf;
 mod slot;
 pub mod standing;
+pub mod start;
 mod texts;
 mod waiting;
