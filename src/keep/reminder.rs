@@ -6,13 +6,11 @@ use crate::base::instant::Instant;
 /// As many entries without a backup are worth a word.
 pub const ENTRIES: usize = 10;
 
-/// The latest of `ids` that may be entries begun since the last backup: the others need not be read for it.
-pub fn since<'a>(
-    last: Option<Instant>,
-    ids: impl IntoIterator<Item = &'a String>,
-) -> impl Iterator<Item = &'a String> {
-    let may_be = move |id: &str| id::begun(id).zip(last).is_none_or(|(begun, last)| begun > last);
-    ids.into_iter().filter(move |id| may_be(id))
+/// Whether an entry may have been begun since the last backup, by its identity: if not, it need not be read for it.
+#[must_use]
+pub fn may_be_since(last: Option<Instant>, id: &str) -> bool {
+    let both = id::begun(id).zip(last);
+    both.is_none_or(|(begun, last)| begun > last)
 }
 
 /// Whether so many entries were begun since the last backup, if there was one, that a word is due.

@@ -5,6 +5,7 @@
 
 use super::keys;
 use super::shelf::Shelf;
+use super::standing;
 use crate::base::id::is_id;
 
 /// More fish than this don't cook at once; a text that says so was damaged.
@@ -18,11 +19,12 @@ pub fn hinted(shelf: &dyn Shelf) -> Vec<String> {
     ids.take(MOST).map(str::to_owned).collect()
 }
 
-/// Writes down that a fish cooks, or does no longer. A shelf that does not take it costs nothing but time at the next
-/// start.
-pub fn hint(shelf: &dyn Shelf, id: &str, cooks: bool) {
+/// Writes down, as `build`, that a fish cooks, or does no longer. A shelf that does not take it costs nothing but time
+/// at the next start.
+pub fn hint(shelf: &dyn Shelf, build: u64, id: &str, cooks: bool) {
     let mut ids = hinted(shelf);
-    if ids.iter().any(|known| known == id) == cooks {
+    let is_known = ids.iter().any(|known| known == id);
+    if is_known == cooks || standing::may_write(shelf, build).is_err() {
         return;
     }
     ids.retain(|known| known != id);

@@ -8,18 +8,19 @@ use crate::cards::quote::Quote;
 use crate::compare::market::{self, Asked, Basis, Cost, Offer};
 use crate::compare::test::Test;
 use crate::device::clock;
+use crate::fish::settings::Preference;
 use crate::parts::choice::fault;
 use crate::parts::market_list;
 use crate::parts::page::{Page, back_to};
 use crate::place::Place;
 use crate::session::bench::Bench;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 use crate::trade::mass::{self, Mass, Unit};
 use crate::trade::rounding;
 
 /// The market list, with the cook's own tests or those of the demonstration.
-pub fn screen(bench: Bench, quotes: Kept<Quote>, demo: bool) -> AnyView {
-    let tests: Vec<Test> = bench.of_each(|fish| {
+pub fn screen(bench: Bench, quotes: Drawer<Quote>, demo: bool) -> AnyView {
+    let tests: Vec<Test> = bench.fish.of_each(|fish| {
         let test = Test::of(fish, clock::offset_minutes(fish.begun))?;
         (test.demo == demo).then_some(test)
     });
@@ -52,7 +53,7 @@ pub fn screen(bench: Bench, quotes: Kept<Quote>, demo: bool) -> AnyView {
                     prop:value=portion
                     on:input:target=move |event| {
                         let text: String = event.target().value().chars().take(12).collect();
-                        bench.prefer(move |settings| settings.portion.clone_from(&text));
+                        bench.prefer(Preference::Portion(text));
                     }/>
                 {fault("eaten-portion-fault", move || mass.get().err())}
             </div>

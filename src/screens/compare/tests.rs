@@ -22,8 +22,8 @@ use crate::trade::outlook::Confidence;
 /// The cook's own tests, or those of the demonstration.
 pub fn screen(bench: Bench, demo: bool) -> AnyView {
     let tests = Memo::new(move |_| {
-        bench.roll.track();
-        Arc::new(bench.of_each(|fish| {
+        let _ = bench.fish.ids();
+        Arc::new(bench.fish.of_each(|fish| {
             let test = Test::of(fish, clock::offset_minutes(fish.begun))?;
             (test.demo == demo).then_some(test)
         }))
@@ -71,7 +71,7 @@ fn nothing_yet(bench: Bench) -> AnyView {
 
 /// Puts the demo's tests that are not here yet on the phone.
 fn open_demo(bench: Bench) -> Result<(), crate::base::refusal::Refusal> {
-    let here: Vec<Option<Species>> = bench.of_each(|fish| {
+    let here: Vec<Option<Species>> = bench.fish.of_each(|fish| {
         Test::of(fish, 0)
             .filter(|test| test.demo)
             .map(|test| Some(test.species))

@@ -138,7 +138,7 @@ fn remove(hand: Hand) -> AnyView {
             "Remove this fish…",
             "This takes the fish and all its figures out of your list. They stay in the bin for 30 days.",
             Place::Home,
-            Callback::new(move |whereto| hand.bench.remove(&hand.id(), whereto)),
+            Callback::new(move |whereto| hand.bench.fish.remove(&hand.id(), whereto)),
         )}
     }
     .into_any()

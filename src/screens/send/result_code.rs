@@ -6,6 +6,7 @@ use crate::code::letters::Code;
 use crate::code::sheet::Nickname;
 use crate::device::{address, clock};
 use crate::fish::action::Action;
+use crate::fish::settings::Preference;
 use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
 use crate::parts::parcel::{self, Parcel};
@@ -74,7 +75,7 @@ fn whose(hand: Hand) -> AnyView {
             Ok(()) => {
                 refused.set(None);
                 let letters = text.trim().to_uppercase();
-                bench.prefer(move |settings| settings.nickname.clone_from(&letters));
+                bench.prefer(Preference::Nickname(letters));
             }
             Err(refusal) => refused.set(Some(refusal.to_string())),
         }
