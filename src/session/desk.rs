@@ -115,9 +115,6 @@ impl Desk {
     #[must_use]
     pub fn own_fish(self) -> Vec<(String, String)> {
         let ids = self.bench.fish.ids();
-        if !self.bench.fish.read_all() {
-            return Vec::new();
-        }
         let demo = self.get(|card| card.demo);
         let words = |id: &String| {
             self.bench.fish.with_untracked(id, |fish| {
