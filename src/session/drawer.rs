@@ -4,13 +4,12 @@
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
-use std::time::Duration;
 
 use leptos::prelude::*;
 
 use super::notice::Notices;
 use super::removal::{self, Whereto};
-use crate::base::id::{self, is_id};
+use crate::base::id;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::device::storage::LocalShelf;
@@ -18,9 +17,8 @@ use crate::device::{build, clock, tabs};
 use crate::keep::bin::Unbinned;
 use crate::store::cooking;
 use crate::store::entry::Entry;
-use crate::store::outcome::{Fault, Held, Loaded, Outcome};
+use crate::store::outcome::{Held, Outcome};
 use crate::store::records::Store;
-use crate::store::standing::Standing;
 
 /// A name for a new record that no other has.
 #[must_use]
@@ -29,21 +27,21 @@ pub fn identity(now: Instant) -> String {
 }
 
 /// One record in memory, and how far its stored copy has got.
-struct Copied<T: 'static> {
-    signal: ArcRwSignal<T>,
+pub(super) struct Copied<T: 'static> {
+    pub(super) signal: ArcRwSignal<T>,
     counter: u64,
 }
 
 /// All records of one kind. Copied freely: it holds only handles.
 pub struct Drawer<T: Entry> {
-    notices: Notices,
+    pub(super) notices: Notices,
     /// The records whose timers may still ring.
     cooking: RwSignal<Vec<String>>,
     /// The identities of all, the latest first.
     pub(super) ids: RwSignal<Vec<String>>,
     /// Those that were read.
-    read: StoredValue<BTreeMap<String, Copied<T>>>,
-    store: StoredValue<Store<T>>,
+    pub(super) read: StoredValue<BTreeMap<String, Copied<T>>>,
+    pub(super) store: StoredValue<Store<T>>,
     /// Whether all were read, and whether that has begun.
     pub(super) whole: RwSignal<bool>,
     pub(super) reading: StoredValue<bool>,
@@ -210,18 +208,6 @@ impl<T: Entry> Drawer<T> {
         Ok(())
     }
 
-    /// Looks at a record that nothing has asked for yet: what can't be read is set aside and told of, and what cooks
-    /// is taken up. Any other is not kept in memory for it.
-    pub(super) fn look_over(self, id: &str) {
-        let is_read = self.read.try_with_value(|read| read.contains_key(id));
-        if is_read == Some(false)
-            && let Some(held) = self.load(id)
-            && held.record.is_cooking()
-        {
-            self.hold(held);
-        }
-    }
-
     /// Looks, in turn with the other tabs, whether every tap of this tab is in, and makes it again if not.
     fn look_again(self, id: &str) {
         let record = id.to_owned();
@@ -272,44 +258,6 @@ impl<T: Entry> Drawer<T> {
         })?
     }
 
-    /// Reads one record off the shelf. What could not be read is told of once the screens are through with it.
-    fn load(self, id: &str) -> Option<Held<T>> {
-        if !is_id(id) {
-            return None;
-        }
-        let Loaded {
-            mut records,
-            aside,
-            faults,
-            standing,
-        } = self
-            .store
-            .try_update_value(|store| store.load(&LocalShelf, id, clock::now()))?;
-        let held = records.pop();
-        let is_listed = || {
-            self.ids
-                .with_untracked(|ids| ids.iter().any(|other| other == id))
-        };
-        let is_gone = held.is_none() && faults.is_empty() && is_listed();
-        if !aside.is_empty() || !faults.is_empty() || is_gone {
-            let id = id.to_owned();
-            let tell = move || {
-                if let Some(fault) = faults.first() {
-                    self.notices.fault(fault);
-                } else if let (Standing::ReadOnly { why }, false) = (standing, aside.is_empty()) {
-                    self.notices.fault(&Fault::ReadOnly(why));
-                } else if !aside.is_empty() {
-                    self.notices.set_aside(T::NOUN, aside.len());
-                }
-                if is_gone {
-                    self.forget(&id);
-                }
-            };
-            set_timeout(tell, Duration::ZERO);
-        }
-        held
-    }
-
     fn settle(self, outcome: Option<Outcome<T>>) -> Result<(), Refusal> {
         match outcome {
             Some(Outcome::Kept { held, left_out, .. }) => {
@@ -348,7 +296,7 @@ impl<T: Entry> Drawer<T> {
     }
 
     /// Takes a record into memory, and shows it where it is new.
-    fn hold(self, held: Held<T>) -> ArcRwSignal<T> {
+    pub(super) fn hold(self, held: Held<T>) -> ArcRwSignal<T> {
         let Held {
             id,
             record,
@@ -390,7 +338,7 @@ impl<T: Entry> Drawer<T> {
         }
     }
 
-    fn forget(self, id: &str) {
+    pub(super) fn forget(self, id: &str) {
         self.read.update_value(|read| {
             read.remove(id);
         });
