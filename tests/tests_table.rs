@@ -61,6 +61,7 @@ fn loaded() -> Fish {
     fish.off_bone = weighed("300", Unit::Gram);
     fish.portion = "5.5".to_owned();
     fish.kept = vec![Kept {
+        id: "1".to_owned(),
         name: "Frame, \"head\"\nand tail".to_owned(),
         weight: "3".to_owned(),
         price: "2,00".to_owned(),
@@ -289,7 +290,7 @@ proptest! {
         prop_assume!(name.chars().count() <= 60);
         fish.slip.species = Some(Species::Other(name));
         fish.note = note;
-        fish.kept = vec![Kept { name: part, ..Kept::default() }];
+        fish.kept = vec![Kept { id: "1".to_owned(), name: part, ..Kept::default() }];
         let text = write(std::slice::from_ref(&fish)).unwrap();
         let found = brought(&text);
         prop_assert_eq!(found.refused, []);

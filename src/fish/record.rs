@@ -11,6 +11,7 @@ use super::settings::Settings;
 use super::slip::{Slip, Species};
 use super::weighing::{Judgement, Reading, Which};
 use crate::base::instant::Instant;
+use crate::base::part::{self, Part};
 use crate::base::refusal::Refusal;
 use crate::journal::Journal;
 use crate::prep::chill::Chill;
@@ -30,12 +31,47 @@ pub const OWN_DISH: &str = "fillet";
 /// A part kept for another dish, as typed.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Kept {
+    /// Its identity among the parts kept of its fish.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub id: String,
     /// What it is: frames, cheeks.
     pub name: String,
     /// Its weight in the unit of the ready weight, as typed.
     pub weight: String,
     /// What it is worth for the mass the fish is priced by, as typed.
     pub price: String,
+}
+
+/// A field of a kept part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum KeptField {
+    /// What it is.
+    Name,
+    /// Its weight.
+    Weight,
+    /// What it is worth.
+    Price,
+}
+
+impl Kept {
+    /// What a field holds.
+    pub fn field_mut(&mut self, field: KeptField) -> &mut String {
+        match field {
+            KeptField::Name => &mut self.name,
+            KeptField::Weight => &mut self.weight,
+            KeptField::Price => &mut self.price,
+        }
+    }
+}
+
+impl Part for Kept {
+    fn id(&self) -> &str {
+        &self.id
+    }
+
+    fn id_mut(&mut self) -> &mut String {
+        &mut self.id
+    }
 }
 
 /// Everything that is kept of one fish.
@@ -64,6 +100,7 @@ pub struct Fish {
     /// The weight of a portion as typed; empty: the fillets divided by the portions wanted.
     pub portion: String,
     /// Parts kept for another dish.
+    #[serde(deserialize_with = "part::read", serialize_with = "part::write")]
     pub kept: Vec<Kept>,
     /// Its time in and out of the fridge, from the first weighing on.
     pub chill: Option<Chill>,

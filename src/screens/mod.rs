@@ -93,7 +93,7 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
             let desk = Desk::of(bench, recipes, id);
             match side {
                 Side::Card => dish::card::screen(desk),
-                Side::Line(at) => dish::line::screen(desk, *at),
+                Side::Line(at) => dish::line::screen(desk, at),
                 Side::Plate => dish::plate::screen(desk),
                 Side::Scale => dish::scale::screen(desk),
                 Side::Order => dish::order::screen(desk),
