@@ -112,7 +112,7 @@ fn a_start_with_ten_thousand_fish_reads_those_it_shows_and_those_that_cook() {
 
     cooking::hint(&shelf, BUILD, &cooks, true);
     let (start, read) = first_screen(&shelf);
-    assert_eq!(start.cooking, [cooks.clone()]);
+    assert_eq!(start.cooking, [cooks.as_str()]);
     let records = shelf.records();
     println!("{MANY} fish kept, {} read at the start", records.len());
     assert_eq!((read, records.len()), (SHOWN + 1, SHOWN + 1));

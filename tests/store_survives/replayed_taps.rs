@@ -153,7 +153,7 @@ pub fn of_card(card: &Recipe, number: usize, seed: u32) -> RecipeAction {
         (11, _) => RecipeAction::Name(text),
         (12, _) => RecipeAction::Covers(text),
         (13, _) => RecipeAction::Makes(text, QuantityUnit::Gram),
-        (14, _) => RecipeAction::Journal(JournalTap::Plate(text, seed % 2 == 0)),
+        (14, _) => RecipeAction::Journal(JournalTap::Plate(text, seed.is_multiple_of(2))),
         _ => RecipeAction::Method(text),
     }
 }
@@ -187,10 +187,10 @@ pub fn of_fish(fish: &Fish, number: usize, seed: u32) -> Action {
         (15, _) => Action::Key(which, Key::Figure((seed / 32 % 10) as u8)),
         (16, _) => Action::Unit(which, Unit::Kilo),
         (17, _) => Action::Take { which, sure: true },
-        (18, _) => Action::Raw(seed / 32 % 2 == 0),
-        (19, _) => Action::Tick(step, seed / 32 % 2 == 0),
-        (20, _) => Action::Fridge(seed / 32 % 2 == 0),
-        (21, _) => Action::Missing(Kit::Pliers, seed / 32 % 2 == 0),
+        (18, _) => Action::Raw((seed / 32).is_multiple_of(2)),
+        (19, _) => Action::Tick(step, (seed / 32).is_multiple_of(2)),
+        (20, _) => Action::Fridge((seed / 32).is_multiple_of(2)),
+        (21, _) => Action::Missing(Kit::Pliers, (seed / 32).is_multiple_of(2)),
         (22, _) => Action::Start { insist: true },
         (23, _) => Action::Serve(Tap::Begin(step)),
         (24, _) => Action::Serve(Tap::Done(step)),
@@ -249,8 +249,8 @@ pub fn of_pan(_: &KeptPan, number: usize, seed: u32) -> PanTap {
 
 pub fn of_settings(_: &Settings, number: usize, seed: u32) -> Preference {
     match seed % 6 {
-        0 => Preference::Sound(seed / 8 % 2 == 0),
-        1 => Preference::Buzz(seed / 8 % 2 == 0),
+        0 => Preference::Sound((seed / 8).is_multiple_of(2)),
+        1 => Preference::Buzz((seed / 8).is_multiple_of(2)),
         2 => Preference::Unit(Unit::Kilo),
         3 => Preference::Scale(Scale::TWO_GRAMS),
         4 => Preference::BackedUp,
