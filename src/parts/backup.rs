@@ -2,7 +2,6 @@
 
 use js_sys::{Array, Uint8Array};
 use leptos::prelude::*;
-use serde_json::value::to_raw_value;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::File;
 
@@ -199,7 +198,7 @@ async fn all(bench: Bench) -> Result<Ready, Refusal> {
     })
 }
 
-/// Every record on the shelf, and the fish in hand that no shelf has taken.
+/// Every record on the shelf, and those in memory that no shelf has taken.
 fn records(bench: Bench) -> Vec<(&'static str, Held<Raw>)> {
     let now = clock::now();
     let mut all: Vec<(&'static str, Held<Raw>)> = Vec::new();
@@ -209,31 +208,9 @@ fn records(bench: Bench) -> Vec<(&'static str, Held<Raw>)> {
         let known = known.filter(|held| kind.title(held.record.get()).is_some());
         all.extend(known.map(|held| (kind.name, held)));
     }
-    for id in untrack(|| bench.fish.ids()) {
-        let Some(Ok(body)) = bench.fish.with_untracked(&id, to_raw_value) else {
-            continue;
-        };
-        let kept = all
-            .iter_mut()
-            .find(|(kind, held)| *kind == "fish" && held.id == id);
-        match kept {
-            Some((_, held)) if held.record.get() == body.get() => {}
-            Some((_, held)) => {
-                held.counter = held.counter.saturating_add(1);
-                held.record = body;
-            }
-            None => {
-                let (record, counter) = (body, 1);
-                all.push((
-                    "fish",
-                    Held {
-                        id,
-                        record,
-                        counter,
-                    },
-                ));
-            }
-        }
+    for (kind, unkept) in bench.drawers.unkept() {
+        all.retain(|(of, held)| (*of, &held.id) != (kind, &unkept.id));
+        all.push((kind, unkept));
     }
     all
 }

@@ -248,7 +248,7 @@ impl<T: Entry> Drawer<T> {
         self.in_memory(id)
     }
 
-    fn in_memory(self, id: &str) -> Option<Held<T>> {
+    pub(super) fn in_memory(self, id: &str) -> Option<Held<T>> {
         self.read.try_with_value(|read| {
             read.get(id).map(|copied| Held {
                 id: id.to_owned(),

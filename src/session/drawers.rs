@@ -4,6 +4,7 @@ use std::rc::Rc;
 use std::time::Duration;
 
 use leptos::prelude::*;
+use serde_json::value::to_raw_value;
 
 use super::drawer::Drawer;
 use super::notice::Notices;
@@ -17,10 +18,11 @@ use crate::device::{build, clock, turns};
 use crate::fish::record::Fish;
 use crate::fish::settings::Settings;
 use crate::keep::bin::Bin;
+use crate::keep::kind::Raw;
 use crate::store::cooking;
 use crate::store::entry::Entry;
 use crate::store::keys;
-use crate::store::outcome::Fault;
+use crate::store::outcome::{Fault, Held};
 use crate::store::standing::{self, Newer, Standing};
 use crate::store::start::Start;
 
@@ -33,6 +35,7 @@ trait AnyDrawer: Send + Sync {
     fn ids(&self) -> Vec<String>;
     fn look_over(&self, id: &str);
     fn changed_elsewhere(&self, key: &str, text: Option<&str>);
+    fn unkept(&self) -> Vec<(&'static str, Held<Raw>)>;
 }
 
 impl<T: Entry> AnyDrawer for Drawer<T> {
@@ -50,6 +53,25 @@ impl<T: Entry> AnyDrawer for Drawer<T> {
 
     fn changed_elsewhere(&self, key: &str, text: Option<&str>) {
         Drawer::changed_elsewhere(*self, key, text);
+    }
+
+    fn unkept(&self) -> Vec<(&'static str, Held<Raw>)> {
+        let ids = self.notices.unkept(T::KIND).into_iter();
+        let held = ids.filter_map(|id| {
+            let held = self.in_memory(&id)?;
+            let record = to_raw_value(&held.record).ok()?;
+            // One write more than the shelf has.
+            let counter = held.counter.saturating_add(1);
+            Some((
+                T::KIND,
+                Held {
+                    id,
+                    record,
+                    counter,
+                },
+            ))
+        });
+        held.collect()
     }
 }
 
@@ -143,6 +165,13 @@ impl Drawers {
             });
         };
         set_timeout(look, PAINTED);
+    }
+
+    /// The records in memory that the shelf has not taken, each with its kind.
+    #[must_use]
+    pub fn unkept(self) -> Vec<(&'static str, Held<Raw>)> {
+        let each = self.each();
+        each.iter().flat_map(|drawer| drawer.unkept()).collect()
     }
 
     /// What another tab has just stored under `key`, and its text; all keys when it is absent.

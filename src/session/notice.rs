@@ -98,6 +98,15 @@ impl Notices {
         }
     }
 
+    /// The records of one kind that are in memory alone.
+    pub(super) fn unkept(self, kind: &str) -> Vec<String> {
+        let names = self.unkept.try_with_value(|unkept| {
+            let of_kind = unkept.keys().filter(|(of, _)| *of == kind);
+            of_kind.map(|(_, id)| id.clone()).collect()
+        });
+        names.unwrap_or_default()
+    }
+
     /// A record is gone: nothing of it is left to keep.
     pub fn gone(self, name: &Name) {
         self.unkept.update_value(|unkept| {
