@@ -158,6 +158,7 @@ fn begun_since<T: Entry>(
 ) -> impl Iterator<Item = Instant> {
     let ids = drawer.ids().into_iter();
     ids.filter(move |id| reminder::may_be_since(last, id))
+        .take(reminder::LOOKED_AT)
         .filter_map(move |id| {
             drawer.with_untracked(&id, |record| (!record.is_demo()).then_some(record.begun()))?
         })
