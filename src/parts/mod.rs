@@ -33,3 +33,4 @@ pub mod tests_file;
 pub mod timer;
 pub mod typed;
 pub mod words;
+pub mod yield_sheet;
