@@ -5,6 +5,6 @@ pub mod id;
 pub mod instant;
 pub mod kit;
 pub mod refusal;
-mod refusals;
+pub(crate) mod refusals;
 pub mod stretch;
 pub mod text;
