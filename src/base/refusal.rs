@@ -13,6 +13,16 @@ impl Refusal {
     }
 }
 
+/// A reason to refuse, whose `Display` is the sentence. What works things out names the reason; the words stand in the
+/// `refusals.rs` of its room.
+pub trait Said: fmt::Display {}
+
+impl<T: Said> From<T> for Refusal {
+    fn from(reason: T) -> Self {
+        Self(reason.to_string())
+    }
+}
+
 impl fmt::Display for Refusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.0)

@@ -6,6 +6,7 @@ use super::cook::{FINISH_MOST, REST_LEAST, REST_MOST, SKIN_MOST, SoFar, times};
 use super::course::{Course, Goal, Times};
 use super::food::{self, StandIn};
 use super::history::{Moment, Record};
+use super::refusals::NoCourse;
 use super::safety::Verdict;
 use crate::base::refusal::Refusal;
 
@@ -175,19 +176,13 @@ impl SoFar {
         let turned = self.turned_at.unwrap_or(self.now);
         let lifted = self.lifted_at.unwrap_or(self.now);
         if self.lifted_at.is_some() && self.turned_at.is_none() {
-            return Err(Refusal::new(
-                "The fish is lifted but was never turned: enter when it was turned.",
-            ));
+            return Err(NoCourse::NeverTurned.into());
         }
         if turned > lifted || lifted > self.now {
-            return Err(Refusal::new(
-                "The fish is turned first, then lifted, and neither lies ahead of now.",
-            ));
+            return Err(NoCourse::OutOfOrder.into());
         }
         if self.now > 2 * (SKIN_MOST + FINISH_MOST + REST_MOST) {
-            return Err(Refusal::new(
-                "The fish went in too long ago for the estimate to say anything: use the probe.",
-            ));
+            return Err(NoCourse::TooLongAgo.into());
         }
         Ok(self)
     }

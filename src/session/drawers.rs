@@ -40,11 +40,11 @@ trait AnyDrawer: Send + Sync {
 
 impl<T: Entry> AnyDrawer for Drawer<T> {
     fn open(&self, found: &Start) {
-        self.ids.set(found.latest_first(T::KIND));
+        self.roll.ids.set(found.latest_first(T::KIND));
     }
 
     fn ids(&self) -> Vec<String> {
-        self.ids.get_untracked()
+        self.roll.ids.get_untracked()
     }
 
     fn look_over(&self, id: &str) {
@@ -56,7 +56,7 @@ impl<T: Entry> AnyDrawer for Drawer<T> {
     }
 
     fn unkept(&self) -> Vec<(&'static str, Held<Raw>)> {
-        let ids = self.notices.unkept(T::KIND).into_iter();
+        let ids = self.roll.notices.unkept(T::KIND).into_iter();
         let held = ids.filter_map(|id| {
             let held = self.in_memory(&id)?;
             let record = to_raw_value(&held.record).ok()?;

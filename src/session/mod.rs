@@ -9,3 +9,4 @@ pub mod hand;
 pub mod notice;
 mod reading;
 pub mod removal;
+mod roll;

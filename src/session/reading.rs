@@ -1,7 +1,5 @@
 //! How the records of a drawer are read: one when it is asked for, all in turns, the rest in idle time.
 
-use std::time::Duration;
-
 use leptos::prelude::*;
 
 use super::drawer::Drawer;
@@ -9,8 +7,7 @@ use crate::base::id::is_id;
 use crate::device::storage::LocalShelf;
 use crate::device::{clock, turns};
 use crate::store::entry::Entry;
-use crate::store::outcome::{Fault, Held, Loaded};
-use crate::store::standing::Standing;
+use crate::store::outcome::{Held, Loaded};
 
 impl<T: Entry> Drawer<T> {
     /// Reads one record off the shelf. What could not be read is told of once the screens are through with it.
@@ -27,27 +24,12 @@ impl<T: Entry> Drawer<T> {
             .store
             .try_update_value(|store| store.load(&LocalShelf, id, clock::now()))?;
         let held = records.pop();
-        let is_listed = || {
-            self.ids
-                .with_untracked(|ids| ids.iter().any(|other| other == id))
+        let own = id.to_owned();
+        let forget: Option<Box<dyn FnOnce()>> = match &held {
+            Some(_) => None,
+            None => Some(Box::new(move || self.forget(&own))),
         };
-        let is_gone = held.is_none() && faults.is_empty() && is_listed();
-        if !aside.is_empty() || !faults.is_empty() || is_gone {
-            let id = id.to_owned();
-            let tell = move || {
-                if let Some(fault) = faults.first() {
-                    self.notices.fault(fault);
-                } else if let (Standing::ReadOnly { why }, false) = (standing, aside.is_empty()) {
-                    self.notices.fault(&Fault::ReadOnly(why));
-                } else if !aside.is_empty() {
-                    self.notices.set_aside(T::NOUN, aside.len());
-                }
-                if is_gone {
-                    self.forget(&id);
-                }
-            };
-            set_timeout(tell, Duration::ZERO);
-        }
+        self.roll.tell(id, &aside, faults, standing, forget);
         held
     }
 
@@ -72,7 +54,7 @@ impl<T: Entry> Drawer<T> {
         if self.reading.get_value() {
             return false;
         }
-        let mut left = self.ids.get_untracked().into_iter();
+        let mut left = self.roll.ids.get_untracked().into_iter();
         let mut read = move || {
             left.next().is_some_and(|id| {
                 let _ = self.signal(&id);

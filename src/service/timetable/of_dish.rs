@@ -7,6 +7,7 @@ use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::service::dish::Dish;
 use crate::service::dish::laid_out::{MOST_PANS, panful};
+use crate::service::dish::refusals::NoDish;
 use crate::service::dish::step;
 use crate::service::dish::step::{Begins, Step};
 use crate::service::plan::Edge;
@@ -98,9 +99,7 @@ impl Stated {
         let plating = steps
             .iter()
             .find(|step| step.station == Some(step::Station::Plate))
-            .ok_or_else(|| {
-                Refusal::new(format!("“{}” has no step at the plate.", service.dish.name))
-            })?;
+            .ok_or_else(|| NoDish::NoPlate(service.dish.name.clone()))?;
         let after = after(steps, plating);
         let before = || steps.iter().filter(|s| !after.contains(&s.id));
         let kitchen = Kitchen {
