@@ -89,7 +89,7 @@ exports.Hand = class Hand {
   async end() {
     const trace = await this.phone.page.tracing.stop();
     const longest = longestTasks(JSON.parse(Buffer.from(trace)).traceEvents);
-    return this.taps.map((tap, number) => ({ ...tap, longest: longest(number) }));
+    return this.taps.splice(0).map((tap, number) => ({ ...tap, longest: longest(number) }));
   }
 
   async measure(kind, act, until) {

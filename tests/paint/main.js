@@ -34,12 +34,16 @@ async function measured(folder, rate, taps) {
   }
 }
 
-/// A screen that can't be walked through is said, and costs no other.
-function lost(name, error) {
-  console.error(`${name}: ${error.stack}`);
-  process.exitCode = 1;
-  return [];
-}
+/// Walks through a screen. One that can't be walked to its end is said, and costs neither its earlier taps nor others.
+const walk = (name) => async (hand, phone) => {
+  try {
+    return await SCREENS[name](hand, phone);
+  } catch (error) {
+    console.error(`${name}: ${error.stack}`);
+    process.exitCode = 1;
+    return hand.end().catch(() => []);
+  }
+};
 
 async function floor(hand) {
   await hand.begin();
@@ -56,7 +60,7 @@ async function taps(screens, passes) {
       const app = [];
       for (const name of screens) {
         process.stderr.write(`${name}, ${rate}x, pass ${pass + 1} of ${passes}\n`);
-        app.push(...(await measured(APP, rate, SCREENS[name]).catch((error) => lost(name, error))));
+        app.push(...(await measured(APP, rate, walk(name))));
       }
       side.app.push(app);
     }

@@ -28,7 +28,6 @@ module.exports = async function backup(hand, phone) {
   await phone.page.reload();
   await phone.see("Start a fish");
   await phone.go("#/restore");
-  hand.taps = [];
   await hand.begin();
   await hand.choose("restore of 200 photos: choose the file", "#backup", file, "What it would do");
   await hand.tap("restore of 200 photos: put it in", "Put it in", "Done:");
