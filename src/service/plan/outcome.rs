@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
 use super::quarrel::Quarrel;
 use crate::base::refusal::Refusal;
 
@@ -26,7 +28,7 @@ pub struct Plan {
 }
 
 /// When one task happens.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Slot {
     /// The task's id.
     pub task: String,
@@ -37,7 +39,7 @@ pub struct Slot {
 }
 
 /// How good a plan is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Proof {
     /// No plan holds food for less in total, and none that holds as little has a shorter lead.
     Optimal,
