@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
-use crate::code::find::{Findings, Refused};
+use crate::code::find::Findings;
 use crate::code::letters::Code;
 use crate::store::entry::Entry;
 
@@ -60,7 +60,6 @@ impl Class {
         let mut intake = Intake {
             plain: findings.plain.len(),
             unread_from: findings.unread_from,
-            refused: findings.refused,
             ..Intake::default()
         };
         for found in findings.found {
@@ -75,9 +74,14 @@ impl Class {
                 intake.repeated.push(found.line);
             }
         }
-        let refused = intake.refused.iter();
-        let texts: Vec<String> = refused.map(|refused| cut(&refused.text)).collect();
-        intake.codes.extend(texts);
+        for refused in findings.refused {
+            intake.codes.push(cut(&refused.text));
+            intake.refused.push(NotRead {
+                line: refused.line,
+                why: refused.why.to_string(),
+                text: refused.text,
+            });
+        }
         intake
     }
 }
@@ -112,7 +116,7 @@ impl Entry for Class {
 }
 
 /// What one text brings to a class, for the tutor to look over.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Intake {
     /// What is to be added, in order; what did not open stands last.
     pub codes: Vec<String>,
@@ -123,11 +127,22 @@ pub struct Intake {
     /// The lines of codes with letters put right, and which.
     pub mended: Vec<(usize, String)>,
     /// What looks like a code and does not open.
-    pub refused: Vec<Refused>,
+    pub refused: Vec<NotRead>,
     /// How many lines hold words and no code.
     pub plain: usize,
     /// The first line that was not read, of a text that is too long.
     pub unread_from: Option<usize>,
+}
+
+/// A line with something like a code in it that does not open.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct NotRead {
+    /// The line, from 1.
+    pub line: usize,
+    /// What looks like a code.
+    pub text: String,
+    /// Why it does not open, in a sentence.
+    pub why: String,
 }
 
 /// The letters of a code, run together: how a class keeps it.

@@ -188,7 +188,7 @@ impl Desk {
             }
             match merge::put_in(&LocalShelf, build::number(), line, clock::now()) {
                 Ok(true) => {
-                    tabs::tell_this(&keys::of(line.kind, &line.id));
+                    tabs::tell_this(&keys::of(&line.kind, &line.id));
                     done.entries = done.entries.saturating_add(1);
                 }
                 Ok(false) => {}
@@ -380,7 +380,7 @@ fn group(look: &Look, effect: Effect, words: &'static str) -> AnyView {
     let titles: Vec<String> = lines
         .take(200)
         .map(|line| {
-            let noun = Kind::named(line.kind).map_or("", |kind| kind.noun);
+            let noun = Kind::named(&line.kind).map_or("", |kind| kind.noun);
             format!("{} ({noun})", line.title)
         })
         .collect();
