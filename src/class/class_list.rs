@@ -52,38 +52,6 @@ impl Class {
             codes: Vec::new(),
         })
     }
-
-    /// What a text brings to this class.
-    #[must_use]
-    pub fn intake(&self, findings: Findings) -> Intake {
-        let mut known: HashSet<String> = self.codes.iter().cloned().collect();
-        let mut intake = Intake {
-            plain: findings.plain.len(),
-            unread_from: findings.unread_from,
-            ..Intake::default()
-        };
-        for found in findings.found {
-            if let Some(sentence) = found.opened.mending() {
-                intake.mended.push((found.line, sentence));
-            }
-            let letters = letters(&found.opened.code);
-            if known.insert(letters.clone()) {
-                intake.new += 1;
-                intake.codes.push(letters);
-            } else {
-                intake.repeated.push(found.line);
-            }
-        }
-        for refused in findings.refused {
-            intake.codes.push(cut(&refused.text));
-            intake.refused.push(NotRead {
-                line: refused.line,
-                why: refused.why.to_string(),
-                text: refused.text,
-            });
-        }
-        intake
-    }
 }
 
 impl Entry for Class {
@@ -132,6 +100,39 @@ pub struct Intake {
     pub plain: usize,
     /// The first line that was not read, of a text that is too long.
     pub unread_from: Option<usize>,
+}
+
+impl Intake {
+    /// What a text brings to a class in which some codes are known already.
+    #[must_use]
+    pub fn of(findings: Findings, mut known: HashSet<String>) -> Self {
+        let mut intake = Self {
+            plain: findings.plain.len(),
+            unread_from: findings.unread_from,
+            ..Self::default()
+        };
+        for found in findings.found {
+            if let Some(sentence) = found.opened.mending() {
+                intake.mended.push((found.line, sentence));
+            }
+            let letters = letters(&found.opened.code);
+            if known.insert(letters.clone()) {
+                intake.new += 1;
+                intake.codes.push(letters);
+            } else {
+                intake.repeated.push(found.line);
+            }
+        }
+        for refused in findings.refused {
+            intake.codes.push(cut(&refused.text));
+            intake.refused.push(NotRead {
+                line: refused.line,
+                why: refused.why.to_string(),
+                text: refused.text,
+            });
+        }
+        intake
+    }
 }
 
 /// A line with something like a code in it that does not open.
@@ -240,7 +241,8 @@ mod tests {
         let mut mended = bare.to_string();
         mended.replace_range(..1, "?");
         let text = format!("hello all\n{full}\n{mended}\n{wrong}\n{bare}\n");
-        let intake = class.intake(find(&text));
+        let known = class.codes.iter().cloned().collect();
+        let intake = Intake::of(find(&text), known);
         assert_eq!((intake.new, intake.plain), (1, 1));
         assert_eq!(intake.repeated, [2, 5]);
         assert_eq!(intake.mended.len(), 1);

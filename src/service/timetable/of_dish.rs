@@ -171,7 +171,8 @@ impl Stated {
 }
 
 /// Whole seconds, always towards the past, so that what followed at once still does.
-pub(super) fn whole_secs(ms: i64) -> i64 {
+#[must_use]
+pub fn whole_secs(ms: i64) -> i64 {
     ms.div_euclid(1000)
 }
 
