@@ -1,6 +1,7 @@
 //! What is in memory while the page is open: the records of each kind, the preferences, what the cook is told, the
 //! screen that is shown.
 
+pub mod asked;
 pub mod bench;
 pub mod desk;
 pub mod hand;
