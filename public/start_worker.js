@@ -1,0 +1,22 @@
+// Starts the module that works things out beside the page. The page says what the module is called, and which lock to
+// hold: the page asks for the same one, and is given it when this worker is gone, however that came about.
+
+const held = (lock) =>
+  new Promise((done) => {
+    if (!navigator.locks) return done();
+    navigator.locks.request(lock, () => {
+      done();
+      return new Promise(() => {});
+    });
+  });
+
+onmessage = async ({ data: { js, wasm, lock } }) => {
+  onmessage = null;
+  await held(lock);
+  importScripts(js);
+  await wasm_bindgen({ module_or_path: wasm });
+};
+
+// A module that has aborted answers nothing more.
+addEventListener("unhandledrejection", () => close());
+addEventListener("error", () => close());
