@@ -11,8 +11,15 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// The folders of `src` that may know the browser. Everything beside them is pure, what comes new included.
-const BROWSER: &[&str] = &["device", "parts", "screens", "session"];
+/// What of `src` may know the browser. Everything beside them is pure, what comes new included.
+const BROWSER: &[&str] = &[
+    "device",
+    "errand",
+    "parts",
+    "screens",
+    "session",
+    "worker.rs",
+];
 
 const TOP: &[&str] = &[
     ".cargo",

@@ -83,11 +83,8 @@ impl Planned {
             None => {}
             Some(None) => self.show(None),
             Some(Some(Err(refusal))) => self.show(Some(Err(refusal.into()))),
-            Some(Some(Ok(wanted))) => {
-                if !self.show_known(&wanted) {
-                    self.ask(wanted, now);
-                }
-            }
+            Some(Some(Ok(wanted))) if self.show_known(&wanted) => {}
+            Some(Some(Ok(wanted))) => self.ask(wanted, now),
         }
     }
 

@@ -4,6 +4,7 @@
 pub mod asked;
 pub mod bench;
 pub mod desk;
+pub mod gathered;
 pub mod hand;
 pub mod kept;
 pub mod notice;

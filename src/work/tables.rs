@@ -10,12 +10,13 @@ use crate::compare::table;
 use crate::compare::taken::{Brought, read, sort};
 use crate::fish::record::Fish;
 use crate::fish::settings::Settings;
+use crate::keep::kind::Raw;
 
 /// Fish to be written as a table.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Out {
-    /// The fish, in their order.
-    pub fish: Vec<Fish>,
+    /// The fish as text, in their order.
+    pub fish: Vec<Raw>,
 }
 
 impl Ask for Out {
@@ -27,15 +28,15 @@ impl Ask for Out {
     };
 
     fn answer(self) -> Self::Answer {
-        table::write(&self.fish)
+        table::write(&read_all(&self.fish))
     }
 }
 
 /// A table, and what is here.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct In {
-    /// The fish that are here.
-    pub fish: Vec<Fish>,
+    /// The fish that are here, as text.
+    pub fish: Vec<Raw>,
     /// The text of the table.
     pub text: String,
     /// What an empty cell means.
@@ -52,8 +53,14 @@ impl Ask for In {
 
     fn answer(self) -> Self::Answer {
         let found = read(&self.text, &self.settings)?;
-        let fish = self.fish.into_iter();
+        let fish = read_all(&self.fish).into_iter();
         let here: HashMap<String, Fish> = fish.map(|fish| (fish.id.clone(), fish)).collect();
         Ok(sort(found, |id| here.get(id).cloned()))
     }
+}
+
+/// What the page has just written is read again.
+fn read_all(fish: &[Raw]) -> Vec<Fish> {
+    let read = fish.iter().map(|fish| serde_json::from_str(fish.get()));
+    read.filter_map(Result::ok).collect()
 }
