@@ -25,7 +25,6 @@ use scaleside::heat::probe::{Reading, fit};
 use scaleside::service::run::Tap;
 use scaleside::service::timetable::of_dish::Service;
 use scaleside::service::timetable::{Stuck, Timetable};
-use scaleside::store::entry::Entry;
 use scaleside::work::codes::Pasted;
 use scaleside::work::heat::{Readings, Wanted};
 use scaleside::work::picture::Link;
