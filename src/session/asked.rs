@@ -130,7 +130,7 @@ fn go_on(lane: Lane) {
     if let Some((number, kind, text, with)) = here {
         turns::after_paint(move || {
             spawn_local(async move {
-                let answer = on_the_page(kind.name, &text, &with).await;
+                let answer = on_the_page(kind.name, text, with).await;
                 over(lane, number, answer);
             });
         });
@@ -138,8 +138,8 @@ fn go_on(lane: Lane) {
 }
 
 /// The one door to all that a worker else works out.
-async fn on_the_page(name: &str, text: &str, with: &JsValue) -> Answer {
-    errand::run(name, text, with).await
+async fn on_the_page(name: &'static str, text: String, with: JsValue) -> Answer {
+    errand::run(name, &text, &with).await
 }
 
 fn hire(lane: Lane, crew: &mut Crew) {
@@ -213,7 +213,7 @@ fn lost(lane: Lane) {
         Lost::Unwanted(task) => (task.then)(None),
         Lost::AnswerHere(task) => turns::after_paint(move || {
             spawn_local(async move {
-                (task.then)(on_the_page(task.kind.name, &task.text, &task.with).await);
+                (task.then)(on_the_page(task.kind.name, task.text, task.with).await);
             });
         }),
     }
