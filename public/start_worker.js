@@ -17,6 +17,11 @@ onmessage = async ({ data: { js, wasm, lock } }) => {
   await wasm_bindgen({ module_or_path: wasm });
 };
 
-// A module that has aborted answers nothing more.
-addEventListener("unhandledrejection", () => close());
-addEventListener("error", () => close());
+// A module that never came, or has aborted, answers nothing more: the page is told.
+function end() {
+  postMessage(null);
+  close();
+}
+
+addEventListener("unhandledrejection", end);
+addEventListener("error", end);

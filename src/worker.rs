@@ -32,7 +32,7 @@ fn main() {
     });
     scope.set_onmessage(Some(hear.as_ref().unchecked_ref()));
     hear.forget();
-    // An empty message: it is ready.
+    // An empty list: it is ready.
     if scope.post_message(&Array::new()).is_err() {
         scope.close();
     }

@@ -87,11 +87,14 @@ impl Drop for Worker {
     }
 }
 
-/// An empty message says that it is ready.
+/// An empty list says that it is ready, and what is no list that it ends.
 fn heard(message: &JsValue) -> Heard {
-    let Some(message) = message.dyn_ref::<Array>().filter(|said| said.length() > 0) else {
-        return Heard::Ready;
+    let Some(message) = message.dyn_ref::<Array>() else {
+        return Heard::Gone;
     };
+    if message.length() == 0 {
+        return Heard::Ready;
+    }
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
     let number = message.get(0).as_f64().unwrap_or_default() as u32;
     let text = message.get(1).as_string();

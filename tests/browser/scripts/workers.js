@@ -12,7 +12,7 @@ else
       this.note = { asked: [], answered: 0, ended: false };
       window.workers.push(this.note);
       this.addEventListener("message", ({ data }) => {
-        if (data.length > 0) this.note.answered += 1;
+        if (data?.length > 0) this.note.answered += 1;
       });
     }
     postMessage(message) {
