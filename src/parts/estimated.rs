@@ -14,7 +14,8 @@ use crate::fish::record::Fish;
 use crate::heat::band::Banded;
 use crate::heat::probe::Cause;
 use crate::heat::safety;
-use crate::session::asked::ask;
+use crate::session::asked::{ask, forget};
+use crate::work::Ask;
 use crate::work::heat::Wanted;
 
 /// How long after the last key an estimate is asked for: half an entry is nothing to work out.
@@ -37,6 +38,7 @@ pub fn of_fish(
     now: RwSignal<crate::base::instant::Instant>,
 ) -> RwSignal<Told> {
     let told = RwSignal::new(Told::Working(None));
+    on_cleanup(|| forget(Wanted::KIND));
     let asked = Memo::new(move |_| fish.with(|fish| fish.asked(now.get())));
     Effect::new(move |_| match asked.get() {
         Err(refusal) => told.set(Told::Refused(refusal)),

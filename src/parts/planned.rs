@@ -10,7 +10,8 @@ use crate::fish::record::Fish;
 use crate::fish::serving::PlanTap;
 use crate::service::dish::Dish;
 use crate::service::timetable::{Stuck, Timetable};
-use crate::session::asked::ask;
+use crate::session::asked::{ask, forget};
+use crate::work::Ask;
 use crate::work::plan::{Asked, placed};
 
 /// A plan, or why there is none.
@@ -46,6 +47,7 @@ pub fn of_fish(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> Planned {
         asked: RwSignal::new(None),
         known: StoredValue::new(None),
     };
+    on_cleanup(|| forget(Asked::KIND));
     let beat = Memo::new(move |_| now.get().0.div_euclid(BEAT_SECS * 1000));
     let due = StoredValue::new(false);
     Effect::new(move |_| {

@@ -69,6 +69,13 @@ pub async fn send<Q: Errand>(question: &Q, with: JsValue) -> Option<(Q::Answer, 
     Some((serde_json::from_str(&answer).ok()?, with))
 }
 
+/// Nobody waits for an answer of this kind any longer: the screen that asked has been left.
+pub fn forget(kind: Kind) {
+    for dropped in at(kind.lane, |crew| crew.queue.forget(kind)) {
+        (dropped.then)(None);
+    }
+}
+
 async fn put(kind: Kind, text: String, with: JsValue) -> Answer {
     let mut asked = Some((text, with));
     let told = Promise::new(&mut |done: Function, _| {

@@ -53,25 +53,35 @@ impl<T> Default for Queue<T> {
 impl<T> Queue<T> {
     /// A question is put last. Returns those that it takes the place of.
     pub fn put(&mut self, kind: Kind, task: T) -> Vec<T> {
-        let replaces = |older: &Put<T>| kind.newest && older.kind.name == kind.name;
-        let (mut kept, mut replaced) = (VecDeque::new(), Vec::new());
-        for older in self.waiting.drain(..) {
-            if replaces(&older) {
-                replaced.push(older.task);
-            } else {
-                kept.push_back(older);
-            }
-        }
-        if let Some(busy) = &mut self.busy {
-            busy.wanted &= !replaces(&busy.put);
-        }
-        kept.push_back(Put {
+        let replaced = if kind.newest {
+            self.forget(kind)
+        } else {
+            Vec::new()
+        };
+        self.waiting.push_back(Put {
             kind,
             tried: 0,
             task,
         });
-        self.waiting = kept;
         replaced
+    }
+
+    /// Nobody waits for an answer of this kind any longer. Returns the questions that were not begun.
+    pub fn forget(&mut self, kind: Kind) -> Vec<T> {
+        let forgotten = |put: &Put<T>| put.kind.name == kind.name;
+        let (mut kept, mut dropped) = (VecDeque::new(), Vec::new());
+        for put in self.waiting.drain(..) {
+            if forgotten(&put) {
+                dropped.push(put.task);
+            } else {
+                kept.push_back(put);
+            }
+        }
+        self.waiting = kept;
+        if let Some(busy) = &mut self.busy {
+            busy.wanted &= !forgotten(&busy.put);
+        }
+        dropped
     }
 
     /// The next question and its number, where none is being answered: it is, from now on.
@@ -183,6 +193,20 @@ mod tests {
             rest.push(task);
         }
         assert_eq!(rest, ["kept", "third", "kept too"]);
+    }
+
+    #[test]
+    fn what_nobody_waits_for_is_forgotten() {
+        let mut queue = Queue::default();
+        queue.put(PLAN, "begun");
+        assert_eq!(begun(&mut queue), Some((1, "begun")));
+        queue.put(PAN, "other");
+        queue.put(PLAN, "waits");
+        assert_eq!(queue.forget(PLAN), ["waits"]);
+        assert_eq!(queue.stale(), Some(1));
+        assert_eq!(queue.lost(), Lost::Unwanted("begun"));
+        assert_eq!(begun(&mut queue), Some((2, "other")));
+        assert_eq!(queue.stale(), None);
     }
 
     #[test]

@@ -163,6 +163,69 @@ fn the_last_of_many_taps_is_answered() {
     assert_eq!(ended, json!([true, false]));
 }
 
+/// While a newer answer is worked out the old one stays, says so, and moves nothing under a thumb.
+#[test]
+fn an_old_answer_says_that_it_is_old() {
+    let mut bench = Bench::with_workers(Site::new(), "deaf");
+    bench.demo_weighed();
+    let fish = bench.fish_place();
+    bench.go(&format!("{fish}/plan"));
+    bench.see("Working it out…");
+    let mut faults = bench.faults("plan-first-waits");
+    bench.go(&format!("{fish}/heat"));
+    bench.fill("#thickness", "19");
+    bench.see("Working it out…");
+
+    let hear = |bench: &Bench| bench.run("window.workersFail = ''", &[]);
+    let deafen = |bench: &Bench| bench.run("window.workersFail = 'deaf'", &[]);
+    hear(&bench);
+    bench.go(&format!("{fish}/plan"));
+    bench.see("proven to be the least");
+    bench.not_see("Working it out…");
+    deafen(&bench);
+    let place = "return document.querySelector('#at-once').getBoundingClientRect().top + scrollY";
+    let before = bench.run(place, &[]);
+    bench.fill("#at-once", "1");
+    bench.see("From before your last change: working it out again…");
+    bench.see("proven to be the least");
+    assert_eq!(bench.run(place, &[]), before);
+    faults.extend(bench.faults("plan-waits"));
+    hear(&bench);
+    bench.fill("#at-once", "");
+    bench.not_see("From before your last change");
+
+    bench.go(&format!("{fish}/heat"));
+    bench.see("Core at its hottest");
+    bench.see("Cook it by this");
+    deafen(&bench);
+    bench.fill("#thickness", "22");
+    bench.see("From before your last change: working it out again…");
+    bench.see("Core at its hottest");
+    bench.not_see("Cook it by this");
+    bench.tap_css("h2");
+    faults.extend(bench.faults("heat-waits"));
+    hear(&bench);
+    bench.fill("#thickness", "21");
+    bench.see("Cook it by this");
+
+    bench.go(&format!("{fish}/prepare"));
+    bench.tap("Start the service");
+    bench.tap("Start anyway");
+    bench.at_stage("service");
+    bench.see("Plate about");
+    bench.until(
+        "the plan never came",
+        "return document.querySelector('.lanes svg') !== null",
+        &[],
+    );
+    deafen(&bench);
+    bench.clock_ahead(40);
+    bench.see("old: working it out again…");
+    faults.extend(bench.faults("service-waits"));
+    assert_eq!(faults, [""; 0]);
+    assert_eq!(bench.console_errors(), [""; 0]);
+}
+
 /// What is read from a long text keeps no plan waiting: it has a worker of its own, which ends with it.
 #[test]
 fn a_paste_is_read_by_a_worker_of_its_own() {
