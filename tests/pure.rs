@@ -12,8 +12,15 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// The folders of `src` that may know the browser. Everything beside them is pure, what comes new included.
-const BROWSER: &[&str] = &["device", "parts", "screens", "session"];
+/// What of `src` may know the browser. Everything beside them is pure, what comes new included.
+const BROWSER: &[&str] = &[
+    "device",
+    "errand",
+    "parts",
+    "screens",
+    "session",
+    "worker.rs",
+];
 
 const TOP: &[&str] = &[
     ".cargo",
@@ -132,7 +139,8 @@ fn what_a_cook_works_out_knows_no_browser_clock_or_chance() {
 
 /// The rooms that still word their refusals where they work things out. Struck off as they are done.
 const WORDED_IN_PLACE: &[&str] = &[
-    "cards", "class", "compare", "device", "fish", "keep", "parts", "screens", "session", "store",
+    "cards", "class", "compare", "device", "errand", "fish", "keep", "parts", "screens", "session",
+    "store",
 ];
 
 #[test]

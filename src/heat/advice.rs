@@ -1,5 +1,7 @@
 //! What the cook is told: times, core and rest with their bands, the thin end, the safety rule.
 
+use serde::{Deserialize, Serialize};
+
 use super::band::{Banded, Spread};
 use super::bench::{Bench, Fillet, Setup, Target};
 use super::cook::{FINISH_MOST, REST_LEAST, REST_MOST, SKIN_MOST, SoFar, times};
@@ -27,7 +29,7 @@ const SPARE_SECS: u32 = 5;
 pub const DRY_C: f64 = 65.0;
 
 /// What becomes of the thin end at the thick part's times.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ThinEnd {
     /// Its own core's peak, °C.
     pub core_peak_c: f64,
@@ -38,7 +40,7 @@ pub struct ThinEnd {
 }
 
 /// The advice for one fillet. An estimate: see `safety::ESTIMATE`.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Advice {
     /// Skin side down, s; this is when to turn.
     pub skin_secs: Banded<u32>,

@@ -5,6 +5,8 @@
 //! Applications* 1:93-101, as carried by the ASHRAE Handbook Refrigeration 2006, chapter 9;
 //! valid to 150 °C, here from 0 °C (flesh that is not frozen).
 
+use serde::{Deserialize, Serialize};
+
 use super::refusals::NoFlesh;
 use crate::base::refusal::Refusal;
 
@@ -176,7 +178,7 @@ pub struct Fish {
 }
 
 /// A fish whose flesh stands in for that of another. Which one is our choice: no source.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct StandIn {
     /// Its name.
     pub name: String,

@@ -1,5 +1,7 @@
 //! A reading from the thermometer corrects the running estimate, and several of them fit the pan.
 
+use serde::{Deserialize, Serialize};
+
 use super::bench::{
     Bench, CONDUCTANCE_LIMITS, Fillet, MASS_LIMITS_G, Setup, THICKNESS_LIMITS_MM, THIN_LEAST_MM,
 };
@@ -18,7 +20,7 @@ pub struct Reading {
 }
 
 /// What a reading was put down to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Cause {
     /// The contact alone explains it.
     Contact,
@@ -43,7 +45,7 @@ pub struct Corrected {
 }
 
 /// A pan's contact conductance from its own readings.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Fitted {
     /// W/(m²·K).
     pub conductance: f64,

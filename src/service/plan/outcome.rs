@@ -1,5 +1,7 @@
 //! What a plan says.
 
+use serde::{Deserialize, Serialize};
+
 /// When everything happens, in whole seconds of the caller's clock; for a plan made before cooking, plating starts
 /// at 0 and everything else at or before it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -21,7 +23,7 @@ pub struct Plan {
 }
 
 /// When one task happens.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Slot {
     /// The task's id.
     pub task: String,
@@ -32,7 +34,7 @@ pub struct Slot {
 }
 
 /// How good a plan is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Proof {
     /// No plan holds food for less in total, and none that holds as little has a shorter lead.
     Optimal,

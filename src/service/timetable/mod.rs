@@ -5,6 +5,8 @@ pub mod of_dish;
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
 use crate::base::instant::Instant;
 use crate::base::refusal::{Refusal, Said};
 use crate::base::stretch::stretch;
@@ -27,7 +29,7 @@ const CHOICES: u64 = ENOUGH / 6;
 pub const LONGEST_SHOWN: i64 = 120;
 
 /// A service worked out. Slots and lanes count whole seconds from [`Timetable::base`].
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Timetable {
     /// The moment that everything is counted from.
     pub base: Instant,
@@ -46,7 +48,7 @@ pub struct Timetable {
 }
 
 /// Why there is no timetable.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stuck {
     /// The quarrel, or what makes no sense, in a sentence.
     pub sentence: String,

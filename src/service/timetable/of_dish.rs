@@ -2,6 +2,8 @@
 
 use std::collections::BTreeSet;
 
+use serde::{Deserialize, Serialize};
+
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
@@ -37,7 +39,7 @@ pub(super) struct Stated {
 }
 
 /// A change of the dish or of the bench after which everything fits.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Change {
     /// A gap before a step is let grow or shrink.
     Gap {
@@ -168,7 +170,8 @@ impl Stated {
 }
 
 /// Whole seconds, always towards the past, so that what followed at once still does.
-pub(super) fn whole_secs(ms: i64) -> i64 {
+#[must_use]
+pub fn whole_secs(ms: i64) -> i64 {
     ms.div_euclid(1000)
 }
 
