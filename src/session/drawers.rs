@@ -1,10 +1,10 @@
 //! The drawers of all kinds: opened when the page starts, looked over when it has time, told of other tabs.
 
-use std::rc::Rc;
 use std::time::Duration;
 
 use leptos::prelude::*;
 use serde_json::value::to_raw_value;
+use wasm_bindgen_futures::spawn_local;
 
 use super::drawer::Drawer;
 use super::notice::Notices;
@@ -14,7 +14,8 @@ use crate::cards::quote::Quote;
 use crate::cards::recipe::Recipe;
 use crate::class::class_list::Class;
 use crate::device::storage::LocalShelf;
-use crate::device::{build, clock, turns};
+use crate::device::turns::Turn;
+use crate::device::{build, clock};
 use crate::fish::record::Fish;
 use crate::fish::settings::Settings;
 use crate::keep::bin::Bin;
@@ -141,30 +142,18 @@ impl Drawers {
     /// Looks at every record once the first screen is there, in turns: what is damaged is set aside and told of, and a
     /// fish that cooks rings, whatever the hint said. Then the bin loses what is too old.
     pub fn look_over(self) {
-        let look = move || {
-            let mut left = Vec::new();
+        let look = async move {
+            let mut turn = Turn::begin();
             for drawer in self.each() {
-                let drawer: Rc<dyn AnyDrawer> = Rc::from(drawer);
-                let ids = drawer.ids().into_iter();
-                left.extend(ids.map(|id| (Rc::clone(&drawer), id)));
-            }
-            let mut left = left.into_iter();
-            let mut next = move || {
-                left.next().is_some_and(|(drawer, id)| {
+                for id in drawer.ids() {
                     drawer.look_over(&id);
-                    true
-                })
-            };
-            turns::each(move || {
-                let more = turns::within(&mut next);
-                if !more {
-                    let gone = Bin::new(build::number()).empty_old(&LocalShelf, clock::now());
-                    removal::sweep_photos(gone);
+                    turn.pause().await;
                 }
-                more
-            });
+            }
+            let gone = Bin::new(build::number()).empty_old(&LocalShelf, clock::now());
+            removal::sweep_photos(gone);
         };
-        set_timeout(look, PAINTED);
+        set_timeout(move || spawn_local(look), PAINTED);
     }
 
     /// The records in memory that the shelf has not taken, each with its kind.

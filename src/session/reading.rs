@@ -1,11 +1,13 @@
 //! How the records of a drawer are read: one when it is asked for, all in turns, the rest in idle time.
 
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
 use super::drawer::Drawer;
 use crate::base::id::is_id;
+use crate::device::clock;
 use crate::device::storage::LocalShelf;
-use crate::device::{clock, turns};
+use crate::device::turns::Turn;
 use crate::store::entry::Entry;
 use crate::store::outcome::{Held, Loaded};
 
@@ -54,25 +56,26 @@ impl<T: Entry> Drawer<T> {
         if self.reading.get_value() {
             return false;
         }
-        let mut left = self.roll.ids.get_untracked().into_iter();
-        let mut read = move || {
-            left.next().is_some_and(|id| {
-                let _ = self.signal(&id);
-                true
-            })
-        };
-        if !turns::within(&mut read) {
+        let mut left = self.roll.ids.get_untracked().into_iter().peekable();
+        let mut turn = Turn::begin();
+        while !turn.is_over()
+            && let Some(id) = left.next()
+        {
+            let _ = self.signal(&id);
+        }
+        if left.peek().is_none() {
             // Nobody waits for it: whoever asks now is answered.
             *self.whole.write_untracked() = true;
             return true;
         }
         self.reading.set_value(true);
-        turns::each(move || {
-            let more = turns::within(&mut read);
-            if !more {
-                self.whole.set(true);
+        spawn_local(async move {
+            turn.pause().await;
+            for id in left {
+                let _ = self.signal(&id);
+                turn.pause().await;
             }
-            more
+            self.whole.set(true);
         });
         false
     }
