@@ -209,7 +209,7 @@ impl Fish {
                 next.heat.probed.clear();
                 next.insisted = false;
             }
-            Action::Plan(tap) => next.plan(tap, now)?,
+            Action::Plan(tap) => next.plan(tap)?,
             Action::Heat(tap) => next.heat_tap(tap, now)?,
             Action::Journal(tap) => next.journal = self.journal.apply(tap)?,
             Action::Finish(true) => next.finished = Some(now),

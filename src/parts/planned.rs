@@ -4,23 +4,25 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
-use crate::base::instant::Instant;
 use crate::base::stretch::stretch;
 use crate::device::clock;
+use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::fish::serving::PlanTap;
 use crate::service::dish::Dish;
-use crate::service::timetable::{Stuck, Timetable};
+use crate::service::timetable::{Timetable, face};
+use crate::session::hand::Hand;
 
 /// A plan, or why there is none; nothing until the first one has been worked out, and once plating has begun.
-pub type Planned = RwSignal<Option<Result<Timetable, Stuck>>>;
+pub type Planned = RwSignal<face::Planned>;
 
 /// How often a plan is worked out again while nothing is tapped, in seconds: what is late moves the rest.
 const BEAT_SECS: i64 = 5;
 
 /// The plan of a fish, from now on. A tap is shown first: the plan is worked out when the screen has been painted,
 /// once for all that was tapped until then.
-pub fn of_fish(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> Planned {
+pub fn of_fish(hand: Hand) -> Planned {
+    let (fish, now) = (hand.fish, hand.bench.now);
     let planned: Planned = RwSignal::new(None);
     let beat = Memo::new(move |_| now.get().0.div_euclid(BEAT_SECS * 1000));
     let due = StoredValue::new(false);
@@ -30,18 +32,14 @@ pub fn of_fish(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> Planned {
         fish.track();
         if !due.get_value() {
             due.set_value(true);
-            after_paint(move || work_out(fish, now, planned, due));
+            after_paint(move || work_out(hand, planned, due));
         }
     });
     planned
 }
 
-fn work_out(
-    fish: RwSignal<Fish>,
-    now: RwSignal<Instant>,
-    planned: Planned,
-    due: StoredValue<bool>,
-) {
+fn work_out(hand: Hand, planned: Planned, due: StoredValue<bool>) {
+    let (fish, now) = (hand.fish, hand.bench.now);
     // The screen may have been left in the meantime.
     if due.try_set_value(false).is_some() {
         return;
@@ -51,12 +49,13 @@ fn work_out(
         wanted.then(|| fish.timetable(now.get_untracked()))
     });
     let Some(found) = found else { return };
-    let same = planned.with_untracked(|planned| match (planned, &found) {
-        (Some(Ok(shown)), Some(Ok(found))) => shown.still_shows(found),
-        (Some(Err(shown)), Some(Err(found))) => shown == found,
-        (None, None) => true,
-        _ => false,
-    });
+    let plan = plan_of(&found);
+    let told = plan.and_then(|plan| fish.with_untracked(|fish| fish.told_by(plan, clock::now())));
+    if let Some(tap) = told {
+        // It is a word from the plan to the alarm: it refuses nothing, and what can't be kept is told of.
+        let _ = hand.bench.act(&hand.id(), Action::Plan(tap));
+    }
+    let same = planned.with_untracked(|planned| face::still_shows(planned, &found));
     if !same {
         planned.set(found);
     }
@@ -81,7 +80,7 @@ pub fn list(fish: RwSignal<Fish>, planned: Planned) -> AnyView {
 }
 
 /// The plan, where there is one.
-pub fn plan_of(planned: &Option<Result<Timetable, Stuck>>) -> Option<&Timetable> {
+pub fn plan_of(planned: &face::Planned) -> Option<&Timetable> {
     planned.as_ref()?.as_ref().ok()
 }
 

@@ -9,8 +9,8 @@ use crate::fish::serving::PlanTap;
 use crate::parts::page::{Page, back_to};
 use crate::parts::step_editor::Editor;
 use crate::place::{Side, Stage};
-use crate::service::dish::Dish;
-use crate::service::menu;
+use crate::service::dish::shipped;
+use crate::service::dish::{Dish, Sound};
 use crate::service::menu::edit::{Edit, Fault, Field};
 use crate::session::desk::Desk;
 use crate::session::hand::Hand;
@@ -53,14 +53,14 @@ pub fn screen(hand: Hand) -> AnyView {
 pub fn of_card(desk: Desk) -> AnyView {
     let dish = Memo::new(move |_| {
         let own = desk.get(|card| card.steps.as_deref().cloned());
-        own.or_else(|| menu::by_id(crate::fish::record::OWN_DISH).ok().cloned())
+        own.or_else(|| shipped::by_id(crate::fish::record::OWN_DISH).ok().cloned())
     });
     let edit = Callback::new(move |edit: Edit| {
         let edited = dish.with_untracked(|dish| edited(dish.as_ref(), &edit));
         match edited {
             Err(fault) => Some(fault),
             Ok(dish) => {
-                desk.send(RecipeAction::Steps(Box::new(dish)));
+                desk.send(RecipeAction::Steps(Box::new(dish.into_dish())));
                 desk.refused.get_untracked().map(whole)
             }
         }
@@ -74,7 +74,7 @@ pub fn of_card(desk: Desk) -> AnyView {
     .into_any()
 }
 
-fn edited(dish: Option<&Dish>, edit: &Edit) -> Result<Dish, Fault> {
+fn edited(dish: Option<&Dish>, edit: &Edit) -> Result<Sound, Fault> {
     let dish = dish.ok_or_else(|| whole("This dish is no longer here.".to_owned()))?;
     dish.edited(edit)
 }
