@@ -56,7 +56,8 @@ async function answer(request) {
 }
 
 addEventListener("install", (event) => event.waitUntil(install()));
-addEventListener("activate", (event) => event.waitUntil(sweep()));
+// The page of the first visit is taken on as well: what it has not asked for yet is here.
+addEventListener("activate", (event) => event.waitUntil(clients.claim().then(sweep)));
 addEventListener("message", (event) => {
   if (event.data?.take) skipWaiting();
   if (event.data?.sweep) event.waitUntil(sweep());

@@ -69,9 +69,10 @@ impl Part {
         }
     }
 
+    /// Each door keeps to itself whether its module is here, so one of two is not open because the other is.
     async fn load(self) -> Result<(), SplitLoaderError> {
         match self {
-            Self::Cook => load_cook().await,
+            Self::Cook => load_cook().await.and(load_timers().await),
             Self::Dish => load_dish().await,
             Self::Compare => load_compare().await,
             Self::Class => load_class().await,
@@ -141,6 +142,8 @@ impl Doors {
         spawn_local(async move {
             let came = part.load().await.is_ok();
             door.set(if came { Door::Open } else { Door::Refused });
+            // What stood at the door makes way for the screen.
+            leptos::task::tick().await;
             then(came);
         });
     }
@@ -171,7 +174,7 @@ fn cook(place: Place) -> Result<AnyView, SplitLoaderError> {
     Ok(super::cook::screen(Bench::here(), &place))
 }
 
-#[wasm_split(cook, wasm_split_path = ::leptos::wasm_split, fallible)]
+#[wasm_split(cook, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_timers))]
 fn timers(bench: Bench) -> Result<AnyView, SplitLoaderError> {
     Ok(super::cook::alarm::keep(bench))
 }
