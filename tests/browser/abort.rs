@@ -102,7 +102,7 @@ fn a_module_that_does_not_arrive_shows_the_plain_page() {
     let module = site
         .files()
         .into_iter()
-        .find(|path| path.ends_with(".wasm"))
+        .find(|path| path.starts_with("scaleside_bg-"))
         .unwrap();
     site.remove(&module);
     let bench = Bench::open_at(site, PHONE, Scheme::Light);
