@@ -2,25 +2,22 @@
 
 use js_sys::{Array, Uint8Array};
 use leptos::prelude::*;
-use serde_json::value::to_raw_value;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::File;
 
+use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
-use crate::cards::pan::KeptPan;
-use crate::cards::quote::Quote;
-use crate::cards::recipe::Recipe;
-use crate::class::class_list::Class;
 use crate::device::send::{self, Sent};
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, download, photos};
-use crate::fish::record::Fish;
+use crate::fish::settings::Preference;
 use crate::keep::backup::write::Writer;
 use crate::keep::kind::{KINDS, Raw};
 use crate::keep::reminder;
 use crate::place::Place;
 use crate::session::bench::Bench;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
+use crate::store::entry::Entry;
 use crate::store::outcome::Held;
 use crate::store::records::Store;
 
@@ -52,10 +49,7 @@ pub fn section(bench: Bench) -> AnyView {
             busy.try_set(false);
         });
     };
-    let given = move || {
-        let now = clock::now();
-        bench.prefer(move |settings| settings.backed_up = Some(now));
-    };
+    let given = move || bench.prefer(Preference::BackedUp);
     view! {
         <section class="sheet">
             <h2>"Backup"</h2>
@@ -136,23 +130,16 @@ fn last(bench: Bench) -> String {
 
 /// A gentle word above the list of fish, when one is due.
 pub fn reminder(bench: Bench) -> AnyView {
-    let (recipes, classes) = (Kept::<Recipe>::here(), Kept::<Class>::here());
-    let (quotes, pans) = (Kept::<Quote>::here(), Kept::<KeptPan>::here());
+    let drawers = bench.drawers;
     let due = move || {
         let last = bench.settings.with(|settings| settings.backed_up);
-        let fish = bench.roll.with(|roll| {
-            let own = |fish: &Fish| (!fish.demo).then_some(fish.begun);
-            let begun = roll.iter().filter_map(|id| bench.look(id, own).flatten());
-            begun.collect()
-        });
-        let all = [
-            fish,
-            recipes.begun(),
-            classes.begun(),
-            quotes.begun(),
-            pans.begun(),
-        ];
-        reminder::is_due(last, all.into_iter().flatten())
+        // Each is read only until there are enough.
+        let begun = (begun_since(bench.fish, last))
+            .chain(begun_since(drawers.recipes, last))
+            .chain(begun_since(drawers.classes, last))
+            .chain(begun_since(drawers.quotes, last))
+            .chain(begun_since(drawers.pans, last));
+        reminder::is_due(last, begun)
     };
     view! {
         {move || due().then(|| view! {
@@ -162,6 +149,18 @@ pub fn reminder(bench: Bench) -> AnyView {
         })}
     }
     .into_any()
+}
+
+/// When each of the cook's own that may be newer than the last backup was begun, the latest first.
+fn begun_since<T: Entry>(
+    drawer: Drawer<T>,
+    last: Option<Instant>,
+) -> impl Iterator<Item = Instant> {
+    let ids = drawer.ids().into_iter();
+    ids.filter(move |id| reminder::may_be_since(last, id))
+        .filter_map(move |id| {
+            drawer.with_untracked(&id, |record| (!record.is_demo()).then_some(record.begun()))?
+        })
 }
 
 async fn all(bench: Bench) -> Result<Ready, Refusal> {
@@ -199,7 +198,7 @@ async fn all(bench: Bench) -> Result<Ready, Refusal> {
     })
 }
 
-/// Every record on the shelf, and the fish in hand that no shelf has taken.
+/// Every record on the shelf, and those in memory that no shelf has taken.
 fn records(bench: Bench) -> Vec<(&'static str, Held<Raw>)> {
     let now = clock::now();
     let mut all: Vec<(&'static str, Held<Raw>)> = Vec::new();
@@ -209,31 +208,9 @@ fn records(bench: Bench) -> Vec<(&'static str, Held<Raw>)> {
         let known = known.filter(|held| kind.title(held.record.get()).is_some());
         all.extend(known.map(|held| (kind.name, held)));
     }
-    for id in bench.roll.get_untracked() {
-        let Some(Ok(body)) = bench.look(&id, to_raw_value) else {
-            continue;
-        };
-        let kept = all
-            .iter_mut()
-            .find(|(kind, held)| *kind == "fish" && held.id == id);
-        match kept {
-            Some((_, held)) if held.record.get() == body.get() => {}
-            Some((_, held)) => {
-                held.counter = held.counter.saturating_add(1);
-                held.record = body;
-            }
-            None => {
-                let (record, counter) = (body, 1);
-                all.push((
-                    "fish",
-                    Held {
-                        id,
-                        record,
-                        counter,
-                    },
-                ));
-            }
-        }
+    for (kind, unkept) in bench.drawers.unkept() {
+        all.retain(|(of, held)| (*of, &held.id) != (kind, &unkept.id));
+        all.push((kind, unkept));
     }
     all
 }

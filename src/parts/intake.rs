@@ -7,7 +7,7 @@ use crate::class::class_list::{Class, ClassAction, Intake};
 use crate::code::find::{Findings, Found, Search};
 use crate::code::pieces::MOST_READ;
 use crate::device::{focus, paste, photo, turns};
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 
 /// Words of a text looked at in one step: about a hundredth of a second on a slow phone.
 const WORDS: usize = 30;
@@ -19,7 +19,7 @@ const SHOWN: usize = 200;
 /// What the intake of a class is doing.
 #[derive(Clone, Copy)]
 struct Desk {
-    classes: Kept<Class>,
+    classes: Drawer<Class>,
     id: StoredValue<String>,
     report: RwSignal<Option<Intake>>,
     refused: RwSignal<Option<String>>,
@@ -27,7 +27,7 @@ struct Desk {
 }
 
 /// The ways to bring codes to the class `id`.
-pub fn of_class(classes: Kept<Class>, id: StoredValue<String>) -> AnyView {
+pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>) -> AnyView {
     let desk = Desk {
         classes,
         id,

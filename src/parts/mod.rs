@@ -32,4 +32,5 @@ pub mod sure;
 pub mod tests_file;
 pub mod timer;
 pub mod typed;
+pub mod whole;
 pub mod words;

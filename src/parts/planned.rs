@@ -53,7 +53,7 @@ fn work_out(hand: Hand, planned: Planned, due: StoredValue<bool>) {
     let told = plan.and_then(|plan| fish.with_untracked(|fish| fish.told_by(plan, clock::now())));
     if let Some(tap) = told {
         // It is a word from the plan to the alarm: it refuses nothing, and what can't be kept is told of.
-        let _ = hand.bench.act(&hand.id(), Action::Plan(tap));
+        let _ = hand.bench.fish.act(&hand.id(), Action::Plan(tap));
     }
     let same = planned.with_untracked(|planned| face::still_shows(planned, &found));
     if !same {

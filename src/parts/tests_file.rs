@@ -18,7 +18,7 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
     let brought = RwSignal::new(None::<Brought>);
     let done = RwSignal::new(None::<String>);
     let save = move |_| {
-        let fish: Vec<Fish> = bench.of_each(|fish| Some(fish.clone()));
+        let fish: Vec<Fish> = bench.fish.of_each(|fish| Some(fish.clone()));
         refused.set(match table::write(&fish) {
             Ok(text) if download::table("yield-tests.csv", &text) => None,
             Ok(_) => Some("The browser did not take the file.".to_owned()),
@@ -30,7 +30,7 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
             return;
         };
         text_file::read(file, move |text| {
-            let here = |id: &str| bench.look(id, Clone::clone);
+            let here = |id: &str| bench.fish.with_untracked(id, Clone::clone);
             let found = text
                 .ok_or_else(|| crate::base::refusal::Refusal::new("This file could not be read."))
                 .and_then(|text| {
@@ -53,7 +53,8 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
             return;
         };
         let all = new.len();
-        let kept = bench.adopt(new);
+        let new = new.into_iter().map(|fish| (fish.id.clone(), fish));
+        let kept = bench.fish.adopt(new.collect());
         brought.set(None);
         done.set(Some(if kept == all {
             format!("{} added.", tests(kept))

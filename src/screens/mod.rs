@@ -17,19 +17,13 @@ mod settings;
 use leptos::prelude::*;
 
 use self::doors::{Doors, Part};
-use crate::cards::pan::KeptPan;
-use crate::cards::quote::Quote;
-use crate::cards::recipe::Recipe;
-use crate::class::class_list::Class;
 use crate::device::{address, focus, paste, tabs, update};
 use crate::fish::weighing::Which;
 use crate::parts::notice;
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
 use crate::session::hand::Hand;
-use crate::session::kept::Kept;
 use crate::session::notice::Notice;
-use crate::store::entry::Entry;
 
 /// Puts the app into the page.
 pub fn mount() {
@@ -39,22 +33,18 @@ pub fn mount() {
 
 #[component]
 fn App() -> impl IntoView {
-    let bench = Bench::empty();
+    let bench = Bench::open();
+    let drawers = bench.drawers;
     provide_context(bench);
-    bench.load();
     let doors = Doors::shut();
-    let classes = load_kept::<Class>(bench);
-    let recipes = load_kept::<Recipe>(bench);
-    let quotes = load_kept::<Quote>(bench);
-    let pans = load_kept::<KeptPan>(bench);
+    provide_context(drawers.classes);
+    provide_context(drawers.recipes);
+    provide_context(drawers.quotes);
+    provide_context(drawers.pans);
+    drawers.look_over();
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key, text| {
-        let (key, text) = (key.as_deref(), text.as_deref());
-        bench.changed_elsewhere(key, text);
-        classes.changed_elsewhere(key, text);
-        recipes.changed_elsewhere(key, text);
-        quotes.changed_elsewhere(key, text);
-        pans.changed_elsewhere(key, text);
+        drawers.changed_elsewhere(key.as_deref(), text.as_deref());
     }) {
         std::mem::forget(listener);
     }
@@ -86,14 +76,6 @@ fn App() -> impl IntoView {
         }}
         {door::timers(doors, bench)}
     }
-}
-
-/// The records of one kind, read, and provided to every screen.
-fn load_kept<T: Entry>(bench: Bench) -> Kept<T> {
-    let kept = Kept::<T>::none(bench);
-    kept.load();
-    provide_context(kept);
-    kept
 }
 
 fn screen(bench: Bench, place: &Place) -> AnyView {

@@ -9,7 +9,7 @@ use crate::cards::recipe::{Recipe, RecipeAction};
 use crate::fish::record::Fish;
 use crate::place::{Place, Side};
 use crate::session::bench::Bench;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 use crate::trade::breakdown::Breakdown;
 
 /// A dish and the way to send what was tapped. Copied freely: it holds only handles.
@@ -18,7 +18,7 @@ pub struct Desk {
     /// What all screens share.
     pub bench: Bench,
     /// Every card on this phone.
-    pub recipes: Kept<Recipe>,
+    pub recipes: Drawer<Recipe>,
     id: StoredValue<String>,
     /// What could not be done with the last tap.
     pub refused: RwSignal<Option<String>>,
@@ -27,7 +27,7 @@ pub struct Desk {
 impl Desk {
     /// The desk of the card `id`.
     #[must_use]
-    pub fn of(bench: Bench, recipes: Kept<Recipe>, id: &str) -> Self {
+    pub fn of(bench: Bench, recipes: Drawer<Recipe>, id: &str) -> Self {
         Self {
             bench,
             recipes,
@@ -52,7 +52,7 @@ impl Desk {
     /// Does something with what the cards lean on, and follows its changes.
     pub fn with_larder<T>(self, work: impl FnOnce(Larder) -> T) -> T {
         work(Larder {
-            fish: &|id| self.bench.follow(id, Clone::clone),
+            fish: &|id| self.bench.fish.with(id, Clone::clone),
             card: &|id| self.recipes.with(id, Clone::clone),
             careful: &|fish| careful_yield(&self.tests_like(fish)),
         })
@@ -60,7 +60,10 @@ impl Desk {
 
     /// The cook's own tests of the same species and form, weighed one by one.
     fn tests_like(self, fish: &Fish) -> Vec<Breakdown> {
-        self.bench.of_each(|other| {
+        if !self.bench.fish.read_all() {
+            return Vec::new();
+        }
+        self.bench.fish.of_each(|other| {
             let alike = other.demo == fish.demo
                 && other.slip.species == fish.slip.species
                 && other.slip.form == fish.slip.form
@@ -111,10 +114,10 @@ impl Desk {
     /// One of the cook's own fish for a list: its identity, and its name with its day and yield.
     #[must_use]
     pub fn own_fish(self) -> Vec<(String, String)> {
-        let ids = self.bench.roll.get();
+        let ids = self.bench.fish.ids();
         let demo = self.get(|card| card.demo);
         let words = |id: &String| {
-            self.bench.look(id, |fish| {
+            self.bench.fish.with_untracked(id, |fish| {
                 // An invented fish never counts among one's own.
                 if fish.demo != demo {
                     return None;

@@ -3,7 +3,9 @@
 
 pub mod bench;
 pub mod desk;
+pub mod drawer;
+pub mod drawers;
 pub mod hand;
-pub mod kept;
 pub mod notice;
+mod reading;
 pub mod removal;

@@ -92,7 +92,7 @@ fn ringing(bench: Bench, cooking: &[String]) -> BTreeSet<String> {
     let now = bench.now.get_untracked();
     let mut ringing = BTreeSet::new();
     for id in cooking {
-        bench.look(id, |fish| {
+        bench.fish.with_untracked(id, |fish| {
             let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
                 return;
             };
@@ -132,7 +132,7 @@ fn said(bench: Bench) -> (String, String) {
     let now = bench.now.get();
     let (mut ended, mut left) = (Vec::new(), Vec::new());
     for id in bench.cooking.get() {
-        bench.follow(&id, |fish| {
+        bench.fish.with(&id, |fish| {
             let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
                 return;
             };

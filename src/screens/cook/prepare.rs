@@ -16,8 +16,8 @@ use crate::parts::{planned, words};
 use crate::place::Stage;
 use crate::service::dish::shipped;
 use crate::service::dish::{Dish, MiseLine};
+use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
-use crate::session::kept::Kept;
 
 /// The value of the list for a dish that was changed for this fish alone.
 const CHANGED: &str = "changed";
@@ -98,7 +98,7 @@ fn of_dish<T: Default>(hand: Hand, read: impl FnOnce(&Dish) -> T) -> T {
 /// Which dish it is cooked into: those Scaleside comes with, and the cook's own that say how they are cooked.
 fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
-    let recipes = Kept::<Recipe>::here();
+    let recipes = Drawer::<Recipe>::here();
     let cards = Memo::new(move |_| {
         let ids = recipes.ids().into_iter();
         ids.filter_map(|id| {

@@ -13,8 +13,8 @@ use crate::service::dish::shipped;
 use crate::service::dish::{Dish, Sound};
 use crate::service::menu::edit::{Edit, Fault, Field};
 use crate::session::desk::Desk;
+use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
-use crate::session::kept::Kept;
 
 /// The steps of the dish of one fish.
 pub fn screen(hand: Hand) -> AnyView {
@@ -88,7 +88,7 @@ fn whole(sentence: String) -> Fault {
 
 /// Keeps the steps as a dish of the cook's own.
 fn keep(dish: Memo<Option<Dish>>, said: RwSignal<Option<String>>) -> AnyView {
-    let recipes = Kept::<Recipe>::here();
+    let recipes = Drawer::<Recipe>::here();
     let bench = crate::session::bench::Bench::here();
     let keep = move |_| {
         let Some(dish) = dish.get_untracked() else {

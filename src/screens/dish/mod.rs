@@ -16,11 +16,11 @@ use super::{cook, home, journal};
 use crate::place::{Place, Side};
 use crate::session::bench::Bench;
 use crate::session::desk::Desk;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 
 /// The list of dishes, one that comes from elsewhere, or a side of one.
 pub fn screen(bench: Bench, place: &Place) -> AnyView {
-    let recipes = Kept::here();
+    let recipes = Drawer::here();
     match place {
         Place::Dishes => list::screen(bench, recipes),
         Place::DishIn => taken_in::screen(bench, recipes),
@@ -30,7 +30,7 @@ pub fn screen(bench: Bench, place: &Place) -> AnyView {
             let desk = Desk::of(bench, recipes, id);
             match side {
                 Side::Card => card::screen(desk),
-                Side::Line(at) => line::screen(desk, *at),
+                Side::Line(at) => line::screen(desk, at),
                 Side::Plate => plate::screen(desk),
                 Side::Scale => scale::screen(desk),
                 Side::Order => order::screen(desk),

@@ -2,13 +2,15 @@
 
 use leptos::prelude::*;
 
+use crate::device::clock;
 use crate::fish::action::Action;
-use crate::fish::record::{Fish, Kept};
+use crate::fish::record::{Fish, KeptField};
 use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::range;
 use crate::place::Stage;
 use crate::screens::fish::summary;
+use crate::session::drawer::identity;
 use crate::session::hand::Hand;
 use crate::trade::mass::{self, Mass, Unit};
 use crate::trade::money::PriceUnit;
@@ -253,30 +255,35 @@ fn by_weight(test: &YieldTest, portion: Mass, unit: Unit) -> AnyView {
 fn kept(hand: Hand) -> AnyView {
     let fish = hand.fish;
     let refused = RwSignal::new(None);
-    let count = Memo::new(move |_| fish.with(|fish| fish.kept.len()));
+    let ids = Memo::new(move |_| {
+        fish.with(|fish| {
+            fish.kept
+                .iter()
+                .map(|kept| kept.id.clone())
+                .collect::<Vec<_>>()
+        })
+    });
+    let add = move |_| {
+        hand.send(Action::Keep(identity(clock::now())), refused);
+    };
     view! {
-        <details class="sheet" open={count.get_untracked() != 0}>
+        <details class="sheet" open={!ids.with_untracked(Vec::is_empty)}>
             <summary>"Kept for another dish (frames for stock, cheeks)"</summary>
             <p class="soft small">"What they are worth to you is taken off the cost of the fillets. Leave it out if you are not sure."</p>
-            {move || (0..count.get()).map(|at| kept_part(hand, at, refused)).collect_view()}
+            <For each=move || ids.get() key=Clone::clone let:id>{kept_part(hand, id, refused)}</For>
             {fault("kept-fault", move || refused.get())}
-            <button class="btn plain" on:click=move |_| { hand.send(Action::Keep, refused); }>"Add a kept part"</button>
+            <button class="btn plain" on:click=add>"Add a kept part"</button>
         </details>
     }
     .into_any()
 }
 
-fn kept_part(hand: Hand, at: usize, refused: RwSignal<Option<String>>) -> AnyView {
+fn kept_part(hand: Hand, id: String, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
-    let part = move || fish.with(|fish| fish.kept.get(at).cloned().unwrap_or_default());
-    let change = move |edit: &dyn Fn(&mut Kept)| {
-        let mut kept = fish.with_untracked(|fish| fish.kept.get(at).cloned().unwrap_or_default());
-        edit(&mut kept);
-        hand.send(Action::KeptPart(at, kept), refused);
-    };
+    let (field_id, id) = (id.clone(), StoredValue::new(id));
     let said = move || {
         fish.with(|fish| {
-            let kept = fish.kept.get(at)?;
+            let kept = id.with_value(|id| fish.kept.iter().find(|kept| kept.id == *id))?;
             let price = fish.slip.read_price().ok()?;
             if kept.weight.trim().is_empty() && kept.price.trim().is_empty() {
                 return None;
@@ -286,28 +293,35 @@ fn kept_part(hand: Hand, at: usize, refused: RwSignal<Option<String>>) -> AnyVie
                 .map(|refusal| refusal.to_string())
         })
     };
+    let entry = move |name: &str, label: String, keyboard: &'static str, of: KeptField| {
+        let value = move || {
+            fish.with(|fish| {
+                let kept = id.with_value(|id| fish.kept.iter().find(|kept| kept.id == *id));
+                kept.map(|kept| kept.clone().field_mut(of).clone())
+            })
+        };
+        let typed = move |text: String| {
+            hand.send(Action::KeptPart(id.get_value(), of, text), refused);
+        };
+        let html = format!("{name}-{field_id}");
+        view! {
+            <div class="field grow">
+                <label for=html.clone()>{label}</label>
+                <input id=html type="text" inputmode=keyboard autocomplete="off" prop:value=value
+                    on:input:target=move |event| typed(event.target().value())/>
+            </div>
+        }
+    };
     let (unit, per) = fish.with_untracked(|fish| (fish.ready.unit, fish.slip.per));
     view! {
         <div class="sheet">
-            <div class="field">
-                <label for=format!("kept-{at}")>"What it is"</label>
-                <input id=format!("kept-{at}") type="text" autocomplete="off" prop:value=move || part().name
-                    on:input:target=move |event| { let text = event.target().value(); change(&|kept| kept.name.clone_from(&text)); }/>
-            </div>
+            {entry("kept-name", "What it is".to_owned(), "text", KeptField::Name)}
             <div class="row">
-                <div class="field grow">
-                    <label for=format!("kept-weight-{at}")>{format!("Weight ({})", unit.symbol())}</label>
-                    <input id=format!("kept-weight-{at}") type="text" inputmode="decimal" autocomplete="off" prop:value=move || part().weight
-                        on:input:target=move |event| { let text = event.target().value(); change(&|kept| kept.weight.clone_from(&text)); }/>
-                </div>
-                <div class="field grow">
-                    <label for=format!("kept-price-{at}")>{format!("Worth a {}", per.symbol())}</label>
-                    <input id=format!("kept-price-{at}") type="text" inputmode="decimal" autocomplete="off" prop:value=move || part().price
-                        on:input:target=move |event| { let text = event.target().value(); change(&|kept| kept.price.clone_from(&text)); }/>
-                </div>
+                {entry("kept-weight", format!("Weight ({})", unit.symbol()), "decimal", KeptField::Weight)}
+                {entry("kept-price", format!("Worth a {}", per.symbol()), "decimal", KeptField::Price)}
             </div>
             {fault("kept-part-fault", said)}
-            <button class="btn bare" on:click=move |_| { hand.send(Action::Unkeep(at), refused); }>"Take this part out"</button>
+            <button class="btn bare" on:click=move |_| { hand.send(Action::Unkeep(id.get_value()), refused); }>"Take this part out"</button>
         </div>
     }
     .into_any()

@@ -9,13 +9,13 @@ use leptos::prelude::*;
 use super::home;
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
+use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
-use crate::session::kept::Kept;
 
 /// The code or the card of a fish, or a code that came.
 pub fn screen(bench: Bench, place: &Place) -> AnyView {
     match place {
-        Place::Code(letters) => received::screen(Kept::here(), letters),
+        Place::Code(letters) => received::screen(Drawer::here(), letters),
         Place::Fish(id, stage) => match Hand::of(bench, id) {
             None => home::not_found(),
             Some(hand) if *stage == Stage::Card => card::screen(hand),
