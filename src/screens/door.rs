@@ -53,6 +53,26 @@ pub fn timers(doors: Doors, bench: Bench) -> AnyView {
     view! { {move || (door.get() == Door::Open).then(|| doors.timers(bench))} }.into_any()
 }
 
+/// Looks after all that is kept, once the first screen is painted.
+pub fn look_over(doors: Doors, bench: Bench) {
+    let ask = move || {
+        doors.ask(Part::Shelf, move |came| {
+            // Without it the next start looks.
+            if came {
+                doors.look_over(bench);
+            }
+        });
+    };
+    set_timeout(ask, PATIENCE);
+}
+
+/// A gentle word above the list of fish, when a backup is due.
+pub fn reminder(bench: Bench) -> AnyView {
+    let doors = Doors::here();
+    let door = doors.of(Part::Shelf);
+    view! { {move || (door.get() == Door::Open).then(|| doors.reminder(bench))} }.into_any()
+}
+
 fn coming(place: &Place) -> AnyView {
     let late = RwSignal::new(false);
     let back = back(place);
@@ -100,7 +120,7 @@ fn refused(doors: Doors, place: &Place) -> AnyView {
 /// A screen that came with the page, near the one that did not.
 fn back(place: &Place) -> Place {
     match place {
-        Place::Fish(id, _) => Place::Fish(id.clone(), Stage::Summary),
+        Place::Fish(id, _) => Place::Fish(id.clone(), Stage::Delivery),
         _ => Place::Home,
     }
 }

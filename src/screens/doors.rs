@@ -9,6 +9,7 @@ use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen_futures::spawn_local;
 
+use crate::parts::backup;
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
 
@@ -25,18 +26,21 @@ pub enum Part {
     Class,
     /// A result on its way to somebody, and one that came.
     Send,
-    /// What is kept on this phone.
+    /// What is kept on this phone, and a fish as a whole.
     Keep,
+    /// What looks after all that is kept, whatever screen is shown.
+    Shelf,
 }
 
 impl Part {
-    const ALL: [Self; 6] = [
+    const ALL: [Self; 7] = [
         Self::Cook,
         Self::Dish,
         Self::Compare,
         Self::Class,
         Self::Send,
         Self::Keep,
+        Self::Shelf,
     ];
 
     /// The part that shows a place; nothing for what comes with the page.
@@ -45,8 +49,7 @@ impl Part {
         match place {
             Place::Home | Place::Settings => None,
             Place::Fish(_, stage) => match stage {
-                Stage::Summary
-                | Stage::Delivery
+                Stage::Delivery
                 | Stage::WeighWhole
                 | Stage::Fillet(_)
                 | Stage::WeighOffBone
@@ -59,7 +62,7 @@ impl Part {
                 | Stage::Service
                 | Stage::Pass => Some(Self::Cook),
                 Stage::Code | Stage::Card => Some(Self::Send),
-                Stage::Journal => Some(Self::Keep),
+                Stage::Summary | Stage::Journal => Some(Self::Keep),
             },
             Place::Dishes | Place::DishIn | Place::Dish(..) => Some(Self::Dish),
             Place::Compare { .. } | Place::Cheapest { .. } => Some(Self::Compare),
@@ -78,6 +81,7 @@ impl Part {
             Self::Class => load_class().await,
             Self::Send => load_send().await,
             Self::Keep => load_keep().await,
+            Self::Shelf => load_look_over().await.and(load_reminder().await),
         }
     }
 
@@ -88,7 +92,7 @@ impl Part {
             Self::Compare => compare(place).await,
             Self::Class => class(place).await,
             Self::Send => send(place).await,
-            Self::Keep => keep(place).await,
+            Self::Keep | Self::Shelf => keep(place).await,
         }
     }
 }
@@ -111,6 +115,12 @@ pub enum Door {
 pub struct Doors([RwSignal<Door>; Part::ALL.len()]);
 
 impl Doors {
+    /// The doors of this page.
+    #[must_use]
+    pub fn here() -> Self {
+        use_context::<Self>().unwrap_or_else(Self::shut)
+    }
+
     /// All of them shut.
     #[must_use]
     pub fn shut() -> Self {
@@ -120,7 +130,7 @@ impl Doors {
     /// How far a part has come, as a signal.
     #[must_use]
     pub fn of(self, part: Part) -> RwSignal<Door> {
-        let Self([cook, dish, compare, class, send, keep]) = self;
+        let Self([cook, dish, compare, class, send, keep, shelf]) = self;
         match part {
             Part::Cook => cook,
             Part::Dish => dish,
@@ -128,6 +138,7 @@ impl Doors {
             Part::Class => class,
             Part::Send => send,
             Part::Keep => keep,
+            Part::Shelf => shelf,
         }
     }
 
@@ -152,6 +163,17 @@ impl Doors {
     #[must_use]
     pub fn screen(self, part: Part, place: Place) -> Option<AnyView> {
         at_once(part.screen(place))
+    }
+
+    /// Looks at every record, once the part that looks after them is here.
+    pub fn look_over(self, bench: Bench) {
+        at_once(look_over(bench));
+    }
+
+    /// A gentle word above the list of fish where a backup is due, once the part that looks after them is here.
+    #[must_use]
+    pub fn reminder(self, bench: Bench) -> Option<AnyView> {
+        at_once(reminder(bench))
     }
 
     /// The timers, once the part that cooks is here.
@@ -202,4 +224,15 @@ fn send(place: Place) -> Result<AnyView, SplitLoaderError> {
 #[wasm_split(keep, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_keep))]
 fn keep(place: Place) -> Result<AnyView, SplitLoaderError> {
     Ok(super::keep::screen(Bench::here(), &place))
+}
+
+#[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_look_over))]
+fn look_over(bench: Bench) -> Result<(), SplitLoaderError> {
+    bench.drawers.look_over();
+    Ok(())
+}
+
+#[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_reminder))]
+fn reminder(bench: Bench) -> Result<AnyView, SplitLoaderError> {
+    Ok(backup::reminder(bench))
 }

@@ -37,11 +37,8 @@ fn App() -> impl IntoView {
     let drawers = bench.drawers;
     provide_context(bench);
     let doors = Doors::shut();
-    provide_context(drawers.classes);
-    provide_context(drawers.recipes);
-    provide_context(drawers.quotes);
-    provide_context(drawers.pans);
-    drawers.look_over();
+    provide_context(doors);
+    door::look_over(doors, bench);
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key, text| {
         drawers.changed_elsewhere(key.as_deref(), text.as_deref());
@@ -89,8 +86,7 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
                 Stage::Fillet(step) => fish::fillet::screen(hand, *step),
                 Stage::WeighOffBone => fish::weigh::screen(hand, Which::OffBone),
                 Stage::WeighReady => fish::weigh::screen(hand, Which::Ready),
-                Stage::Yield => fish::costing::screen(hand),
-                _ => fish::summary::screen(hand),
+                _ => fish::costing::screen(hand),
             },
         },
         _ => home::screen(bench),

@@ -7,6 +7,7 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use super::bench::Bench;
 use super::notice::Notices;
 use super::removal::{self, Whereto};
 use crate::base::id;
@@ -56,13 +57,17 @@ impl<T: Entry> Clone for Drawer<T> {
 impl<T: Entry> Copy for Drawer<T> {}
 
 impl<T: Entry> Drawer<T> {
-    /// An empty drawer; what can't be kept is told by `notices`, what cooks is listed in `cooking`.
+    /// A drawer of which nothing was read; what can't be kept is told by `notices`, what cooks is listed in `cooking`.
     #[must_use]
-    pub fn empty(notices: Notices, cooking: RwSignal<Vec<String>>) -> Self {
+    pub fn empty(
+        notices: Notices,
+        cooking: RwSignal<Vec<String>>,
+        ids: RwSignal<Vec<String>>,
+    ) -> Self {
         Self {
             notices,
             cooking,
-            ids: RwSignal::new(Vec::new()),
+            ids,
             read: StoredValue::new(BTreeMap::new()),
             store: StoredValue::new(Store::new(T::KIND, build::number())),
             whole: RwSignal::new(false),
@@ -70,11 +75,10 @@ impl<T: Entry> Drawer<T> {
         }
     }
 
-    /// That of this phone, which `screens::mount` provides before any screen is built.
+    /// That of this phone.
     #[must_use]
     pub fn here() -> Self {
-        let none = || Self::empty(Notices::none(), RwSignal::new(Vec::new()));
-        use_context::<Self>().unwrap_or_else(none)
+        Bench::here().drawers.of()
     }
 
     /// The identities of all records, the latest first.

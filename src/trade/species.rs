@@ -86,7 +86,7 @@ pub fn doubt(mass: Mass, species_key: &str, form: DeliveryForm, unit: Unit) -> O
     });
     let name = known.map_or_else(
         || String::from("fish"),
-        |species| species.name.to_lowercase(),
+        |species| species.name.to_ascii_lowercase(),
     );
     let whole = mass.in_kilos() * plausible::whole_for(form);
     let shown = mass::show(mass, unit);

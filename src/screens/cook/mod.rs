@@ -12,6 +12,8 @@ pub mod steps;
 use leptos::prelude::*;
 
 use super::home;
+use crate::base::refusal::Refusal;
+use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
 use crate::session::hand::Hand;
@@ -32,4 +34,15 @@ pub fn screen(bench: Bench, place: &Place) -> AnyView {
         Stage::Pass => pass::screen(hand),
         _ => prepare::screen(hand),
     }
+}
+
+/// A fish whose dish this build does not carry: everything else of it can still be read.
+pub fn no_dish(hand: Hand, refusal: &Refusal) -> AnyView {
+    let sentence = refusal.to_string();
+    view! {
+        <Page title="This dish is not here" above=hand.name() demo=hand.demo() dock=move || back_to(&hand.at(Stage::Summary))>
+            <p class="fault">{sentence}</p>
+        </Page>
+    }
+    .into_any()
 }

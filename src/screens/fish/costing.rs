@@ -9,7 +9,6 @@ use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::range;
 use crate::place::Stage;
-use crate::screens::fish::summary;
 use crate::session::drawer::identity;
 use crate::session::hand::Hand;
 use crate::trade::mass::{self, Mass, Unit};
@@ -37,8 +36,21 @@ pub fn screen(hand: Hand) -> AnyView {
             {move || fish.with(portions)}
             {move || fish.with(range::of_fish)}
             {kept(hand)}
-            {summary::send_result(hand)}
+            {send_result(hand)}
         </Page>
+    }
+    .into_any()
+}
+
+/// The way to the result code, once there is a yield to send.
+pub fn send_result(hand: Hand) -> AnyView {
+    let href = hand.at(Stage::Code).to_string();
+    let card = hand.at(Stage::Card).to_string();
+    view! {
+        {move || hand.fish.with(|fish| fish.ready.taken).then(|| view! {
+            <a class="btn" href=href.clone()>"Send the result"</a>
+            <a class="btn plain" href=card.clone()>"Yield card to print"</a>
+        })}
     }
     .into_any()
 }
@@ -109,7 +121,7 @@ fn yield_figure(fish: &Fish, ratio: rust_decimal::Decimal) -> AnyView {
         .slip
         .form
         .map_or("as delivered", |form| form.name())
-        .to_lowercase();
+        .to_ascii_lowercase();
     view! {
         <div class="figure first wide">
             <dt>{format!("Yield from {from}")}</dt>

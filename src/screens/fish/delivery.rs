@@ -62,7 +62,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 "form",
                 "Delivered",
                 "",
-                DeliveryForm::ALL.into_iter().map(|form| (form, words::capital(form.name()))).collect(),
+                DeliveryForm::ALL.into_iter().map(|form| (form, words::plain_capital(form.name()))).collect(),
                 move || fish.with(|fish| fish.slip.form),
                 move |form| send(Action::Form(form)),
             )}

@@ -109,7 +109,7 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
                 "unit",
                 "In",
                 "tight",
-                Unit::ALL.into_iter().map(|unit| (unit, words::capital(unit.name()))).collect(),
+                Unit::ALL.into_iter().map(|unit| (unit, words::plain_capital(unit.name()))).collect(),
                 move || Some(unit.get()),
                 move |unit| {
                     send(Action::Unit(which, unit));

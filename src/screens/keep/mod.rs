@@ -1,14 +1,15 @@
-//! What is kept on this phone: room, bin, backup.
+//! What is kept on this phone: a fish as a whole and its journal, room, bin, backup.
 
 pub mod about;
 pub mod bin;
 pub mod phone;
 pub mod restore;
+pub mod summary;
 
 use leptos::prelude::*;
 
 use super::{home, journal};
-use crate::place::Place;
+use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
 use crate::session::hand::Hand;
 
@@ -19,9 +20,10 @@ pub fn screen(bench: Bench, place: &Place) -> AnyView {
         Place::Kept => phone::screen(bench),
         Place::Bin => bin::screen(),
         Place::Restore => restore::screen(),
-        Place::Fish(id, _) => match Hand::of(bench, id) {
+        Place::Fish(id, stage) => match Hand::of(bench, id) {
             None => home::not_found(),
-            Some(hand) => journal::of_fish(hand),
+            Some(hand) if *stage == Stage::Journal => journal::of_fish(hand),
+            Some(hand) => summary::screen(hand),
         },
         _ => home::screen(bench),
     }
