@@ -147,7 +147,7 @@ fn which_fish(
                 {species::species_list()
                     .iter()
                     .map(|species| view! {
-                        <option value=species.key.as_str() selected=move || key() == species.key>{species.name.as_str()}</option>
+                        <option value=species.key selected=move || key() == species.key>{species.name}</option>
                     })
                     .collect_view()}
                 <option value=ANOTHER selected=move || key() == ANOTHER>"Another fish"</option>
