@@ -34,3 +34,4 @@ pub mod timer;
 pub mod typed;
 pub mod whole;
 pub mod words;
+pub mod yield_sheet;
