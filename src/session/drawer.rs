@@ -180,6 +180,20 @@ impl<T: Entry> Drawer<T> {
     /// # Errors
     /// The sentence for what can't be done. Nothing is changed then.
     pub fn act(self, id: &str, action: T::Action) -> Result<(), Refusal> {
+        self.act_by(id, action, T::apply)
+    }
+
+    /// As [`Drawer::act`], by a way of doing it that knows some actions only: the page as it comes first need not
+    /// bring along the others.
+    ///
+    /// # Errors
+    /// The sentence for what can't be done. Nothing is changed then.
+    pub fn act_by(
+        self,
+        id: &str,
+        action: T::Action,
+        apply: fn(&T, &T::Action, Instant) -> Result<T, Refusal>,
+    ) -> Result<(), Refusal> {
         let Some(held) = self.held(id) else {
             return Err(Refusal::new(format!(
                 "This {} is no longer on this phone.",
@@ -189,7 +203,7 @@ impl<T: Entry> Drawer<T> {
         let now = clock::now();
         let outcome = self.store.try_update_value(|store| {
             store.commit(&LocalShelf, &held, now, move |record: &T| {
-                record.apply(&action, now)
+                apply(record, &action, now)
             })
         });
         self.look_again(id);

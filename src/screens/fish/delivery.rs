@@ -26,7 +26,7 @@ pub fn screen(hand: Hand) -> AnyView {
     let tried = RwSignal::new(false);
     let refused = RwSignal::new(None);
     let send = move |action| {
-        hand.send(action, refused);
+        hand.weigh(action, refused);
     };
     let faults = Memo::new(move |_| fish.with(|fish| fish.slip.read().err().unwrap_or_default()));
     let said = move |line: Line| {

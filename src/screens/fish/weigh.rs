@@ -18,7 +18,7 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
     let fish = hand.fish;
     let refused = RwSignal::new(None::<String>);
     let asked = RwSignal::new(false);
-    let send = move |action| hand.send(action, refused);
+    let send = move |action| hand.weigh(action, refused);
     let (stage, title) = match which {
         Which::Whole => (Stage::WeighWhole, "Weigh it as delivered"),
         Which::OffBone => (Stage::WeighOffBone, "Weigh off the bone"),
