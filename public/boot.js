@@ -70,7 +70,14 @@ async function keepOffline() {
   });
 }
 
+// What is fetched for later must not stand in the way of what is wanted now.
+const idle = () => new Promise((done) => (window.requestIdleCallback ?? setTimeout)(done));
+const loaded = new Promise((done) => (document.readyState === "complete" ? done() : addEventListener("load", done)));
+
 holdBuild();
-start(document.querySelector("script[data-wasm]").dataset);
-// No signal, or a page served without a secure address: the app runs all the same.
-addEventListener("load", () => keepOffline().catch((error) => console.info(error)));
+start(document.querySelector("script[data-wasm]").dataset)
+  .then(() => loaded)
+  .then(idle)
+  .then(keepOffline)
+  // No signal, or a page served without a secure address: the app runs all the same.
+  .catch((error) => console.info(error));

@@ -12,7 +12,7 @@ const hex = (buffer) => Array.from(new Uint8Array(buffer), (byte) => byte.toStri
 
 // A file of another build would pass for one of this build by its name, never by its bytes.
 async function fetchExactly([path, sha256]) {
-  const response = await fetch(path, { cache: "reload" });
+  const response = await fetch(path, { cache: "reload", priority: "low" });
   if (!response.ok) throw new Error(`${path}: ${response.status}`);
   const bytes = await response.arrayBuffer();
   if (hex(await crypto.subtle.digest("SHA-256", bytes)) !== sha256) throw new Error(`${path}: not of build ${BUILD}`);
@@ -56,7 +56,8 @@ async function answer(request) {
 }
 
 addEventListener("install", (event) => event.waitUntil(install()));
-addEventListener("activate", (event) => event.waitUntil(sweep()));
+// The page of the first visit is taken on as well: what it has not asked for yet is here.
+addEventListener("activate", (event) => event.waitUntil(clients.claim().then(sweep)));
 addEventListener("message", (event) => {
   if (event.data?.take) skipWaiting();
   if (event.data?.sweep) event.waitUntil(sweep());

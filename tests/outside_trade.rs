@@ -350,7 +350,7 @@ fn the_fish_that_need_the_cold_most_are_marked() {
     for species in scaleside::trade::species::species_list() {
         let histamine = ["mackerel", "tuna", "herring", "sardine", "mahi_mahi"];
         let reef = ["snapper", "grouper", "red_lionfish"];
-        let key = species.key.as_str();
+        let key = species.key;
         assert_eq!(
             species.histamine_family(),
             histamine.contains(&key),

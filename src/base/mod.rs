@@ -1,6 +1,7 @@
-//! What every other room leans on: moments, lengths of time in words, identities, texts, refusals, the kit of a bench.
+//! What every other room leans on: moments, checksums, lengths of time in words, identities, texts, refusals, the kit of a bench.
 //! Pure.
 
+pub mod crc;
 pub mod id;
 pub mod instant;
 pub mod kit;

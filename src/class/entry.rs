@@ -109,7 +109,7 @@ impl Entry {
             .fish
             .key()
             .and_then(species::species)
-            .map_or("Other fish", |species| species.name.as_str())
+            .map_or("Other fish", |species| species.name)
     }
 
     /// Whose it is and which test, as `TERN 1`; a dash where the code says nothing.

@@ -152,7 +152,7 @@ fn species(name: &str) -> Species {
         .find(|species| species.name.to_lowercase() == name.to_lowercase());
     listed.map_or_else(
         || Species::Other(name.to_owned()),
-        |species| Species::Listed(species.key.clone()),
+        |species| Species::Listed(species.key.to_owned()),
     )
 }
 

@@ -8,6 +8,7 @@ use csv::StringRecord;
 use super::row;
 use super::table::{READ, WORKED_OUT};
 use super::test::Test;
+use crate::base::crc;
 use crate::base::id;
 use crate::base::refusal::Refusal;
 use crate::class::cell::bare;
@@ -148,7 +149,7 @@ fn test(names: &[String], record: &StringRecord, settings: &Settings) -> Result<
     let id = match cell("identity").trim() {
         "" => {
             let all: Vec<&str> = record.iter().collect();
-            let sum = crc32fast::hash(all.join("\u{1f}").as_bytes());
+            let sum = crc::of(all.join("\u{1f}").as_bytes());
             id::new_id(row::begun(cell("begun"))?, sum)
         }
         id if id::is_id(id) => id.to_owned(),

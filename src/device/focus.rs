@@ -6,21 +6,20 @@ use web_sys::HtmlElement;
 
 /// Puts the focus on the heading of the screen and the page back to its top, once the screen is there.
 pub fn to_heading() {
-    let at_once = std::time::Duration::ZERO;
-    leptos::prelude::set_timeout(
-        || {
-            let heading = document()
-                .query_selector(".page main h1")
-                .ok()
-                .flatten()
-                .and_then(|heading| heading.dyn_into::<HtmlElement>().ok());
-            if let Some(heading) = heading {
-                let _ = heading.focus();
-            }
-            leptos::prelude::window().scroll_to_with_x_and_y(0.0, 0.0);
-        },
-        at_once,
-    );
+    leptos::prelude::set_timeout(on_heading, std::time::Duration::ZERO);
+}
+
+/// Puts the focus on the heading of the screen that is there, and the page back to its top.
+pub fn on_heading() {
+    let heading = document()
+        .query_selector(".page main h1")
+        .ok()
+        .flatten()
+        .and_then(|heading| heading.dyn_into::<HtmlElement>().ok());
+    if let Some(heading) = heading {
+        let _ = heading.focus();
+    }
+    leptos::prelude::window().scroll_to_with_x_and_y(0.0, 0.0);
 }
 
 /// Names the page, for the list of open tabs and for a screen reader.

@@ -100,6 +100,65 @@ impl Fish {
     pub fn apply(&self, action: &Action, now: Instant) -> Result<Self, Refusal> {
         let mut next = self.clone();
         match action {
+            Action::Fridge(in_it) => {
+                next.chill = Some(match (&self.chill, in_it) {
+                    (Some(chill), true) => chill.put_in(now)?,
+                    (Some(chill), false) => chill.take_out(now)?,
+                    (None, true) => Chill::in_fridge(now),
+                    (None, false) => Chill::out(now),
+                });
+            }
+            Action::Tick(line, true) => {
+                next.ticked.insert(line.clone());
+            }
+            Action::Tick(line, false) => {
+                next.ticked.remove(line);
+            }
+            Action::Start { insist } => {
+                let dish = self.dish()?;
+                let open = self.open_lines(dish);
+                if self.run.is_none() {
+                    if !open.is_empty() && !insist {
+                        return Err(Refusal::new(format!(
+                            "{} of the mise en place still open: finish it, or start anyway.",
+                            match open.len() {
+                                1 => "One line".to_owned(),
+                                lines => format!("{lines} lines"),
+                            }
+                        )));
+                    }
+                    next.insisted = !open.is_empty();
+                    next.start(now)?;
+                }
+            }
+            Action::Serve(tap) => {
+                let dish = self.dish()?;
+                let run = self
+                    .run
+                    .as_ref()
+                    .ok_or_else(|| Refusal::new("Start the service first."))?;
+                next.run = Some(run.tap(dish, &self.slip.missing, tap, now)?);
+            }
+            Action::StartAgain => {
+                next.run = None;
+                next.laid = None;
+                next.heat.probed.clear();
+                next.insisted = false;
+            }
+            Action::Plan(tap) => next.plan(tap)?,
+            Action::Heat(tap) => next.heat_tap(tap, now)?,
+            _ => return self.weigh(action, now),
+        }
+        Ok(next)
+    }
+
+    /// The fish after a tap that needs nothing of what cooks: of a phone that has come as far as the scale.
+    ///
+    /// # Errors
+    /// The sentence for a tap that can't be done, or not without what cooks. Nothing is changed then.
+    pub fn weigh(&self, action: &Action, now: Instant) -> Result<Self, Refusal> {
+        let mut next = self.clone();
+        match action {
             Action::Species(species) => next.slip.species = Some(species.clone()),
             Action::Form(form) => next.slip.form = Some(*form),
             Action::Count(text) => next.slip.count = short(text)?,
@@ -157,62 +216,24 @@ impl Fish {
                 let at = part::place_of(&self.kept, id).ok_or_else(no_part)?;
                 next.kept.remove(at);
             }
-            Action::Fridge(in_it) => {
-                next.chill = Some(match (&self.chill, in_it) {
-                    (Some(chill), true) => chill.put_in(now)?,
-                    (Some(chill), false) => chill.take_out(now)?,
-                    (None, true) => Chill::in_fridge(now),
-                    (None, false) => Chill::out(now),
-                });
-            }
-            Action::Tick(line, true) => {
-                next.ticked.insert(line.clone());
-            }
-            Action::Tick(line, false) => {
-                next.ticked.remove(line);
-            }
             Action::Test(number @ 1..=8) => next.test = Some(*number),
             Action::Test(_) => {
                 return Err(Refusal::new(
                     "A code counts your tests of one fish from 1 to 8.",
                 ));
             }
-            Action::Start { insist } => {
-                let dish = self.dish()?;
-                let open = self.open_lines(dish);
-                if self.run.is_none() {
-                    if !open.is_empty() && !insist {
-                        return Err(Refusal::new(format!(
-                            "{} of the mise en place still open: finish it, or start anyway.",
-                            match open.len() {
-                                1 => "One line".to_owned(),
-                                lines => format!("{lines} lines"),
-                            }
-                        )));
-                    }
-                    next.insisted = !open.is_empty();
-                    next.start(now)?;
-                }
-            }
-            Action::Serve(tap) => {
-                let dish = self.dish()?;
-                let run = self
-                    .run
-                    .as_ref()
-                    .ok_or_else(|| Refusal::new("Start the service first."))?;
-                next.run = Some(run.tap(dish, &self.slip.missing, tap, now)?);
-            }
-            Action::StartAgain => {
-                next.run = None;
-                next.laid = None;
-                next.heat.probed.clear();
-                next.insisted = false;
-            }
-            Action::Plan(tap) => next.plan(tap)?,
-            Action::Heat(tap) => next.heat_tap(tap, now)?,
             Action::Journal(tap) => next.set_journal(self.journal().apply(tap)?),
             Action::Finish(true) => next.finished = Some(now),
             Action::Finish(false) => next.finished = None,
+            Action::Fridge(_)
+            | Action::Tick(..)
+            | Action::Start { .. }
+            | Action::Serve(_)
+            | Action::StartAgain
+            | Action::Plan(_)
+            | Action::Heat(_) => {
+                return Err(Refusal::new("This is done where the fish is cooked."));
+            }
         }
         Ok(next)
     }

@@ -42,7 +42,7 @@ impl Species {
     pub fn name(&self) -> String {
         match self {
             Self::Listed(key) => {
-                species::species(key).map_or_else(|| key.clone(), |species| species.name.clone())
+                species::species(key).map_or_else(|| key.clone(), |species| species.name.to_owned())
             }
             Self::Other(name) => name.trim().to_owned(),
         }

@@ -10,6 +10,7 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
 use super::kind::{Kind, Raw};
+use crate::base::crc;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::store::outcome::{Fault, Held, Loaded, Outcome};
@@ -262,7 +263,7 @@ impl Bin {
 /// The name of a copy in the bin, made of what is in it.
 #[must_use]
 pub fn name(kind: &str, id: &str, body: &Raw) -> String {
-    let sum = crc32fast::hash(body.get().as_bytes());
+    let sum = crc::of(body.get().as_bytes());
     format!("{kind}{id}{sum:08x}")
 }
 

@@ -7,6 +7,10 @@ use web_sys::File;
 
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
+use crate::cards::pan::KeptPan;
+use crate::cards::quote::Quote;
+use crate::cards::recipe::Recipe;
+use crate::class::class_list::Class;
 use crate::device::send::{self, Sent};
 use crate::device::{build, clock, download};
 use crate::errand::backup::{Made, Make};
@@ -131,10 +135,10 @@ pub fn reminder(bench: Bench) -> AnyView {
         let last = bench.settings.with(|settings| settings.backed_up);
         // Each is read only until there are enough.
         let begun = (begun_since(bench.fish, last))
-            .chain(begun_since(drawers.recipes, last))
-            .chain(begun_since(drawers.classes, last))
-            .chain(begun_since(drawers.quotes, last))
-            .chain(begun_since(drawers.pans, last));
+            .chain(begun_since(drawers.of::<Recipe>(), last))
+            .chain(begun_since(drawers.of::<Class>(), last))
+            .chain(begun_since(drawers.of::<Quote>(), last))
+            .chain(begun_since(drawers.of::<KeptPan>(), last));
         reminder::is_due(last, begun)
     };
     view! {

@@ -256,7 +256,7 @@ fn another(desk: Desk) -> AnyView {
                     <select id="add-fish" prop:value=move || species.get() on:change:target=move |event| species.set(event.target().value())>
                         <option value="">"Choose the fish"</option>
                         {species_list().iter().map(|species| view! {
-                            <option value=species.key.as_str()>{species.name.as_str()}</option>
+                            <option value=species.key>{species.name}</option>
                         }).collect_view()}
                     </select>
                 </div>

@@ -2,13 +2,10 @@
 
 use leptos::prelude::*;
 
-use crate::device::storage::LocalShelf;
-use crate::device::{build, clock, tabs, update};
-use crate::keep::bin::Bin;
+use crate::device::update;
 use crate::place::Place;
 use crate::session::bench::Bench;
 use crate::session::notice::Notice;
-use crate::store::keys;
 
 /// What the cook has to know whatever the screen: a write that failed, a newer build.
 #[component]
@@ -33,11 +30,11 @@ pub fn NoticeBar() -> impl IntoView {
                         </div>
                     </div>
                 }.into_any(),
-                Notice::Undo { sentence, copy } => view! {
+                Notice::Undo { sentence, copy, put_back } => view! {
                     <div class="notice">
                         <p>{sentence}</p>
                         <div class="row">
-                            <button class="btn" on:click=move |_| put_back(bench, &copy)>"Put it back"</button>
+                            <button class="btn" on:click=move |_| bench.notice.set(Some(Notice::Told(put_back(&copy))))>"Put it back"</button>
                             <button class="btn plain" on:click=move |_| bench.notice.set(None)>"All right"</button>
                         </div>
                     </div>
@@ -82,17 +79,4 @@ pub fn pass_by(bench: Bench, place: &Place) {
     if !is_list && bench.notice.with_untracked(offered) {
         bench.notice.set(None);
     }
-}
-
-/// Puts back what was just removed, and says so.
-fn put_back(bench: Bench, copy: &str) {
-    let back = Bin::new(build::number()).put_back(&LocalShelf, copy, clock::now());
-    let said = match back {
-        Ok((kind, id)) => {
-            tabs::tell_this(&keys::of(&kind, &id));
-            "It is back in its place.".to_owned()
-        }
-        Err(refusal) => refusal.to_string(),
-    };
-    bench.notice.set(Some(Notice::Told(said)));
 }

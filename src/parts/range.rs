@@ -33,7 +33,7 @@ pub fn beside(key: Option<&str>, form: DeliveryForm, ratio: Decimal) -> AnyView 
             {match &range {
                 Some(range) => with_range(range, ratio),
                 None => view! {
-                    <p>{format!("No figure is published here for this fish, {}. Most fish from whole give 34 to 62 %.", form.name().to_lowercase())}</p>
+                    <p>{format!("No figure is published here for this fish, {}. Most fish from whole give 34 to 62 %.", form.name().to_ascii_lowercase())}</p>
                 }.into_any(),
             }}
             <p class=if verdict == Verdict::Usual { "soft" } else { "care" }>{verdict.sentence()}</p>

@@ -21,6 +21,17 @@ pub fn capital(words: &str) -> String {
     })
 }
 
+/// Our own words, which are in plain letters, with a capital at their head: it takes no table of all there are.
+#[must_use]
+pub fn plain_capital(words: &'static str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| {
+        std::iter::once(first.to_ascii_uppercase())
+            .chain(letters)
+            .collect()
+    })
+}
+
 /// The words with the last two held on one line: `3 packs of 250 g` never breaks before its unit.
 #[must_use]
 pub fn held(words: &str) -> String {

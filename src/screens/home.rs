@@ -2,10 +2,10 @@
 
 use leptos::prelude::*;
 
+use super::door;
 use crate::device::{address, clock};
 use crate::fish::demo;
 use crate::fish::record::Fish;
-use crate::parts::backup;
 use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
@@ -75,7 +75,7 @@ pub fn screen(bench: Bench) -> AnyView {
                     <p class="soft">"Everything stays on this phone and works without a signal. Look round with the demo first, or start your own fish."</p>
                 </section>
             })}
-            {backup::reminder(bench)}
+            {door::reminder(bench)}
             <ul class="rows">
                 <For each=latest key=Clone::clone let:id>
                     {row(bench, &id)}
@@ -129,7 +129,7 @@ fn line(fish: &Fish) -> String {
     let state = if stage == Stage::Summary {
         "finished".to_owned()
     } else {
-        format!("next: {}", stage.name().to_lowercase())
+        format!("next: {}", stage.name().to_ascii_lowercase())
     };
     let together = match fish.slip.read_count() {
         Ok(count @ 2..) => format!(" · {count} fish together"),

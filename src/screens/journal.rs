@@ -15,7 +15,7 @@ use crate::parts::plate_check;
 use crate::place::{Place, Side, Stage};
 use crate::screens::dish::plate;
 use crate::screens::fish::costing;
-use crate::screens::fish::summary;
+use crate::screens::keep::summary;
 use crate::session::desk::Desk;
 use crate::session::hand::Hand;
 use crate::store::entry::Entry;

@@ -45,7 +45,7 @@ impl Bench {
         let notices = Notices::none();
         let cooking = RwSignal::new(Vec::new());
         let drawers = Drawers::empty(notices, cooking);
-        drawers.open();
+        drawers.find();
         let settings = drawers.settings.signal_or(MINE, Settings::default());
         Self {
             place: RwSignal::new(address::place()),

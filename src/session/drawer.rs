@@ -7,6 +7,7 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use super::bench::Bench;
 use super::notice::Notices;
 use super::removal::{self, Whereto};
 use super::roll::Roll;
@@ -53,11 +54,15 @@ impl<T: Entry> Clone for Drawer<T> {
 impl<T: Entry> Copy for Drawer<T> {}
 
 impl<T: Entry> Drawer<T> {
-    /// An empty drawer; what can't be kept is told by `notices`, what cooks is listed in `cooking`.
+    /// A drawer of which nothing was read; what can't be kept is told by `notices`, what cooks is listed in `cooking`.
     #[must_use]
-    pub fn empty(notices: Notices, cooking: RwSignal<Vec<String>>) -> Self {
+    pub fn empty(
+        notices: Notices,
+        cooking: RwSignal<Vec<String>>,
+        ids: RwSignal<Vec<String>>,
+    ) -> Self {
         Self {
-            roll: Roll::empty(T::KIND, T::NOUN, notices, cooking),
+            roll: Roll::empty(T::KIND, T::NOUN, notices, cooking, ids),
             read: StoredValue::new(BTreeMap::new()),
             store: StoredValue::new(Store::new(T::KIND, build::number())),
             whole: RwSignal::new(false),
@@ -65,11 +70,10 @@ impl<T: Entry> Drawer<T> {
         }
     }
 
-    /// That of this phone, which `screens::mount` provides before any screen is built.
+    /// That of this phone.
     #[must_use]
     pub fn here() -> Self {
-        let none = || Self::empty(Notices::none(), RwSignal::new(Vec::new()));
-        use_context::<Self>().unwrap_or_else(none)
+        Bench::here().drawers.of()
     }
 
     /// The identities of all records, the latest first.
@@ -171,6 +175,20 @@ impl<T: Entry> Drawer<T> {
     /// # Errors
     /// The sentence for what can't be done. Nothing is changed then.
     pub fn act(self, id: &str, action: T::Action) -> Result<(), Refusal> {
+        self.act_by(id, action, T::apply)
+    }
+
+    /// As [`Drawer::act`], by a way of doing it that knows some actions only: the page as it comes first need not
+    /// bring along the others.
+    ///
+    /// # Errors
+    /// The sentence for what can't be done. Nothing is changed then.
+    pub fn act_by(
+        self,
+        id: &str,
+        action: T::Action,
+        apply: fn(&T, &T::Action, Instant) -> Result<T, Refusal>,
+    ) -> Result<(), Refusal> {
         let Some(held) = self.held(id) else {
             return Err(Refusal::new(format!(
                 "This {} is no longer on this phone.",
@@ -180,7 +198,7 @@ impl<T: Entry> Drawer<T> {
         let now = clock::now();
         let outcome = self.store.try_update_value(|store| {
             store.commit(&LocalShelf, &held, now, move |record: &T| {
-                record.apply(&action, now)
+                apply(record, &action, now)
             })
         });
         self.look_again(id);

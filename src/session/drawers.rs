@@ -1,6 +1,10 @@
-//! The drawers of all kinds: opened when the page starts, looked over when it has time, told of other tabs.
+//! The drawers of all kinds: opened when they are asked for, looked over when there is time, told of other tabs.
+//!
+//! What is in a drawer is known from the start. Of what a kind is like, only a fish and the preferences are known to
+//! the page as it comes first: whoever opens another drawer brings the rest.
 
-use std::time::Duration;
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use leptos::prelude::*;
 use serde_json::value::to_raw_value;
@@ -27,12 +31,12 @@ use crate::store::outcome::{Fault, Held};
 use crate::store::standing::{self, Newer, Standing};
 use crate::store::start::Start;
 
-/// Time for the first screen to be painted before the shelf is looked over.
-const PAINTED: Duration = Duration::from_millis(400);
+/// The kinds whose drawers are opened when they are asked for.
+const OTHERS: [&str; 4] = [Recipe::KIND, Class::KIND, Quote::KIND, KeptPan::KIND];
 
 /// A drawer, whatever it holds.
 trait AnyDrawer: Send + Sync {
-    fn open(&self, found: &Start);
+    fn kind(&self) -> &'static str;
     fn ids(&self) -> Vec<String>;
     fn look_over(&self, id: &str);
     fn changed_elsewhere(&self, key: &str, text: Option<&str>);
@@ -40,8 +44,8 @@ trait AnyDrawer: Send + Sync {
 }
 
 impl<T: Entry> AnyDrawer for Drawer<T> {
-    fn open(&self, found: &Start) {
-        self.roll.ids.set(found.latest_first(T::KIND));
+    fn kind(&self) -> &'static str {
+        T::KIND
     }
 
     fn ids(&self) -> Vec<String> {
@@ -76,21 +80,20 @@ impl<T: Entry> AnyDrawer for Drawer<T> {
     }
 }
 
-/// One drawer for each kind. Copied freely: they hold only handles.
+/// One drawer for each kind. Copied freely: it holds only handles.
 #[derive(Clone, Copy)]
 pub struct Drawers {
     /// The cook's fish.
     pub fish: Drawer<Fish>,
     /// The preferences of this phone.
     pub settings: Drawer<Settings>,
-    /// The tutor's classes.
-    pub classes: Drawer<Class>,
-    /// Dishes, and the parts made ahead for them.
-    pub recipes: Drawer<Recipe>,
-    /// Today's prices.
-    pub quotes: Drawer<Quote>,
-    /// The pans of this kitchen.
-    pub pans: Drawer<KeptPan>,
+    /// What is in the other drawers, by kind: the identities of all, the latest first.
+    others: StoredValue<BTreeMap<&'static str, RwSignal<Vec<String>>>>,
+    /// Those of them that were opened.
+    opened: StoredValue<Vec<Arc<dyn AnyDrawer>>>,
+    /// They last as long as the page, whichever screen opens them.
+    owner: StoredValue<Option<Owner>>,
+    cooking: RwSignal<Vec<String>>,
     notices: Notices,
 }
 
@@ -99,36 +102,76 @@ impl Drawers {
     #[must_use]
     pub fn empty(notices: Notices, cooking: RwSignal<Vec<String>>) -> Self {
         Self {
-            fish: Drawer::empty(notices, cooking),
-            settings: Drawer::empty(notices, cooking),
-            classes: Drawer::empty(notices, cooking),
-            recipes: Drawer::empty(notices, cooking),
-            quotes: Drawer::empty(notices, cooking),
-            pans: Drawer::empty(notices, cooking),
+            fish: Drawer::empty(notices, cooking, RwSignal::new(Vec::new())),
+            settings: Drawer::empty(notices, cooking, RwSignal::new(Vec::new())),
+            others: StoredValue::new(OTHERS.map(|kind| (kind, RwSignal::new(Vec::new()))).into()),
+            opened: StoredValue::new(Vec::new()),
+            owner: StoredValue::new(Owner::current()),
+            cooking,
             notices,
         }
     }
 
-    fn each(self) -> [Box<dyn AnyDrawer>; 6] {
-        [
-            Box::new(self.fish),
-            Box::new(self.recipes),
-            Box::new(self.classes),
-            Box::new(self.quotes),
-            Box::new(self.pans),
-            Box::new(self.settings),
-        ]
+    /// The drawer of a kind, opened.
+    #[must_use]
+    pub fn of<T: Entry>(self) -> Drawer<T> {
+        let owner = self.owner.get_value().unwrap_or_default();
+        owner.with(|| {
+            use_context::<Drawer<T>>().unwrap_or_else(|| {
+                let ids = self.others.with_value(|all| all.get(T::KIND).copied());
+                let ids = ids.unwrap_or_default();
+                let drawer = Drawer::<T>::empty(self.notices, self.cooking, ids);
+                provide_context(drawer);
+                self.opened
+                    .update_value(|opened| opened.push(Arc::new(drawer)));
+                drawer
+            })
+        })
+    }
+
+    /// Opens every drawer.
+    fn each(self) -> Vec<Arc<dyn AnyDrawer>> {
+        let _ = self.of::<Recipe>();
+        let _ = self.of::<Class>();
+        let _ = self.of::<Quote>();
+        let _ = self.of::<KeptPan>();
+        self.open()
+    }
+
+    /// The drawers that are open.
+    fn open(self) -> Vec<Arc<dyn AnyDrawer>> {
+        let mut open = self.opened.get_value();
+        open.insert(0, Arc::new(self.fish));
+        open.push(Arc::new(self.settings));
+        open
+    }
+
+    /// Lists what is in the drawers that nobody has opened.
+    fn list(self, found: &Start) {
+        let opened = self.opened.get_value();
+        self.others.with_value(|others| {
+            let shut = |kind: &str| !opened.iter().any(|drawer| drawer.kind() == kind);
+            for (kind, ids) in others.iter().filter(|(kind, _)| shut(kind)) {
+                let listed = found.latest_first(kind);
+                if ids.with_untracked(|ids| *ids != listed) {
+                    ids.set(listed);
+                }
+            }
+        });
     }
 
     /// Finds what is kept on this phone, and reads the fish that cook: nothing else is read before it is asked for.
-    pub fn open(self) {
+    pub fn find(self) {
         let found = match Start::find(&LocalShelf, build::number()) {
             Ok(found) => found,
             Err(fault) => return self.notices.fault(&fault.into()),
         };
-        for drawer in self.each() {
-            drawer.open(&found);
-        }
+        self.fish.roll.ids.set(found.latest_first(Fish::KIND));
+        self.settings
+            .roll
+            .ids
+            .set(found.latest_first(Settings::KIND));
+        self.list(&found);
         if let Standing::ReadOnly { why } = found.standing {
             self.notices.fault(&Fault::ReadOnly(why));
         }
@@ -139,10 +182,10 @@ impl Drawers {
         }
     }
 
-    /// Looks at every record once the first screen is there, in turns: what is damaged is set aside and told of, and a
+    /// Looks at every record, in turns: what is damaged is set aside and told of, and a
     /// fish that cooks rings, whatever the hint said. Then the bin loses what is too old.
     pub fn look_over(self) {
-        let look = async move {
+        spawn_local(async move {
             let mut turn = Turn::begin();
             for drawer in self.each() {
                 for id in drawer.ids() {
@@ -152,15 +195,14 @@ impl Drawers {
             }
             let gone = Bin::new(build::number()).empty_old(&LocalShelf, clock::now());
             removal::sweep_photos(gone);
-        };
-        set_timeout(move || spawn_local(look), PAINTED);
+        });
     }
 
     /// The records in memory that the shelf has not taken, each with its kind.
     #[must_use]
     pub fn unkept(self) -> Vec<(&'static str, Held<Raw>)> {
-        let each = self.each();
-        each.iter().flat_map(|drawer| drawer.unkept()).collect()
+        let open = self.open();
+        open.iter().flat_map(|drawer| drawer.unkept()).collect()
     }
 
     /// What another tab has just stored under `key`, and its text; all keys when it is absent.
@@ -175,8 +217,11 @@ impl Drawers {
             }
             return;
         }
-        for drawer in self.each() {
+        for drawer in self.open() {
             drawer.changed_elsewhere(key, text);
+        }
+        if let Ok(found) = Start::find(&LocalShelf, build::number()) {
+            self.list(&found);
         }
     }
 

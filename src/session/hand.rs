@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::bench::Bench;
+use crate::base::refusal::Refusal;
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::place::{Place, Stage};
@@ -34,18 +35,16 @@ impl Hand {
         self.id.get_value()
     }
 
-    /// Sends a tap; what can't be done is said in `refused`.
+    /// Sends a tap of any kind; what can't be done is said in `refused`.
     pub fn send(self, action: Action, refused: RwSignal<Option<String>>) -> bool {
-        match self.bench.fish.act(&self.id.get_value(), action) {
-            Ok(()) => {
-                refused.set(None);
-                true
-            }
-            Err(refusal) => {
-                refused.set(Some(refusal.to_string()));
-                false
-            }
-        }
+        told(self.bench.fish.act(&self.id.get_value(), action), refused)
+    }
+
+    /// As [`Hand::send`], for a tap that needs nothing of what cooks: see [`Fish::weigh`].
+    pub fn weigh(self, action: Action, refused: RwSignal<Option<String>>) -> bool {
+        let fish = self.bench.fish;
+        let done = fish.act_by(&self.id.get_value(), action, Fish::weigh);
+        told(done, refused)
     }
 
     /// The address of a stage of this fish.
@@ -72,4 +71,11 @@ impl Hand {
         let fish = self.fish;
         Signal::derive(move || fish.with(Fish::name))
     }
+}
+
+/// Whether it was done; if not, `refused` says why.
+fn told(done: Result<(), Refusal>, refused: RwSignal<Option<String>>) -> bool {
+    let is_done = done.is_ok();
+    refused.set(done.err().map(|refusal| refusal.to_string()));
+    is_done
 }

@@ -9,7 +9,7 @@ use crate::base::refusal::Refusal;
 use crate::store::outcome::Fault;
 
 /// What the cook has to know whatever the screen.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug)]
 pub enum Notice {
     /// Something could not be written: why, and that it is kept in memory.
     NotKept(String),
@@ -21,6 +21,9 @@ pub enum Notice {
         sentence: String,
         /// The name of the copy in the bin.
         copy: String,
+        /// Puts it back, and answers what is to be said of that: whoever removes brings it along, so that the page
+        /// as it comes first knows nothing of a bin.
+        put_back: fn(&str) -> String,
     },
     /// Something the cook reads once.
     Told(String),

@@ -8,10 +8,11 @@ use wasm_bindgen_futures::spawn_local;
 use super::notice::{Notice, Notices};
 use crate::base::refusal::Refusal;
 use crate::device::storage::LocalShelf;
-use crate::device::{build, clock, photos};
+use crate::device::{build, clock, photos, tabs};
 use crate::journal::photo::PhotoName;
 use crate::keep::bin::{Bin, Binned, DAYS, Unbinned};
 use crate::keep::kind::{Kind, Raw};
+use crate::store::keys;
 use crate::store::outcome::Held;
 use crate::store::records::Store;
 
@@ -42,6 +43,7 @@ pub fn remove<T: Serialize + DeserializeOwned>(
             Notice::Undo {
                 sentence: format!("The {noun} is in the bin, and stays there for {DAYS} days."),
                 copy,
+                put_back,
             }
         }
         Whereto::Nowhere => {
@@ -53,6 +55,18 @@ pub fn remove<T: Serialize + DeserializeOwned>(
     };
     notices.shown.set(Some(said));
     Ok(())
+}
+
+/// Puts back what was just removed, and says so.
+fn put_back(copy: &str) -> String {
+    let back = Bin::new(build::number()).put_back(&LocalShelf, copy, clock::now());
+    match back {
+        Ok((kind, id)) => {
+            tabs::tell_this(&keys::of(&kind, &id));
+            "It is back in its place.".to_owned()
+        }
+        Err(refusal) => refusal.to_string(),
+    }
 }
 
 /// Takes away the photos of records that are gone for good, from their place and from the bin.

@@ -12,6 +12,8 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 
+use crate::base::crc;
+
 /// The newest format this build writes and reads.
 pub const FORMAT: u32 = 1;
 
@@ -201,8 +203,6 @@ fn tag(sum: &str) -> u64 {
 
 /// CRC-32 (ISO-HDLC, as in zip and PNG) over the marks and the body, a line feed after each mark.
 fn checksum(format: u32, counter: u64, build: u64, body: &str) -> String {
-    let mut hasher = crc32fast::Hasher::new();
-    hasher.update(format!("{format}\n{counter}\n{build}\n").as_bytes());
-    hasher.update(body.as_bytes());
-    format!("{:08x}", hasher.finalize())
+    let marked = format!("{format}\n{counter}\n{build}\n{body}");
+    format!("{:08x}", crc::of(marked.as_bytes()))
 }

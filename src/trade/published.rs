@@ -1,19 +1,15 @@
 //! Published yields by species and form, each with its source, and the range one result is set against.
 //!
-//! The figures stand in `published.csv`. They disagree, since authors do not mean the same by "fillet"
+//! The figures stand in `published.csv`, which `build.rs` makes rows of. They disagree, since authors do not mean the same by "fillet"
 //! or "edible portion"; so a range is shown with its rows, never one "correct" yield.
 
-use std::sync::LazyLock;
-
 use rust_decimal::Decimal;
-use serde::Deserialize;
 
 use super::breakdown::DeliveryForm;
 use super::rounding::percent;
 
 /// What the published mass was of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Product {
     /// Fillet with its skin.
     SkinOnFillet,
@@ -56,34 +52,31 @@ impl Product {
 }
 
 /// One published figure.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Row {
     /// The species' key in [`super::species`].
-    pub key: String,
+    pub key: &'static str,
     /// The fish as the source names it.
-    pub species: String,
+    pub species: &'static str,
     /// Its scientific name; empty where the source speaks of a group of fish.
-    pub scientific: String,
+    pub scientific: &'static str,
     /// The form the figure starts from.
     pub form: DeliveryForm,
     /// What is left.
     pub product: Product,
     /// The least share left, in percent as printed.
-    #[serde(rename = "low")]
     pub low_percent: Decimal,
     /// The greatest share left, in percent as printed.
-    #[serde(rename = "high")]
     pub high_percent: Decimal,
     /// The mean or the single figure, in percent as printed, where there is one.
-    #[serde(rename = "central")]
     pub central_percent: Option<Decimal>,
     /// Where it is printed.
-    pub source: String,
+    pub source: &'static str,
     /// How it was come by: `S` read in the source, `S2` read in a copy or quotation,
     /// `D of S` and `D of S2` worked out from such a figure by the sum in the note.
-    pub mark: String,
+    pub mark: &'static str,
     /// The sum, the size of the fish, or a warning.
-    pub note: String,
+    pub note: &'static str,
 }
 
 /// What is published for one species and form.
@@ -99,23 +92,12 @@ pub struct PublishedRange {
     pub derived: Option<String>,
 }
 
-/// Reads a table of published yields: one result for each line after the heading, so that a line that
-/// is no row does not cost the others.
-fn read(table: &str) -> impl Iterator<Item = Result<Row, csv::Error>> {
-    csv::Reader::from_reader(table.as_bytes()).into_deserialize()
-}
-
-// A line that can't be read would be left out; a test refuses such a table before it ships.
-static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
-    read(include_str!("published.csv"))
-        .filter_map(Result::ok)
-        .collect()
-});
+static ROWS: &[Row] = include!(concat!(env!("OUT_DIR"), "/published.rs"));
 
 /// Every published figure.
 #[must_use]
 pub fn rows() -> &'static [Row] {
-    &ROWS
+    ROWS
 }
 
 /// The published range of skin-on fillets (or what comes nearest to them) for the species with this key
@@ -206,11 +188,13 @@ mod tests {
 
     #[test]
     fn every_line_is_a_row_of_a_fish_in_the_picker() {
-        let table = include_str!("published.csv");
-        let rows: Vec<Row> = read(table).collect::<Result<_, _>>().unwrap();
-        assert_eq!(rows.len(), table.lines().count() - 1);
-        for row in &rows {
-            assert!(species(&row.key).is_some(), "{}", row.key);
+        let rows = rows();
+        assert_eq!(
+            rows.len(),
+            include_str!("published.csv").lines().count() - 1
+        );
+        for row in rows {
+            assert!(species(row.key).is_some(), "{}", row.key);
             assert!(Decimal::ZERO < row.low_percent, "{row:?}");
             assert!(row.low_percent <= row.high_percent, "{row:?}");
             assert!(row.high_percent <= Decimal::ONE_HUNDRED, "{row:?}");
@@ -220,25 +204,16 @@ mod tests {
                 "{row:?}"
             );
             assert!(
-                ["S", "S2", "D of S", "D of S2"].contains(&row.mark.as_str()),
+                ["S", "S2", "D of S", "D of S2"].contains(&row.mark),
                 "{row:?}"
             );
             assert!(!row.source.is_empty(), "{row:?}");
         }
         let pairs: HashSet<_> = rows
             .iter()
-            .map(|row| (row.key.as_str(), row.form, row.product.name()))
+            .map(|row| (row.key, row.form, row.product.name()))
             .collect();
         assert!(pairs.len() >= 25, "{}", pairs.len());
-    }
-
-    #[test]
-    fn a_line_that_is_no_row_is_an_error_and_the_next_is_still_read() {
-        let table = "key,species,scientific,form,product,low,high,central,source,mark,note\n\
-                     cod,Cod,,whole,fillet,forty,41,,book,S,\n\
-                     cod,Cod,,whole,fillet,40,41,,book,S,\n";
-        let read: Vec<bool> = read(table).map(|row| row.is_ok()).collect();
-        assert_eq!(read, [false, true]);
     }
 
     #[test]

@@ -1,9 +1,6 @@
 //! The fish in the picker, what each calls for in the cold, and when its weight should be questioned.
 
-use std::sync::LazyLock;
-
 use rust_decimal::Decimal;
-use serde::Deserialize;
 
 use super::breakdown::DeliveryForm;
 use super::mass::{self, Mass, Unit};
@@ -25,16 +22,16 @@ const LIGHTEST_G: i64 = 80;
 const HEAVIEST_G: i64 = 15_000;
 
 /// A fish the cook can pick.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Species {
     /// The name it is stored under.
-    pub key: String,
+    pub key: &'static str,
     /// The name at the fishmonger's.
-    pub name: String,
+    pub name: &'static str,
     /// The scientific name of the species, or of the group.
-    pub scientific: String,
+    pub scientific: &'static str,
     /// The family; empty for a group of several.
-    pub family: String,
+    pub family: &'static str,
     /// Whether it lives on reefs, where large fish may carry ciguatera, which no cooking destroys.
     pub reef: bool,
     lightest_g: i64,
@@ -45,26 +42,17 @@ impl Species {
     /// Whether its family forms histamine when it is kept warm, which no cooking destroys.
     #[must_use]
     pub fn histamine_family(&self) -> bool {
-        HISTAMINE_FAMILIES.contains(&self.family.as_str())
+        HISTAMINE_FAMILIES.contains(&self.family)
     }
 }
 
-/// Reads a table of species: one result for each line after the heading.
-fn read(table: &str) -> impl Iterator<Item = Result<Species, csv::Error>> {
-    csv::Reader::from_reader(table.as_bytes()).into_deserialize()
-}
-
-// A line that can't be read would be left out; a test refuses such a table before it ships.
-static SPECIES: LazyLock<Vec<Species>> = LazyLock::new(|| {
-    read(include_str!("species.csv"))
-        .filter_map(Result::ok)
-        .collect()
-});
+// Made of `species.csv` by `build.rs`.
+static SPECIES: &[Species] = include!(concat!(env!("OUT_DIR"), "/species.rs"));
 
 /// Every fish, the most usual first.
 #[must_use]
 pub fn species_list() -> &'static [Species] {
-    &SPECIES
+    SPECIES
 }
 
 /// The fish stored under `key`; `None` for one the cook named.
@@ -86,7 +74,7 @@ pub fn doubt(mass: Mass, species_key: &str, form: DeliveryForm, unit: Unit) -> O
     });
     let name = known.map_or_else(
         || String::from("fish"),
-        |species| species.name.to_lowercase(),
+        |species| species.name.to_ascii_lowercase(),
     );
     let whole = mass.in_kilos() * plausible::whole_for(form);
     let shown = mass::show(mass, unit);
@@ -109,14 +97,13 @@ mod tests {
 
     #[test]
     fn every_line_is_a_fish_with_a_key_of_its_own() {
-        let table = include_str!("species.csv");
-        let list: Vec<Species> = read(table).collect::<Result<_, _>>().unwrap();
-        assert_eq!(list.len(), table.lines().count() - 1);
-        let mut keys: Vec<&str> = list.iter().map(|species| species.key.as_str()).collect();
+        let list = species_list();
+        assert_eq!(list.len(), include_str!("species.csv").lines().count() - 1);
+        let mut keys: Vec<&str> = list.iter().map(|species| species.key).collect();
         keys.sort_unstable();
         keys.dedup();
         assert_eq!(keys.len(), list.len());
-        for species in &list {
+        for species in list {
             assert!(
                 !species.name.is_empty() && !species.scientific.is_empty(),
                 "{species:?}"

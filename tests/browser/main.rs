@@ -36,6 +36,7 @@ mod killed;
 mod looks;
 mod offline;
 mod own_fish;
+mod parts;
 mod plan;
 mod shell;
 mod storage_faults;

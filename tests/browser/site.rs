@@ -106,6 +106,22 @@ impl Site {
         fs::write(path, changed).unwrap();
     }
 
+    pub fn bytes(&self, path: &str) -> Vec<u8> {
+        fs::read(self.folder.join(path)).unwrap()
+    }
+
+    /// Puts a file there, or in the place of another.
+    pub fn put(&self, path: &str, bytes: &[u8]) {
+        fs::write(self.folder.join(path), bytes).unwrap();
+    }
+
+    /// Changes the bytes of one file as it is served.
+    pub fn spoil(&self, path: &str, change: impl FnOnce(&mut Vec<u8>)) {
+        let mut bytes = self.bytes(path);
+        change(&mut bytes);
+        self.put(path, &bytes);
+    }
+
     pub fn remove(&self, path: &str) {
         fs::remove_file(self.folder.join(path)).unwrap();
     }

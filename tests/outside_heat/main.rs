@@ -123,7 +123,7 @@ fn every_species_has_a_composition() {
     // The fish of the slip are all known by the key they have there.
     let known: Vec<String> = food::species().unwrap().into_iter().map(|s| s.0).collect();
     for fish in scaleside::trade::species::species_list() {
-        assert!(known.contains(&fish.key), "{}", fish.key);
+        assert!(known.iter().any(|key| *key == fish.key), "{}", fish.key);
     }
     let trout = food::fish("rainbow_trout").unwrap();
     assert_eq!(

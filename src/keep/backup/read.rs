@@ -8,6 +8,7 @@ use rawzip::{CompressionMethod, ZipArchive, ZipFileHeaderRecord, ZipSliceArchive
 
 use super::write::WHAT;
 use super::{LABEL, LAYOUT, Label, MOST_BYTES, MOST_ENTRIES, MOST_PHOTO_BYTES, Path};
+use crate::base::crc;
 use crate::base::refusal::Refusal;
 use crate::journal::photo::PhotoName;
 use crate::keep::kind::{Kind, Raw};
@@ -166,8 +167,8 @@ fn unpack<'a>(
     if bytes.len() > most {
         return Err(swollen());
     }
-    let whole = crc32fast::hash(&bytes) == entry.crc32()
-        && bytes.len() as u64 == entry.uncompressed_size_hint();
+    let whole =
+        crc::of(&bytes) == entry.crc32() && bytes.len() as u64 == entry.uncompressed_size_hint();
     Ok(whole.then_some(bytes))
 }
 

@@ -18,7 +18,7 @@ pub fn screen(hand: Hand) -> AnyView {
     let checks = match fish.with_untracked(|fish| fish.dish().map(|dish| dish.plate_check.clone()))
     {
         Ok(checks) => checks,
-        Err(refusal) => return crate::screens::fish::summary::no_dish(hand, &refusal),
+        Err(refusal) => return super::no_dish(hand, &refusal),
     };
     let journal = Signal::derive(move || fish.with(Fish::journal));
     let send = Callback::new(move |tap| {

@@ -27,7 +27,7 @@ pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
     let refused = RwSignal::new(None);
     if let Err(refusal) = fish.with_untracked(|fish| fish.dish().map(|_| ())) {
-        return crate::screens::fish::summary::no_dish(hand, &refusal);
+        return super::no_dish(hand, &refusal);
     }
     let open = Memo::new(move |_| {
         fish.with(|fish| fish.dish().map_or(0, |dish| fish.open_lines(dish).len()))

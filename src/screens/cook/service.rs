@@ -34,7 +34,7 @@ enum Group {
 pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
     if let Err(refusal) = fish.with_untracked(|fish| fish.dish().map(|_| ())) {
-        return crate::screens::fish::summary::no_dish(hand, &refusal);
+        return super::no_dish(hand, &refusal);
     }
     if fish.with_untracked(|fish| fish.run.is_none()) {
         return not_started(hand);

@@ -86,7 +86,7 @@ fn whose(line: LineDesk) -> AnyView {
 fn first_published() -> Origin {
     let key = species_list()
         .first()
-        .map(|species| species.key.clone())
+        .map(|species| species.key.to_owned())
         .unwrap_or_default();
     Origin::PublishedFish(key, DeliveryForm::Whole)
 }
@@ -134,7 +134,7 @@ fn published_fish(line: LineDesk) -> AnyView {
     };
     let species = species_list()
         .iter()
-        .map(|species| (species.key.clone(), species.name.clone()))
+        .map(|species| (species.key.to_owned(), species.name.to_owned()))
         .collect();
     let forms = DeliveryForm::ALL
         .iter()

@@ -9,3 +9,35 @@ pub mod plate;
 pub mod price;
 pub mod scale;
 pub mod taken_in;
+
+use leptos::prelude::*;
+
+use super::{cook, home, journal};
+use crate::place::{Place, Side};
+use crate::session::bench::Bench;
+use crate::session::desk::Desk;
+use crate::session::drawer::Drawer;
+
+/// The list of dishes, one that comes from elsewhere, or a side of one.
+pub fn screen(bench: Bench, place: &Place) -> AnyView {
+    let recipes = Drawer::here();
+    match place {
+        Place::Dishes => list::screen(bench, recipes),
+        Place::DishIn => taken_in::screen(bench, recipes),
+        Place::Dish(id, _) if recipes.with_untracked(id, |_| ()).is_none() => list::not_found(),
+        // A screen is built once; what is typed into it must not build it again.
+        Place::Dish(id, side) => untrack(|| {
+            let desk = Desk::of(bench, recipes, id);
+            match side {
+                Side::Card => card::screen(desk),
+                Side::Line(at) => line::screen(desk, at),
+                Side::Plate => plate::screen(desk),
+                Side::Scale => scale::screen(desk),
+                Side::Order => order::screen(desk),
+                Side::Steps => cook::steps::of_card(desk),
+                Side::Journal => journal::of_dish(desk),
+            }
+        }),
+        _ => home::screen(bench),
+    }
+}

@@ -9,7 +9,6 @@ use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::{range, yield_sheet};
 use crate::place::Stage;
-use crate::screens::fish::summary;
 use crate::session::drawer::identity;
 use crate::session::hand::Hand;
 
@@ -32,8 +31,21 @@ pub fn screen(hand: Hand) -> AnyView {
             {move || fish.with(portions)}
             {move || fish.with(range::of_fish)}
             {kept(hand)}
-            {summary::send_result(hand)}
+            {send_result(hand)}
         </Page>
+    }
+    .into_any()
+}
+
+/// The way to the result code, once there is a yield to send.
+pub fn send_result(hand: Hand) -> AnyView {
+    let href = hand.at(Stage::Code).to_string();
+    let card = hand.at(Stage::Card).to_string();
+    view! {
+        {move || hand.fish.with(|fish| fish.ready.taken).then(|| view! {
+            <a class="btn" href=href.clone()>"Send the result"</a>
+            <a class="btn plain" href=card.clone()>"Yield card to print"</a>
+        })}
     }
     .into_any()
 }
@@ -61,7 +73,7 @@ fn portion_field(hand: Hand) -> AnyView {
             <p class="hint">"Leave it empty to divide the fillets by the portions you want."</p>
             <input id="portion" type="text" inputmode="decimal" autocomplete="off" aria-describedby="portion-fault"
                 prop:value=move || fish.with(|fish| fish.portion.clone())
-                on:input:target=move |event| { hand.send(Action::Portion(event.target().value()), refused); }/>
+                on:input:target=move |event| { hand.weigh(Action::Portion(event.target().value()), refused); }/>
             {fault("portion-fault", move || {
                 refused.get().or_else(|| fish.with(|fish| fish.portion_mass().err().map(|refusal| refusal.to_string())))
             })}
@@ -87,7 +99,7 @@ fn kept(hand: Hand) -> AnyView {
         })
     });
     let add = move |_| {
-        hand.send(Action::Keep(identity(clock::now())), refused);
+        hand.weigh(Action::Keep(identity(clock::now())), refused);
     };
     view! {
         <details class="sheet" open={!ids.with_untracked(Vec::is_empty)}>
@@ -124,7 +136,7 @@ fn kept_part(hand: Hand, id: String, refused: RwSignal<Option<String>>) -> AnyVi
             })
         };
         let typed = move |text: String| {
-            hand.send(Action::KeptPart(id.get_value(), of, text), refused);
+            hand.weigh(Action::KeptPart(id.get_value(), of, text), refused);
         };
         let html = format!("{name}-{field_id}");
         view! {
@@ -144,7 +156,7 @@ fn kept_part(hand: Hand, id: String, refused: RwSignal<Option<String>>) -> AnyVi
                 {entry("kept-price", format!("Worth a {}", per.symbol()), "decimal", KeptField::Price)}
             </div>
             {fault("kept-part-fault", said)}
-            <button class="btn bare" on:click=move |_| { hand.send(Action::Unkeep(id.get_value()), refused); }>"Take this part out"</button>
+            <button class="btn bare" on:click=move |_| { hand.weigh(Action::Unkeep(id.get_value()), refused); }>"Take this part out"</button>
         </div>
     }
     .into_any()

@@ -26,7 +26,7 @@ pub fn screen(hand: Hand) -> AnyView {
     let tried = RwSignal::new(false);
     let refused = RwSignal::new(None);
     let send = move |action| {
-        hand.send(action, refused);
+        hand.weigh(action, refused);
     };
     let faults = Memo::new(move |_| fish.with(|fish| fish.slip.read().err().unwrap_or_default()));
     let said = move |line: Line| {
@@ -62,7 +62,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 "form",
                 "Delivered",
                 "",
-                DeliveryForm::ALL.into_iter().map(|form| (form, words::capital(form.name()))).collect(),
+                DeliveryForm::ALL.into_iter().map(|form| (form, words::plain_capital(form.name()))).collect(),
                 move || fish.with(|fish| fish.slip.form),
                 move |form| send(Action::Form(form)),
             )}
@@ -147,7 +147,7 @@ fn which_fish(
                 {species::species_list()
                     .iter()
                     .map(|species| view! {
-                        <option value=species.key.as_str() selected=move || key() == species.key>{species.name.as_str()}</option>
+                        <option value=species.key selected=move || key() == species.key>{species.name}</option>
                     })
                     .collect_view()}
                 <option value=ANOTHER selected=move || key() == ANOTHER>"Another fish"</option>

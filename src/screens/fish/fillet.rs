@@ -33,7 +33,7 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
     let off_bone = fish.with_untracked(|fish| fish.is_off_bone_at(step));
     let refused = RwSignal::new(None);
     let on = move |_| {
-        if hand.send(Action::Cut(step.saturating_add(1)), refused) {
+        if hand.weigh(Action::Cut(step.saturating_add(1)), refused) {
             hand.go(fish.with_untracked(|fish| fish.stage_after(stage)));
         }
     };

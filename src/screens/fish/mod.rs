@@ -3,5 +3,4 @@
 pub mod costing;
 pub mod delivery;
 pub mod fillet;
-pub mod summary;
 pub mod weigh;

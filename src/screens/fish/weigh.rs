@@ -18,7 +18,7 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
     let fish = hand.fish;
     let refused = RwSignal::new(None::<String>);
     let asked = RwSignal::new(false);
-    let send = move |action| hand.send(action, refused);
+    let send = move |action| hand.weigh(action, refused);
     let (stage, title) = match which {
         Which::Whole => (Stage::WeighWhole, "Weigh it as delivered"),
         Which::OffBone => (Stage::WeighOffBone, "Weigh off the bone"),
@@ -109,7 +109,7 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
                 "unit",
                 "In",
                 "tight",
-                Unit::ALL.into_iter().map(|unit| (unit, words::capital(unit.name()))).collect(),
+                Unit::ALL.into_iter().map(|unit| (unit, words::plain_capital(unit.name()))).collect(),
                 move || Some(unit.get()),
                 move |unit| {
                     send(Action::Unit(which, unit));

@@ -1,5 +1,30 @@
-//! What is kept on this phone: room, bin, backup.
+//! What is kept on this phone: a fish as a whole and its journal, room, bin, backup.
 
+pub mod about;
 pub mod bin;
 pub mod phone;
 pub mod restore;
+pub mod summary;
+
+use leptos::prelude::*;
+
+use super::{home, journal};
+use crate::place::{Place, Stage};
+use crate::session::bench::Bench;
+use crate::session::hand::Hand;
+
+/// What is kept, and what the app says of itself.
+pub fn screen(bench: Bench, place: &Place) -> AnyView {
+    match place {
+        Place::About => about::screen(),
+        Place::Kept => phone::screen(bench),
+        Place::Bin => bin::screen(),
+        Place::Restore => restore::screen(),
+        Place::Fish(id, stage) => match Hand::of(bench, id) {
+            None => home::not_found(),
+            Some(hand) if *stage == Stage::Journal => journal::of_fish(hand),
+            Some(hand) => summary::screen(hand),
+        },
+        _ => home::screen(bench),
+    }
+}

@@ -3,3 +3,24 @@
 pub mod card;
 pub mod received;
 pub mod result_code;
+
+use leptos::prelude::*;
+
+use super::home;
+use crate::place::{Place, Stage};
+use crate::session::bench::Bench;
+use crate::session::drawer::Drawer;
+use crate::session::hand::Hand;
+
+/// The code or the card of a fish, or a code that came.
+pub fn screen(bench: Bench, place: &Place) -> AnyView {
+    match place {
+        Place::Code(letters) => received::screen(Drawer::here(), letters),
+        Place::Fish(id, stage) => match Hand::of(bench, id) {
+            None => home::not_found(),
+            Some(hand) if *stage == Stage::Card => card::screen(hand),
+            Some(hand) => result_code::screen(hand),
+        },
+        _ => home::screen(bench),
+    }
+}

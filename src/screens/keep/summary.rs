@@ -2,7 +2,6 @@
 
 use leptos::prelude::*;
 
-use crate::base::refusal::Refusal;
 use crate::device::clock;
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
@@ -39,7 +38,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 <section class="sheet"><h2>"Next time"</h2><p>{fish.note.clone()}</p></section>
             }))}
             <a class="btn" href=hand.at(Stage::Journal).to_string()>"Journal: photos and notes"</a>
-            {send_result(hand)}
+            {costing::send_result(hand)}
             {remove(hand)}
         </Page>
     }
@@ -111,19 +110,6 @@ pub fn plate(fish: &Fish) -> AnyView {
     )
 }
 
-/// The way to the result code, once there is a yield to send.
-pub fn send_result(hand: Hand) -> AnyView {
-    let href = hand.at(Stage::Code).to_string();
-    let card = hand.at(Stage::Card).to_string();
-    view! {
-        {move || hand.fish.with(|fish| fish.ready.taken).then(|| view! {
-            <a class="btn" href=href.clone()>"Send the result"</a>
-            <a class="btn plain" href=card.clone()>"Yield card to print"</a>
-        })}
-    }
-    .into_any()
-}
-
 fn remove(hand: Hand) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let open_again = move |_| {
@@ -140,17 +126,6 @@ fn remove(hand: Hand) -> AnyView {
             Place::Home,
             Callback::new(move |whereto| hand.bench.fish.remove(&hand.id(), whereto)),
         )}
-    }
-    .into_any()
-}
-
-/// A fish whose dish this build does not carry: everything else of it can still be read.
-pub fn no_dish(hand: Hand, refusal: &Refusal) -> AnyView {
-    let sentence = refusal.to_string();
-    view! {
-        <Page title="This dish is not here" above=hand.name() demo=hand.demo() dock=move || back_to(&hand.at(Stage::Summary))>
-            <p class="fault">{sentence}</p>
-        </Page>
     }
     .into_any()
 }

@@ -21,8 +21,9 @@ const AGAIN_MS: i64 = 6_000;
 /// How long a timer past its end goes on ringing, in milliseconds.
 const PATIENCE_MS: i64 = 60_000;
 
-/// Moves the clock on, rings, and keeps the screen awake while something cooks.
-pub fn keep(bench: Bench) {
+/// Moves the clock on, rings, and keeps the screen awake while something cooks, for as long as the page lives. What
+/// it answers with is what a screen reader says of the timers.
+pub fn keep(bench: Bench) -> AnyView {
     let last_rung = StoredValue::new((BTreeSet::<String>::new(), 0_i64));
     let tick = move || {
         let cooking = bench.cooking.get_untracked();
@@ -83,6 +84,7 @@ pub fn keep(bench: Bench) {
         }
     });
     std::mem::forget(handle);
+    view! { <Announcer/> }.into_any()
 }
 
 /// The timers past their end that still ring, each by fish, step and end, so that more time rings anew.
@@ -114,7 +116,7 @@ fn due(run: &Run, now: Instant) -> Option<Instant> {
 
 /// What a screen reader says of the timers: the time left politely, an end at once.
 #[component]
-pub fn Announcer() -> impl IntoView {
+fn Announcer() -> impl IntoView {
     let bench = Bench::here();
     let said = Memo::new(move |_| said(bench));
     let ended = Memo::new(move |_| said.with(|(ended, _)| ended.clone()));

@@ -13,7 +13,7 @@ use crate::trade::published;
 pub fn screen() -> AnyView {
     let sources: BTreeSet<&str> = published::rows()
         .iter()
-        .map(|row| row.source.as_str())
+        .map(|row| row.source)
         .chain([trims::SOURCE])
         .collect();
     view! {

@@ -1,0 +1,102 @@
+//! Makes rows of Rust from the tables that every first visit looks into: nothing of them is read in the browser.
+
+use std::error::Error;
+use std::path::Path;
+use std::{env, fs};
+
+/// What a column holds.
+#[derive(Clone, Copy)]
+enum Holds {
+    /// A text.
+    Text,
+    /// A word or a number as Rust writes it.
+    Plain,
+    /// A decimal number.
+    Figure,
+    /// A decimal number, or nothing.
+    MaybeFigure,
+    /// A variant of an enumeration, in lower case with underscores.
+    Name(&'static str),
+}
+
+use Holds::{Figure, MaybeFigure, Name, Plain, Text};
+
+const PUBLISHED: [(&str, Holds); 11] = [
+    ("key", Text),
+    ("species", Text),
+    ("scientific", Text),
+    ("form", Name("DeliveryForm")),
+    ("product", Name("Product")),
+    ("low_percent", Figure),
+    ("high_percent", Figure),
+    ("central_percent", MaybeFigure),
+    ("source", Text),
+    ("mark", Text),
+    ("note", Text),
+];
+
+const SPECIES: [(&str, Holds); 7] = [
+    ("key", Text),
+    ("name", Text),
+    ("scientific", Text),
+    ("family", Text),
+    ("reef", Plain),
+    ("lightest_g", Plain),
+    ("heaviest_g", Plain),
+];
+
+fn main() -> Result<(), Box<dyn Error>> {
+    println!("cargo::rerun-if-changed=build.rs");
+    rows("published", "Row", &PUBLISHED)?;
+    rows("species", "Species", &SPECIES)
+}
+
+/// Writes the rows of `src/trade/<table>.csv`, whose columns stand in the order of `columns`.
+fn rows(table: &str, row: &str, columns: &[(&str, Holds)]) -> Result<(), Box<dyn Error>> {
+    let path = format!("src/trade/{table}.csv");
+    println!("cargo::rerun-if-changed={path}");
+    let mut made = String::from("&[\n");
+    for (at, record) in csv::Reader::from_path(&path)?.records().enumerate() {
+        let record = record?;
+        if record.len() != columns.len() {
+            return Err(format!("{path}, row {at}: {} columns", record.len()).into());
+        }
+        let fields = columns.iter().zip(&record).map(|((field, holds), cell)| {
+            let value =
+                value(*holds, cell).ok_or(format!("{path}, row {at}: {field} is {cell:?}"))?;
+            Ok(format!("{field}: {value}"))
+        });
+        let fields = fields.collect::<Result<Vec<_>, Box<dyn Error>>>()?;
+        made += &format!("    {row} {{ {} }},\n", fields.join(", "));
+    }
+    made += "]\n";
+    let folder = env::var("OUT_DIR")?;
+    fs::write(Path::new(&folder).join(format!("{table}.rs")), made)?;
+    Ok(())
+}
+
+fn value(holds: Holds, cell: &str) -> Option<String> {
+    Some(match holds {
+        Text => format!("{cell:?}"),
+        Plain => cell.to_owned(),
+        Figure => figure(cell)?,
+        MaybeFigure if cell.is_empty() => "None".to_owned(),
+        MaybeFigure => format!("Some({})", figure(cell)?),
+        Name(of) => {
+            let words = cell.split('_').map(|word| {
+                let (head, tail) = word.split_at_checked(1)?;
+                Some(head.to_uppercase() + tail)
+            });
+            format!("{of}::{}", words.collect::<Option<String>>()?)
+        }
+    })
+}
+
+fn figure(cell: &str) -> Option<String> {
+    let (whole, part) = cell.split_once('.').unwrap_or((cell, ""));
+    let digits: u32 = format!("{whole}{part}").parse().ok()?;
+    Some(format!(
+        "Decimal::from_parts({digits}, 0, 0, false, {})",
+        part.len()
+    ))
+}

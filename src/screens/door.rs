@@ -1,0 +1,126 @@
+//! What is shown at the door of a part that is not here yet: that it is on its way, or that it did not arrive.
+
+use std::time::Duration;
+
+use leptos::prelude::*;
+
+use super::doors::{Door, Doors, Part};
+use crate::device::focus;
+use crate::parts::page::{Page, back_to};
+use crate::place::{Place, Stage};
+use crate::session::bench::Bench;
+use crate::session::notice::Notice;
+
+/// How long a part may be on its way before anything is said: from this phone it comes sooner than that.
+const PATIENCE: Duration = Duration::from_millis(400);
+
+/// The screen of a part, or what stands at its door.
+pub fn screen(doors: Doors, part: Part, place: &Place) -> AnyView {
+    match doors.of(part).get() {
+        Door::Open => doors
+            .screen(part, place.clone())
+            .unwrap_or_else(|| refused(doors, place)),
+        Door::Refused => refused(doors, place),
+        Door::Shut | Door::Coming => coming(place),
+    }
+}
+
+/// Asks for the part that shows `place`. Whoever came to it from another screen stands at its heading once it is here.
+pub fn ask(doors: Doors, bench: Bench, place: &Place, moved: bool) {
+    let Some(part) = Part::of(place) else { return };
+    let place = place.clone();
+    doors.ask(part, move |came| {
+        if came && moved && bench.place.get_untracked() == place {
+            focus::on_heading();
+        }
+    });
+}
+
+/// The timers, once something cooks or is about to: they ring whatever screen is shown.
+pub fn timers(doors: Doors, bench: Bench) -> AnyView {
+    let door = doors.of(Part::Cook);
+    Effect::new(move |_| {
+        if bench.cooking.with(Vec::is_empty) {
+            return;
+        }
+        doors.ask(Part::Cook, move |came| {
+            if !came {
+                let said = "A timer runs, but the part of Scaleside that rings did not arrive. Open the service and try again there.";
+                bench.notice.set(Some(Notice::Told(said.to_owned())));
+            }
+        });
+    });
+    view! { {move || (door.get() == Door::Open).then(|| doors.timers(bench))} }.into_any()
+}
+
+/// Looks after all that is kept, once the first screen is painted.
+pub fn look_over(doors: Doors, bench: Bench) {
+    let ask = move || {
+        doors.ask(Part::Shelf, move |came| {
+            // Without it the next start looks.
+            if came {
+                doors.look_over(bench);
+            }
+        });
+    };
+    set_timeout(ask, PATIENCE);
+}
+
+/// A gentle word above the list of fish, when a backup is due.
+pub fn reminder(bench: Bench) -> AnyView {
+    let doors = Doors::here();
+    let door = doors.of(Part::Shelf);
+    view! { {move || (door.get() == Door::Open).then(|| doors.reminder(bench))} }.into_any()
+}
+
+fn coming(place: &Place) -> AnyView {
+    let late = RwSignal::new(false);
+    let back = back(place);
+    set_timeout(
+        move || {
+            late.try_set(true);
+        },
+        PATIENCE,
+    );
+    view! {
+        {move || late.get().then(|| {
+            let back = back.clone();
+            view! {
+                <Page title="One moment" above="Scaleside" dock=move || back_to(&back)>
+                    <p role="status">"This part of Scaleside is on its way."</p>
+                </Page>
+            }
+        })}
+    }
+    .into_any()
+}
+
+fn refused(doors: Doors, place: &Place) -> AnyView {
+    let (bench, back, place) = (Bench::here(), back(place), place.clone());
+    let again = move |_| ask(doors, bench, &place, true);
+    view! {
+        <Page
+            title="Not here yet"
+            above="Scaleside"
+            dock=move || {
+                let again = again.clone();
+                view! {
+                    {back_to(&back)}
+                    <button class="btn main tall next" on:click=again>"Try again"</button>
+                }
+            }
+        >
+            <p class="fault" role="alert">"This part of Scaleside did not arrive whole. Everything you entered is kept, and the other screens go on working."</p>
+            <p class="soft">"Where there is a signal, try again. Once all of Scaleside is on this phone it needs none."</p>
+        </Page>
+    }
+    .into_any()
+}
+
+/// A screen that came with the page, near the one that did not.
+fn back(place: &Place) -> Place {
+    match place {
+        Place::Fish(id, _) => Place::Fish(id.clone(), Stage::Delivery),
+        _ => Place::Home,
+    }
+}

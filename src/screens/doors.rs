@@ -1,0 +1,238 @@
+//! The parts of the app that come when they are first asked for, each a module of its own beside the first one.
+//!
+//! What a screen of a part needs must be reached through its door alone, or it comes with the page: `.ci/size` prints
+//! what lies where.
+use std::pin::pin;
+use std::task::{Context, Poll, Waker};
+
+use leptos::prelude::*;
+use leptos::wasm_split::{SplitLoaderError, wasm_split};
+use wasm_bindgen_futures::spawn_local;
+
+use crate::parts::backup;
+use crate::place::{Place, Stage};
+use crate::session::bench::Bench;
+
+/// A part of the app, named as its folder.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// From the mise en place to the pass, and the timers.
+    Cook,
+    /// The kitchen's own dishes.
+    Dish,
+    /// A cook's own fish side by side.
+    Compare,
+    /// The tutor's classes.
+    Class,
+    /// A result on its way to somebody, and one that came.
+    Send,
+    /// What is kept on this phone, and a fish as a whole.
+    Keep,
+    /// What looks after all that is kept, whatever screen is shown.
+    Shelf,
+}
+
+impl Part {
+    const ALL: [Self; 7] = [
+        Self::Cook,
+        Self::Dish,
+        Self::Compare,
+        Self::Class,
+        Self::Send,
+        Self::Keep,
+        Self::Shelf,
+    ];
+
+    /// The part that shows a place; nothing for what comes with the page.
+    #[must_use]
+    pub fn of(place: &Place) -> Option<Self> {
+        match place {
+            Place::Home | Place::Settings => None,
+            Place::Fish(_, stage) => match stage {
+                Stage::Delivery
+                | Stage::WeighWhole
+                | Stage::Fillet(_)
+                | Stage::WeighOffBone
+                | Stage::WeighReady
+                | Stage::Yield => None,
+                Stage::Prepare
+                | Stage::Heat
+                | Stage::Plan
+                | Stage::Steps
+                | Stage::Service
+                | Stage::Pass => Some(Self::Cook),
+                Stage::Code | Stage::Card => Some(Self::Send),
+                Stage::Summary | Stage::Journal => Some(Self::Keep),
+            },
+            Place::Dishes | Place::DishIn | Place::Dish(..) => Some(Self::Dish),
+            Place::Compare { .. } | Place::Cheapest { .. } => Some(Self::Compare),
+            Place::Classes | Place::Class(_) => Some(Self::Class),
+            Place::Code(_) => Some(Self::Send),
+            Place::Kept | Place::Bin | Place::Restore | Place::About => Some(Self::Keep),
+        }
+    }
+
+    /// Each door keeps to itself whether its module is here, so one of two is not open because the other is.
+    async fn load(self) -> Result<(), SplitLoaderError> {
+        match self {
+            Self::Cook => load_cook().await.and(load_timers().await),
+            Self::Dish => load_dish().await,
+            Self::Compare => load_compare().await,
+            Self::Class => load_class().await,
+            Self::Send => load_send().await,
+            Self::Keep => load_keep().await,
+            Self::Shelf => load_look_over().await.and(load_reminder().await),
+        }
+    }
+
+    async fn screen(self, place: Place) -> Result<AnyView, SplitLoaderError> {
+        match self {
+            Self::Cook => cook(place).await,
+            Self::Dish => dish(place).await,
+            Self::Compare => compare(place).await,
+            Self::Class => class(place).await,
+            Self::Send => send(place).await,
+            Self::Keep | Self::Shelf => keep(place).await,
+        }
+    }
+}
+
+/// How far a part has come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Door {
+    /// Nobody has asked for it.
+    Shut,
+    /// It is on its way.
+    Coming,
+    /// It did not arrive, or not as this build made it.
+    Refused,
+    /// It is here.
+    Open,
+}
+
+/// The doors of all parts. Copied freely: it holds only handles.
+#[derive(Clone, Copy)]
+pub struct Doors([RwSignal<Door>; Part::ALL.len()]);
+
+impl Doors {
+    /// The doors of this page.
+    #[must_use]
+    pub fn here() -> Self {
+        use_context::<Self>().unwrap_or_else(Self::shut)
+    }
+
+    /// All of them shut.
+    #[must_use]
+    pub fn shut() -> Self {
+        Self(Part::ALL.map(|_| RwSignal::new(Door::Shut)))
+    }
+
+    /// How far a part has come, as a signal.
+    #[must_use]
+    pub fn of(self, part: Part) -> RwSignal<Door> {
+        let Self([cook, dish, compare, class, send, keep, shelf]) = self;
+        match part {
+            Part::Cook => cook,
+            Part::Dish => dish,
+            Part::Compare => compare,
+            Part::Class => class,
+            Part::Send => send,
+            Part::Keep => keep,
+            Part::Shelf => shelf,
+        }
+    }
+
+    /// Fetches a part, unless it is here or on its way, and then says whether it came. What was refused is tried
+    /// again.
+    pub fn ask(self, part: Part, then: impl FnOnce(bool) + 'static) {
+        let door = self.of(part);
+        if matches!(door.get_untracked(), Door::Coming | Door::Open) {
+            return;
+        }
+        door.set(Door::Coming);
+        spawn_local(async move {
+            let came = part.load().await.is_ok();
+            door.set(if came { Door::Open } else { Door::Refused });
+            // What stood at the door makes way for the screen.
+            leptos::task::tick().await;
+            then(came);
+        });
+    }
+
+    /// The screen of a part that is here.
+    #[must_use]
+    pub fn screen(self, part: Part, place: Place) -> Option<AnyView> {
+        at_once(part.screen(place))
+    }
+
+    /// Looks at every record, once the part that looks after them is here.
+    pub fn look_over(self, bench: Bench) {
+        at_once(look_over(bench));
+    }
+
+    /// A gentle word above the list of fish where a backup is due, once the part that looks after them is here.
+    #[must_use]
+    pub fn reminder(self, bench: Bench) -> Option<AnyView> {
+        at_once(reminder(bench))
+    }
+
+    /// The timers, once the part that cooks is here.
+    #[must_use]
+    pub fn timers(self, bench: Bench) -> Option<AnyView> {
+        at_once(timers(bench))
+    }
+}
+
+/// What a call into a part that is here answers: there is nothing left to wait for.
+fn at_once<T>(answer: impl Future<Output = Result<T, SplitLoaderError>>) -> Option<T> {
+    match pin!(answer).poll(&mut Context::from_waker(Waker::noop())) {
+        Poll::Ready(answer) => answer.ok(),
+        Poll::Pending => None,
+    }
+}
+
+#[wasm_split(cook, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_cook))]
+fn cook(place: Place) -> Result<AnyView, SplitLoaderError> {
+    Ok(super::cook::screen(Bench::here(), &place))
+}
+
+#[wasm_split(cook, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_timers))]
+fn timers(bench: Bench) -> Result<AnyView, SplitLoaderError> {
+    Ok(super::cook::alarm::keep(bench))
+}
+
+#[wasm_split(dish, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_dish))]
+fn dish(place: Place) -> Result<AnyView, SplitLoaderError> {
+    Ok(super::dish::screen(Bench::here(), &place))
+}
+
+#[wasm_split(compare, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_compare))]
+fn compare(place: Place) -> Result<AnyView, SplitLoaderError> {
+    Ok(super::compare::screen(Bench::here(), &place))
+}
+
+#[wasm_split(class, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_class))]
+fn class(place: Place) -> Result<AnyView, SplitLoaderError> {
+    Ok(super::class::screen(&place))
+}
+
+#[wasm_split(send, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_send))]
+fn send(place: Place) -> Result<AnyView, SplitLoaderError> {
+    Ok(super::send::screen(Bench::here(), &place))
+}
+
+#[wasm_split(keep, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_keep))]
+fn keep(place: Place) -> Result<AnyView, SplitLoaderError> {
+    Ok(super::keep::screen(Bench::here(), &place))
+}
+
+#[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_look_over))]
+fn look_over(bench: Bench) -> Result<(), SplitLoaderError> {
+    bench.drawers.look_over();
+    Ok(())
+}
+
+#[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_reminder))]
+fn reminder(bench: Bench) -> Result<AnyView, SplitLoaderError> {
+    Ok(backup::reminder(bench))
+}
