@@ -83,7 +83,7 @@ mod tests {
             assert_eq!(Fish::numbered(number).and_then(Fish::key), Some(key));
         }
         for species in crate::trade::species::species_list() {
-            assert_ne!(Fish::of_key(&species.key), Fish::OTHER, "{}", species.key);
+            assert_ne!(Fish::of_key(species.key), Fish::OTHER, "{}", species.key);
         }
         assert_eq!(Fish::of_key("unicorn"), Fish::OTHER);
         assert_eq!(Fish::numbered(0), Some(Fish::OTHER));
