@@ -21,6 +21,7 @@ const TOP: &[&str] = &[
     ".gitignore",
     "Cargo.lock",
     "Cargo.toml",
+    "build.rs",
     "DEVELOPERS.md",
     "LICENSE",
     "README.md",
