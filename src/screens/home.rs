@@ -6,7 +6,7 @@ use super::door;
 use crate::device::{address, clock};
 use crate::fish::demo;
 use crate::fish::record::Fish;
-use crate::parts::page::{Page, back_to};
+use crate::parts::page::Page;
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
 use crate::session::hand::Hand;
@@ -146,14 +146,4 @@ fn yield_words(fish: &Fish) -> String {
         }
         _ => String::new(),
     }
-}
-
-/// A fish that is not on this phone.
-pub fn not_found() -> AnyView {
-    view! {
-        <Page title="This fish is not here" above="Scaleside" dock=|| back_to(&Place::Home)>
-            <p>"It may have been removed, or kept on another phone. Your other fish are in the list."</p>
-        </Page>
-    }
-    .into_any()
 }

@@ -9,7 +9,6 @@ mod door;
 mod doors;
 mod fish;
 mod home;
-mod journal;
 mod keep;
 mod send;
 mod settings;
@@ -19,7 +18,7 @@ use leptos::prelude::*;
 use self::doors::{Doors, Part};
 use crate::device::{address, focus, paste, tabs, update};
 use crate::fish::weighing::Which;
-use crate::parts::notice;
+use crate::parts::{missing, notice};
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
 use crate::session::hand::Hand;
@@ -79,7 +78,7 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
     match place {
         Place::Settings => settings::screen(bench),
         Place::Fish(id, stage) => match Hand::of(bench, id) {
-            None => home::not_found(),
+            None => missing::fish(),
             Some(hand) => match stage {
                 Stage::Delivery => fish::delivery::screen(hand),
                 Stage::WeighWhole => fish::weigh::screen(hand, Which::Whole),

@@ -5,7 +5,7 @@ pub mod tests;
 
 use leptos::prelude::*;
 
-use super::home;
+use crate::parts::missing;
 use crate::place::Place;
 use crate::session::bench::Bench;
 use crate::session::drawer::Drawer;
@@ -15,6 +15,6 @@ pub fn screen(bench: Bench, place: &Place) -> AnyView {
     match place {
         Place::Compare { demo } => tests::screen(bench, *demo),
         Place::Cheapest { demo } => cheapest::screen(bench, Drawer::here(), *demo),
-        _ => home::screen(bench),
+        _ => missing::fish(),
     }
 }

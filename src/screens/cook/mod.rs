@@ -11,8 +11,8 @@ pub mod steps;
 
 use leptos::prelude::*;
 
-use super::home;
 use crate::base::refusal::Refusal;
+use crate::parts::missing;
 use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
@@ -21,10 +21,10 @@ use crate::session::hand::Hand;
 /// The screen of a stage that cooks.
 pub fn screen(bench: Bench, place: &Place) -> AnyView {
     let Place::Fish(id, stage) = place else {
-        return home::screen(bench);
+        return missing::fish();
     };
     let Some(hand) = Hand::of(bench, id) else {
-        return home::not_found();
+        return missing::fish();
     };
     match stage {
         Stage::Heat => heat::screen(hand),

@@ -2,6 +2,7 @@
 
 pub mod card;
 pub mod fish;
+pub mod journal;
 pub mod line;
 pub mod list;
 pub mod order;
@@ -12,8 +13,9 @@ pub mod taken_in;
 
 use leptos::prelude::*;
 
-use super::{cook, home, journal};
+use crate::parts::missing;
 use crate::place::{Place, Side};
+use crate::screens::cook::steps;
 use crate::session::bench::Bench;
 use crate::session::desk::Desk;
 use crate::session::drawer::Drawer;
@@ -34,10 +36,10 @@ pub fn screen(bench: Bench, place: &Place) -> AnyView {
                 Side::Plate => plate::screen(desk),
                 Side::Scale => scale::screen(desk),
                 Side::Order => order::screen(desk),
-                Side::Steps => cook::steps::of_card(desk),
-                Side::Journal => journal::of_dish(desk),
+                Side::Steps => steps::of_card(desk),
+                Side::Journal => journal::screen(desk),
             }
         }),
-        _ => home::screen(bench),
+        _ => missing::fish(),
     }
 }

@@ -2,13 +2,14 @@
 
 pub mod about;
 pub mod bin;
+pub mod journal;
 pub mod phone;
 pub mod restore;
 pub mod summary;
 
 use leptos::prelude::*;
 
-use super::{home, journal};
+use crate::parts::missing;
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
 use crate::session::hand::Hand;
@@ -21,10 +22,10 @@ pub fn screen(bench: Bench, place: &Place) -> AnyView {
         Place::Bin => bin::screen(),
         Place::Restore => restore::screen(),
         Place::Fish(id, stage) => match Hand::of(bench, id) {
-            None => home::not_found(),
-            Some(hand) if *stage == Stage::Journal => journal::of_fish(hand),
+            None => missing::fish(),
+            Some(hand) if *stage == Stage::Journal => journal::screen(hand),
             Some(hand) => summary::screen(hand),
         },
-        _ => home::screen(bench),
+        _ => missing::fish(),
     }
 }

@@ -6,7 +6,7 @@ pub mod result_code;
 
 use leptos::prelude::*;
 
-use super::home;
+use crate::parts::missing;
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
 use crate::session::drawer::Drawer;
@@ -17,10 +17,10 @@ pub fn screen(bench: Bench, place: &Place) -> AnyView {
     match place {
         Place::Code(letters) => received::screen(Drawer::here(), letters),
         Place::Fish(id, stage) => match Hand::of(bench, id) {
-            None => home::not_found(),
+            None => missing::fish(),
             Some(hand) if *stage == Stage::Card => card::screen(hand),
             Some(hand) => result_code::screen(hand),
         },
-        _ => home::screen(bench),
+        _ => missing::fish(),
     }
 }

@@ -46,7 +46,7 @@ const SPECIES: [(&str, Holds); 7] = [
 ];
 
 fn main() -> Result<(), Box<dyn Error>> {
-    println!("cargo::rerun-if-changed=build.rs");
+    println!("cargo::rerun-if-changed=src/build.rs");
     rows("published", "Row", &PUBLISHED)?;
     rows("species", "Species", &SPECIES)
 }
