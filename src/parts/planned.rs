@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use crate::base::instant::Instant;
+use crate::base::refusal::Refusal;
 use crate::base::stretch::stretch;
 use crate::device::{clock, turns};
 use crate::fish::record::Fish;
@@ -73,20 +74,29 @@ impl Planned {
         self.shown.with(read)
     }
 
-    /// Shows what is known, and asks for what is not.
-    fn look_again(self) {
+    /// What is to be asked of the fish as it is now; no question once plating has begun, nothing where the screen or the
+    /// fish is gone.
+    fn wanted(self) -> Option<Option<Result<Asked, Refusal>>> {
         let now = self.now.get_untracked();
-        let wanted = self.fish.try_with_untracked(|fish| {
+        self.fish.try_with_untracked(|fish| {
             let wanted = !fish.is_plated();
             wanted.then(|| Asked::of(fish, now))
-        });
-        match wanted {
-            // The fish was removed in the meantime.
-            None => {}
+        })
+    }
+
+    /// Shows what is known, and asks for what is not.
+    fn look_again(self) {
+        match self.wanted() {
+            None => return,
             Some(None) => self.show(None),
             Some(Some(Err(refusal))) => self.show(Some(Err(refusal.into()))),
             Some(Some(Ok(wanted))) if self.show_known(&wanted) => {}
-            Some(Some(Ok(wanted))) => self.ask(wanted, now),
+            Some(Some(Ok(wanted))) => return self.ask(wanted),
+        }
+        // What was asked before is answered by what is known, or has no answer.
+        if self.asked.with_untracked(Option::is_some) {
+            self.asked.set(None);
+            forget(Asked::KIND);
         }
     }
 
@@ -109,7 +119,7 @@ impl Planned {
         answered
     }
 
-    fn ask(self, wanted: Asked, now: Instant) {
+    fn ask(self, wanted: Asked) {
         // While the clock alone has moved on, the answer that is on its way will do.
         let on_its_way = (self.asked).with_untracked(|asked| {
             asked
@@ -119,6 +129,7 @@ impl Planned {
         if on_its_way {
             return;
         }
+        let now = self.now.get_untracked();
         self.asked.set(Some((wanted.clone(), now)));
         spawn_local(async move {
             let found = ask(&wanted).await;
@@ -131,8 +142,11 @@ impl Planned {
             }
             self.asked.set(None);
             if let Some(found) = found {
-                self.known.set_value(Some((wanted.clone(), found, now)));
-                self.show_known(&wanted);
+                self.known.set_value(Some((wanted, found, now)));
+                // What was tapped in the meantime is asked for by itself.
+                if let Some(Some(Ok(wanted))) = self.wanted() {
+                    self.show_known(&wanted);
+                }
             }
         });
     }
