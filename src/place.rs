@@ -275,7 +275,7 @@ mod tests {
             Place::Dishes,
             Place::DishIn,
             Place::Dish("k3f9".into(), Side::Card),
-            Place::Dish("k3f9".into(), Side::Line(4)),
+            Place::Dish("k3f9".into(), Side::Line("k3f9b".into())),
             Place::Dish("k3f9".into(), Side::Plate),
             Place::Dish("k3f9".into(), Side::Scale),
             Place::Dish("k3f9".into(), Side::Order),
@@ -311,7 +311,8 @@ mod tests {
             "#/class",
             "#/class/UPPER",
             "#/dish",
-            "#/dish/a/line/0",
+            "#/dish/a/line",
+            "#/dish/a/line/UPPER",
             "#/dish/a/nowhere",
             "#/c",
         ] {

@@ -11,7 +11,7 @@ use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::fish::action::Action;
 use scaleside::fish::demo;
-use scaleside::fish::record::{Fish, Kept};
+use scaleside::fish::record::{Fish, KeptField};
 use scaleside::fish::settings::Settings;
 use scaleside::fish::slip::{Line, Species};
 use scaleside::fish::weighing::{Judgement, Key, Which};
@@ -308,30 +308,33 @@ fn kept_parts_come_off_the_cost_and_no_more_than_eight_are_kept() {
     let fish = after(&weighed(&fish, Which::Whole, "2350"), &[Action::Raw(true)]);
     let fish = weighed(&fish, Which::Ready, "1034");
     // By-products of 2.50 in all on 44.415 paid leave 41.915: 40.5368 a usable kilo (worked by hand).
-    let kept = |name: &str, weight: &str, price: &str| Kept {
-        name: name.into(),
-        weight: weight.into(),
-        price: price.into(),
+    let keep = |id: &str| Action::Keep(id.into());
+    let kept = |id: &str, texts: [&str; 3]| {
+        [KeptField::Name, KeptField::Weight, KeptField::Price]
+            .into_iter()
+            .zip(texts)
+            .map(|(field, text)| Action::KeptPart(id.into(), field, text.into()))
+            .collect::<Vec<_>>()
     };
-    let fish = after(
-        &fish,
-        &[
-            Action::Keep,
-            Action::KeptPart(0, kept("bones and head", "890", "2.00")),
-            Action::Keep,
-            Action::KeptPart(1, kept("trim", "80", "9.00")),
-        ],
-    );
+    let fish = after(&fish, &[keep("a"), keep("b"), keep("a")]);
+    let fish = after(&fish, &kept("a", ["bones and head", "890", "2.00"]));
+    let fish = after(&fish, &kept("b", ["trim", "80", "9.00"]));
     let test = fish.yield_test().unwrap().unwrap();
     assert_eq!(test.net_cost().amount.round_dp(3).to_string(), "41.915");
     assert_eq!(
         test.cost_per_kilo().amount.round_dp(4).to_string(),
         "40.5368"
     );
-    let full = (0..6).fold(fish.clone(), |fish, _| after(&fish, &[Action::Keep]));
-    assert!(full.apply(&Action::Keep, NOW).is_err());
-    let fewer = after(&full, &[Action::Unkeep(7), Action::Unkeep(99)]);
-    assert_eq!(fewer.kept.len(), 7);
+    let full = (0..6).fold(fish.clone(), |fish, nth| {
+        after(&fish, &[keep(&format!("c{nth}"))])
+    });
+    assert!(full.apply(&keep("d"), NOW).is_err());
+    let fewer = after(&full, &[Action::Unkeep("a".into())]);
+    assert_eq!((fewer.kept.len(), &*fewer.kept[0].name), (7, "trim"));
+    for gone in [Action::Unkeep("a".into()), kept("a", ["x"; 3]).remove(0)] {
+        let refusal = fewer.apply(&gone, NOW).unwrap_err().to_string();
+        assert_eq!(refusal, "This part was removed in another tab.");
+    }
 }
 
 #[test]

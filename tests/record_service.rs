@@ -19,7 +19,7 @@ use scaleside::fish::weighing::Which;
 use scaleside::heat::cook::SoFar;
 use scaleside::heat::pan::Surface;
 use scaleside::heat::probe::Cause;
-use scaleside::service::dish::Dish;
+use scaleside::service::dish::Sound;
 use scaleside::service::dish::laid_out::FishTimes;
 use scaleside::service::menu::edit::Edit;
 use scaleside::service::run::Tap;
@@ -91,19 +91,27 @@ fn a_service_keeps_its_own_copy_only_where_it_differs() {
 #[test]
 fn a_service_waits_for_its_hour() {
     let hour = act(&bream(), 0, Action::Plan(PlanTap::PlateAt(Some(at(3600)))));
-    let waiting = act(&hour, 0, Action::Start { insist: true });
+    let told = |fish: &Fish, secs: i64| {
+        let plan = fish.timetable(at(secs)).unwrap();
+        fish.told_by(&plan, at(secs))
+    };
+    let begun = act(&hour, 0, Action::Start { insist: true });
+    let waiting = act(&begun, 0, Action::Plan(told(&begun, 0).unwrap()));
+    assert_eq!(told(&waiting, 1), None);
     // 90 and 30 more for the paper, 270, 30, 15 and 240: plating is 675 s after the first step.
     let run = waiting.run.as_ref().unwrap();
     assert_eq!(run.begin_at, Some(at(3600 - 675)));
     assert!(run.steps.is_empty() && waiting.is_cooking());
     // Another hour before anything has begun moves the start; as soon as it can means now.
     let later = act(&waiting, 10, Action::Plan(PlanTap::PlateAt(Some(at(4200)))));
-    assert_eq!(later.run.unwrap().begin_at, Some(at(4200 - 675)));
+    assert_eq!(later.run.as_ref().unwrap().begin_at, None);
+    assert_eq!(told(&later, 10), Some(PlanTap::BeginAt(at(4200 - 675))));
     let now = act(&waiting, 10, Action::Plan(PlanTap::PlateAt(None)));
-    assert_eq!(now.run.unwrap().begin_at, None);
+    assert_eq!(now.run.as_ref().unwrap().begin_at, None);
+    assert_eq!(told(&now, 10), None);
     // An hour that has passed is none.
     let stale = act(&hour, 7200, Action::Start { insist: true });
-    assert_eq!(stale.run.unwrap().begin_at, None);
+    assert_eq!(told(&stale, 7200), None);
 }
 
 #[test]
@@ -140,7 +148,7 @@ fn what_would_move_a_running_service_is_refused() {
 fn a_fish_follows_the_card_of_its_dish_until_the_service_begins() {
     let first = bream().dish().unwrap().edited(&Edit::Add).unwrap();
     let second = first.edited(&Edit::Add).unwrap();
-    let card = |dish: &Dish| Action::Plan(PlanTap::Card("c1".into(), Box::new(dish.clone())));
+    let card = |dish: &Sound| Action::Plan(PlanTap::Card("c1".into(), Box::new(dish.clone())));
     let chosen = act(&bream(), 0, card(&first));
     let followed = act(&chosen, 1, card(&second));
     assert_eq!(followed.dish().unwrap().steps.len(), 13);

@@ -8,12 +8,12 @@
 )]
 
 use scaleside::service::dish::Dish;
+use scaleside::service::dish::shipped;
 use scaleside::service::dish::step::{Edge, Station};
-use scaleside::service::menu;
 use scaleside::service::menu::edit::{Edit, Field, LinkDraft, OWN, StepDraft};
 
 fn bream() -> &'static Dish {
-    menu::by_id("bream").unwrap()
+    shipped::by_id("bream").unwrap()
 }
 
 fn draft(step: &str) -> StepDraft {
@@ -28,7 +28,7 @@ fn step(id: &str, change: impl FnOnce(&mut StepDraft)) -> Edit {
 
 #[test]
 fn a_draft_that_is_not_changed_changes_nothing() {
-    for dish in menu::shipped().unwrap() {
+    for dish in shipped::dishes().unwrap() {
         for step in &dish.steps {
             let edit = Edit::Step(step.id.clone(), Box::new(StepDraft::of(step)));
             let edited = dish.edited(&edit).unwrap();
@@ -188,7 +188,10 @@ fn what_can_not_be_is_refused_beside_its_field() {
     for (edit, field, sentence) in cases {
         let dish = if sentence.is_empty() {
             // With its garnish gone as well, no step is left at the plate.
-            bream().edited(&Edit::Remove("garnish".to_owned())).unwrap()
+            bream()
+                .edited(&Edit::Remove("garnish".to_owned()))
+                .unwrap()
+                .into_dish()
         } else {
             bream().clone()
         };
@@ -204,8 +207,9 @@ fn what_can_not_be_is_refused_beside_its_field() {
 
 #[test]
 fn a_dish_holds_forty_steps() {
-    let full =
-        (bream().steps.len()..40).fold(bream().clone(), |dish, _| dish.edited(&Edit::Add).unwrap());
+    let full = (bream().steps.len()..40).fold(bream().clone(), |dish, _| {
+        dish.edited(&Edit::Add).unwrap().into_dish()
+    });
     assert_eq!(full.steps.len(), 40);
     assert!(full.edited(&Edit::Add).is_err());
 }

@@ -15,8 +15,11 @@ use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::service::dish::Dish;
 use scaleside::service::dish::step::{Begins, Detour, Edge, Link, Station, Step};
-use scaleside::service::run::face::{FaceState, faces, plate_at, rung};
+use scaleside::service::run::state::{StepState, rung};
 use scaleside::service::run::{Run, Tap};
+use scaleside::service::timetable::Timetable;
+use scaleside::service::timetable::face::{faces, plate_at};
+use scaleside::service::timetable::of_dish::Service;
 
 prop_compose! {
     /// A step that waits for some of those before it; its number is its id.
@@ -118,53 +121,42 @@ fn sound(
     now: Instant,
 ) -> Result<(), TestCaseError> {
     let run = run.as_of(now);
-    let shown = faces(dish, missing, &run, now);
+    let shown = faces(dish, missing, &run, &None, now);
     prop_assert_eq!(shown.len(), dish.steps.len());
-    let face = |id: &str| shown.iter().find(|f| f.id == id).unwrap();
     let mut over = vec![];
     for (step, face_of) in dish.steps.iter().zip(&shown) {
         let begun = run.steps.get(&step.id);
-        prop_assert!(face_of.projected_start <= face_of.projected_end);
+        prop_assert!(face_of.span.is_none_or(|(start, end)| start <= end));
+        prop_assert_eq!(face_of.span.is_some(), begun.is_some());
         match &face_of.state {
-            FaceState::Done { at } => {
+            StepState::Done { at } => {
                 prop_assert_eq!(begun.unwrap().done, Some(*at));
                 prop_assert!(
                     run.started <= begun.unwrap().began
                         && begun.unwrap().began <= *at
                         && *at <= now
                 );
-                prop_assert_eq!(face_of.projected_end, *at);
+                prop_assert_eq!(face_of.span.unwrap().1, *at);
             }
-            FaceState::Waiting { on, ready_at } => {
+            StepState::Waiting { on, ready_at } => {
                 prop_assert!(begun.is_none() && (!on.is_empty() || ready_at.unwrap() > now));
             }
-            FaceState::Ready { since } => prop_assert!(begun.is_none() && *since <= now),
+            StepState::Ready { since } => prop_assert!(begun.is_none() && *since <= now),
             open => {
                 prop_assert!(begun.unwrap().is_open() && begun.unwrap().began <= now);
-                prop_assert!(face_of.projected_end >= now);
+                prop_assert!(face_of.span.unwrap().1 >= now);
                 match open {
-                    FaceState::Running { left_ms, of_ms, .. }
-                    | FaceState::Held { left_ms, of_ms } => {
+                    StepState::Running { left_ms, of_ms, .. }
+                    | StepState::Held { left_ms, of_ms } => {
                         prop_assert!((0..=*of_ms).contains(left_ms));
                     }
-                    FaceState::Over { ends, over_ms, .. } => {
+                    StepState::Over { ends, over_ms, .. } => {
                         prop_assert!(*ends <= now && *over_ms == now.ms_since(*ends));
                         over.push(step.id.clone());
                     }
                     _ => {}
                 }
             }
-        }
-        if begun.is_none() {
-            prop_assert!(face_of.projected_start >= now);
-        }
-        for link in &step.links {
-            let earlier = face(&link.to);
-            let edge = match link.edge {
-                Edge::Start => earlier.projected_start,
-                Edge::End => earlier.projected_end,
-            };
-            prop_assert!(face_of.projected_start >= edge.plus_secs(i64::from(link.least)));
         }
     }
     let in_pan = dish
@@ -182,7 +174,60 @@ fn sound(
         .map(|(id, _)| id)
         .collect();
     prop_assert_eq!(rung, over);
-    prop_assert!(plate_at(dish, missing, &run, now) >= run.started);
+    Ok(())
+}
+
+/// What holds of what is still to come, once it is planned: nothing lies in the past, and every least gap is kept.
+fn planned_soundly(
+    dish: &Dish,
+    missing: &BTreeSet<Kit>,
+    run: &Run,
+    now: Instant,
+) -> Result<(), TestCaseError> {
+    let service = Service {
+        dish,
+        missing,
+        cooks: 1,
+    };
+    let plating = dish
+        .steps
+        .iter()
+        .find(|step| step.station == Some(Station::Plate))
+        .unwrap();
+    if run.steps.contains_key(&plating.id) {
+        // Nothing is left to plan.
+        return Ok(());
+    }
+    let planned = Some(Timetable::of(&service, Some(run), None, now));
+    let run = run.as_of(now);
+    let shown = faces(dish, missing, &run, &planned, now);
+    let face = |id: &str| shown.iter().find(|f| f.id == id).unwrap();
+    for (step, face_of) in dish.steps.iter().zip(&shown) {
+        if run.steps.contains_key(&step.id) {
+            continue;
+        }
+        let (start, end) = face_of.span.unwrap();
+        prop_assert!(start >= now && end >= start);
+        // Times are planned in whole seconds.
+        let start = start.plus_ms(999);
+        for link in &step.links {
+            let (began, ended) = face(&link.to).span.unwrap();
+            let edge = match link.edge {
+                Edge::Start => began,
+                Edge::End => ended,
+            };
+            prop_assert!(start >= edge.plus_secs(i64::from(link.least)));
+        }
+        // A plan that fits keeps every gap that is still to come: no warning at the stove that is not so.
+        let to_come = step
+            .links
+            .iter()
+            .all(|link| !run.steps.contains_key(&link.to));
+        let planned_for = step.id == plating.id || end <= plate_at(dish, &run, &planned).unwrap();
+        let fits = matches!(planned, Some(Ok(_)));
+        prop_assert!(!(fits && to_come && planned_for) || face_of.warning.is_none());
+    }
+    prop_assert!(plate_at(dish, &run, &planned).unwrap().plus_ms(999) >= run.started);
     Ok(())
 }
 
@@ -198,27 +243,28 @@ proptest! {
         for (word, which, later) in taps {
             now = now.plus_ms(later);
             let id = which.get(&dish.steps).id.clone();
-            let before = faces(&dish, &missing, &run, now);
+            let before = faces(&dish, &missing, &run, &None, now);
             match run.tap(&dish, &missing, &tap(word, id.clone()), now) {
                 Ok(after) => {
                     run = after;
-                    let state = faces(&dish, &missing, &run, now).into_iter().find(|f| f.id == id).unwrap().state;
+                    let state = faces(&dish, &missing, &run, &None, now).into_iter().find(|f| f.id == id).unwrap().state;
                     match word {
-                        3 => prop_assert!(!matches!(state, FaceState::Done { .. }), "still done"),
-                        7.. => prop_assert_eq!(state, FaceState::Done { at: now }),
+                        3 => prop_assert!(!matches!(state, StepState::Done { .. }), "still done"),
+                        7.. => prop_assert_eq!(state, StepState::Done { at: now }),
                         _ => prop_assert!(run.steps.contains_key(&id)),
                     }
                 }
                 Err(refusal) => {
                     prop_assert!(refusal.to_string().ends_with('.'));
-                    prop_assert_eq!(before, faces(&dish, &missing, &run, now));
+                    prop_assert_eq!(before, faces(&dish, &missing, &run, &None, now));
                 }
             }
             sound(&dish, &missing, &run, now)?;
             sound(&dish, &missing, &run, now.plus_ms(later / 2))?;
             let kept: Run = serde_json::from_str(&serde_json::to_string(&run).unwrap()).unwrap();
-            prop_assert_eq!(faces(&dish, &missing, &kept, now), faces(&dish, &missing, &run, now));
+            prop_assert_eq!(faces(&dish, &missing, &kept, &None, now), faces(&dish, &missing, &run, &None, now));
         }
+        planned_soundly(&dish, &missing, &run, now)?;
     }
 
     /// Ready means that a tap is taken, and waiting that it is refused.
@@ -233,8 +279,8 @@ proptest! {
                 run = after;
             }
         }
-        for face in faces(&dish, &missing, &run, now) {
-            let ready = matches!(face.state, FaceState::Ready { .. });
+        for face in faces(&dish, &missing, &run, &None, now) {
+            let ready = matches!(face.state, StepState::Ready { .. });
             prop_assert_eq!(run.tap(&dish, &missing, &Tap::Begin(face.id), now).is_ok(), ready);
         }
     }

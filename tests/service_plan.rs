@@ -13,8 +13,8 @@ use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::service::dish::Dish;
 use scaleside::service::dish::laid_out::{FishTimes, Laying, panfuls};
+use scaleside::service::dish::shipped;
 use scaleside::service::dish::step::Station;
-use scaleside::service::menu;
 use scaleside::service::plan::Proof;
 use scaleside::service::run::{Run, Tap};
 use scaleside::service::timetable::of_dish::{Change, Service};
@@ -32,7 +32,7 @@ fn bream(panfuls: u32, pans: u32, fish: Option<FishTimes>) -> Dish {
         pans,
         fish,
     };
-    menu::by_id("bream").unwrap().laid_out(&laying).unwrap()
+    shipped::by_id("bream").unwrap().laid_out(&laying).unwrap()
 }
 
 fn plan(
@@ -115,7 +115,7 @@ fn two_panfuls_in_one_pan_quarrel_and_each_way_out_works() {
         let eased = dish.eased(change.as_ref().unwrap());
         assert!(plan(&eased, &none, 1, None, None, START).is_ok(), "{say}");
         // Taken on the dish before it is laid out, it is the same way out.
-        let base = menu::by_id("bream")
+        let base = shipped::by_id("bream")
             .unwrap()
             .eased(change.as_ref().unwrap());
         let laying = Laying {
@@ -181,7 +181,7 @@ fn panfuls_are_counted_and_refused() {
         },
     ] {
         assert!(
-            menu::by_id("bream").unwrap().laid_out(&laying).is_err(),
+            shipped::by_id("bream").unwrap().laid_out(&laying).is_err(),
             "{laying:?}"
         );
     }

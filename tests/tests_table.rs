@@ -61,11 +61,12 @@ fn loaded() -> Fish {
     fish.off_bone = weighed("300", Unit::Gram);
     fish.portion = "5.5".to_owned();
     fish.kept = vec![Kept {
+        id: "1".to_owned(),
         name: "Frame, \"head\"\nand tail".to_owned(),
         weight: "3".to_owned(),
         price: "2,00".to_owned(),
     }];
-    fish.journal.note = "+ less salt\r\n@ table 4; \u{202e}mirrored\u{202c}, “quoted”".to_owned();
+    fish.note = "+ less salt\r\n@ table 4; \u{202e}mirrored\u{202c}, “quoted”".to_owned();
     fish.test = Some(3);
     fish.finished = Some(NOW.plus_secs(3_600));
     fish
@@ -288,8 +289,8 @@ proptest! {
         let name = format!("wreckfish {name}").trim().to_owned();
         prop_assume!(name.chars().count() <= 60);
         fish.slip.species = Some(Species::Other(name));
-        fish.journal.note = note;
-        fish.kept = vec![Kept { name: part, ..Kept::default() }];
+        fish.note = note;
+        fish.kept = vec![Kept { id: "1".to_owned(), name: part, ..Kept::default() }];
         let text = write(std::slice::from_ref(&fish)).unwrap();
         let found = brought(&text);
         prop_assert_eq!(found.refused, []);

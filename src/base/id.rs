@@ -23,6 +23,14 @@ pub fn new_id(now: Instant, chance: u32) -> String {
     )
 }
 
+/// When a record with this identity was begun, as far as the identity tells: the figures of a moment are eight
+/// from 1972 to 2059.
+#[must_use]
+pub fn begun(id: &str) -> Option<Instant> {
+    let moment = id.get(..8).filter(|_| id.len() > 8)?;
+    i64::from_str_radix(moment, 36).ok().map(Instant)
+}
+
 fn base36(mut number: u64) -> String {
     let mut figures = Vec::new();
     loop {
@@ -33,4 +41,25 @@ fn base36(mut number: u64) -> String {
         }
     }
     figures.iter().rev().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{begun, new_id};
+    use crate::base::instant::Instant;
+
+    #[test]
+    fn identities_sort_by_their_moment_and_tell_it() {
+        let moments = [79_000_000_000, 1_773_099_000_000, 1_773_099_000_001];
+        let mut last = String::new();
+        for moment in moments {
+            let id = new_id(Instant(moment), u32::MAX);
+            assert_eq!(begun(&id), Some(Instant(moment)));
+            assert!(id > last);
+            last = id;
+        }
+        for id in ["", "bream", "k3f9a", "öööööööö", "-1234567a"] {
+            assert!(begun(id).is_none_or(|begun| begun.0 < 0), "{id}");
+        }
+    }
 }

@@ -4,6 +4,7 @@
 pub mod id;
 pub mod instant;
 pub mod kit;
+pub mod part;
 pub mod refusal;
 pub mod stretch;
 pub mod text;

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::larder::{Larder, LineField};
+use crate::base::part::Part;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::plate::line::Group;
 use crate::trade::plate::trims::trim_for;
@@ -79,6 +80,9 @@ impl Origin {
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Ingredient {
+    /// Its identity on its card.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub id: String,
     /// What it is.
     pub name: String,
     /// How much, ready to use, for all covers together.
@@ -107,7 +111,31 @@ pub struct Ingredient {
     pub came_as: String,
 }
 
+impl Part for Ingredient {
+    fn id(&self) -> &str {
+        &self.id
+    }
+
+    fn id_mut(&mut self) -> &mut String {
+        &mut self.id
+    }
+}
+
+/// Gives `$line` each field in which `$is` differs from `$was`.
+macro_rules! take_what_differs {
+    ($line:ident, $was:ident, $is:ident: $($field:ident)*) => {
+        $(if $was.$field != $is.$field {
+            $line.$field.clone_from(&$is.$field);
+        })*
+    };
+}
+
 impl Ingredient {
+    /// Changes what was typed or chosen between `was` and `is`, and leaves the rest, which another tab may have changed.
+    pub(super) fn retype(&mut self, was: &Self, is: &Self) {
+        take_what_differs!(self, was, is: name quantity unit origin trim price per pack pack_unit density piece group came_as);
+    }
+
     /// Every text in it that is typed.
     pub(super) fn typed(&self) -> [&str; 7] {
         [

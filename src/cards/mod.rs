@@ -3,6 +3,7 @@
 
 pub mod demo_dish;
 pub mod exchange;
+pub mod following;
 pub mod ingredient;
 pub mod larder;
 pub mod pan;

@@ -4,12 +4,13 @@ use serde::{Deserialize, Serialize};
 
 use super::ingredient::Ingredient;
 use crate::base::instant::Instant;
+use crate::base::part;
 use crate::base::refusal::Refusal;
 use crate::fish::record::OWN_DISH;
 use crate::fish::settings::Settings;
 use crate::journal::{Journal, JournalTap};
+use crate::service::dish::shipped;
 use crate::service::dish::{Dish, PlateCheck};
-use crate::service::menu;
 use crate::store::entry::Entry;
 use crate::trade::money::Currency;
 use crate::trade::plate::units::QuantityUnit;
@@ -60,7 +61,11 @@ pub struct Recipe {
     #[serde(default)]
     pub currency: Currency,
     /// Its lines.
-    #[serde(default)]
+    #[serde(
+        default,
+        deserialize_with = "part::read",
+        serialize_with = "part::write"
+    )]
     pub lines: Vec<Ingredient>,
     /// What is added for what is never measured, in percent of the measured cost; empty for nothing.
     #[serde(default)]
@@ -106,12 +111,19 @@ pub enum RecipeAction {
     Share(String),
     /// The method was typed.
     Method(String),
-    /// An empty line was added.
-    AddLine,
-    /// A line was typed.
-    Line(usize, Box<Ingredient>),
-    /// A line was taken out.
-    DropLine(usize),
+    /// An empty line with this identity was added.
+    AddLine(String),
+    /// Something of the line `id` was typed or chosen.
+    Line {
+        /// Which line.
+        id: String,
+        /// The line as it was.
+        was: Box<Ingredient>,
+        /// The line as it is to be.
+        is: Box<Ingredient>,
+    },
+    /// The line with this identity was taken out.
+    DropLine(String),
     /// The price on the menu was typed.
     Price(String),
     /// The tax was typed.
@@ -167,7 +179,7 @@ impl Recipe {
     /// The questions about its plate: of its own steps, or of those that it starts from.
     #[must_use]
     pub fn plate_check(&self) -> Vec<PlateCheck> {
-        let steps = self.steps.as_deref().or(menu::by_id(OWN_DISH).ok());
+        let steps = self.steps.as_deref().or(shipped::by_id(OWN_DISH).ok());
         steps.map_or_else(Vec::new, |steps| steps.plate_check.clone())
     }
 }
@@ -197,24 +209,31 @@ impl Entry for Recipe {
             RecipeAction::Currency(currency) => next.currency = *currency,
             RecipeAction::Share(text) => next.share = field(text)?,
             RecipeAction::Method(text) => next.method = within(text, LONGEST_METHOD)?,
-            RecipeAction::AddLine => {
+            RecipeAction::AddLine(id) => {
+                if part::place_of(&self.lines, id).is_some() {
+                    return Ok(next);
+                }
                 if self.lines.len() >= MOST_LINES {
                     return Err(Refusal::new(
                         "A dish holds 60 lines: make a part of it ahead on a card of its own.",
                     ));
                 }
-                next.lines.push(Ingredient::default());
+                next.lines.push(Ingredient {
+                    id: id.clone(),
+                    ..Ingredient::default()
+                });
             }
-            RecipeAction::Line(at, line) => {
-                for text in line.typed() {
+            RecipeAction::Line { id, was, is } => {
+                for text in is.typed() {
                     field(text)?;
                 }
-                within(&line.came_as, LONGEST_CAME_AS)?;
-                *next.lines.get_mut(*at).ok_or_else(no_line)? = (**line).clone();
+                within(&is.came_as, LONGEST_CAME_AS)?;
+                let line = part::find_mut(&mut next.lines, id);
+                line.ok_or_else(no_line)?.retype(was, is);
             }
-            RecipeAction::DropLine(at) => {
-                self.lines.get(*at).ok_or_else(no_line)?;
-                next.lines.remove(*at);
+            RecipeAction::DropLine(id) => {
+                let at = part::place_of(&self.lines, id).ok_or_else(no_line)?;
+                next.lines.remove(at);
             }
             RecipeAction::Price(text) => next.price = field(text)?,
             RecipeAction::Tax(text) => next.tax = field(text)?,
@@ -229,7 +248,7 @@ impl Entry for Recipe {
 }
 
 fn no_line() -> Refusal {
-    Refusal::new("This line is no longer on the card.")
+    Refusal::new("This line was removed in another tab.")
 }
 
 fn field(text: &str) -> Result<String, Refusal> {
@@ -257,18 +276,28 @@ mod tests {
 
     #[test]
     fn a_tap_changes_its_field_and_no_other() {
+        let empty = Ingredient {
+            id: "a".into(),
+            ..Ingredient::default()
+        };
         let line = Ingredient {
             name: "Leek".into(),
             quantity: "200".into(),
-            ..Ingredient::default()
+            ..empty.clone()
+        };
+        let typed = RecipeAction::Line {
+            id: "a".into(),
+            was: Box::new(empty),
+            is: Box::new(line.clone()),
         };
         let actions = [
             RecipeAction::Name("Bream".into()),
             RecipeAction::Covers("4".into()),
-            RecipeAction::AddLine,
-            RecipeAction::Line(0, Box::new(line.clone())),
-            RecipeAction::AddLine,
-            RecipeAction::DropLine(1),
+            RecipeAction::AddLine("a".into()),
+            typed,
+            RecipeAction::AddLine("b".into()),
+            RecipeAction::AddLine("a".into()),
+            RecipeAction::DropLine("b".into()),
             RecipeAction::Share("2".into()),
             RecipeAction::Wanted("24".into()),
         ];
@@ -289,26 +318,27 @@ mod tests {
     #[test]
     fn what_can_t_be_done_is_said() {
         let long = "x".repeat(121);
+        let typed = |is: &Ingredient| RecipeAction::Line {
+            id: "a".into(),
+            was: Box::default(),
+            is: Box::new(is.clone()),
+        };
         for (action, said) in [
             (RecipeAction::Name(long.clone()), "120 letters"),
-            (RecipeAction::DropLine(0), "no longer on the card"),
-            (
-                RecipeAction::Line(0, Box::default()),
-                "no longer on the card",
-            ),
+            (RecipeAction::DropLine("a".into()), "removed in another tab"),
+            (typed(&Ingredient::default()), "removed in another tab"),
         ] {
             let refusal = card().apply(&action, NOW).unwrap_err().to_string();
             assert!(refusal.contains(said), "{refusal}");
         }
         let mut full = card();
         full.lines = vec![Ingredient::default(); MOST_LINES];
-        assert!(full.apply(&RecipeAction::AddLine, NOW).is_err());
+        assert!(full.apply(&RecipeAction::AddLine("a".into()), NOW).is_err());
         let line = Ingredient {
             name: long,
             ..Ingredient::default()
         };
-        let action = RecipeAction::Line(0, Box::new(line));
-        assert!(full.apply(&action, NOW).is_err());
+        assert!(full.apply(&typed(&line), NOW).is_err());
     }
 
     #[test]

@@ -8,11 +8,13 @@ use crate::code::letters::Code;
 use crate::code::opening::Opened;
 use crate::code::sheet::Sheet;
 use crate::trade::breakdown::{Breakdown, Loss};
+use crate::trade::mass::Unit;
 use crate::trade::money::Money;
 use crate::trade::plausible::{self, Verdict};
 use crate::trade::published;
 use crate::trade::reading::YieldReading;
 use crate::trade::species;
+use crate::trade::yield_sheet::{Figure, Portioning, YieldSheet};
 use crate::trade::yields::YieldTest;
 
 /// A result on the board.
@@ -47,6 +49,10 @@ pub struct Figures {
     pub published: Option<Beside>,
     /// What it cost, if the code carries a price.
     pub cost: Option<Cost>,
+    /// The yield test told line by line, as the cook's own screen tells it.
+    pub sheet: YieldSheet,
+    /// The equal portions wanted, as the cook's own screen tells them.
+    pub portions: Vec<Figure>,
 }
 
 /// A yield beside the published range for its species and form.
@@ -124,13 +130,14 @@ impl Figures {
     pub fn of(sheet: &Sheet) -> Result<Self, Refusal> {
         let breakdown = Breakdown::of(sheet.weights)?;
         let yield_ratio = breakdown.yield_ratio();
-        let cost = match sheet.price {
-            Some(price) => Some(Cost::of(
-                &YieldTest::of(breakdown, price, &[])?,
-                sheet.portions,
-            )),
+        let test = match sheet.price {
+            Some(price) => Some(YieldTest::of(breakdown, price, &[])?),
             None => None,
         };
+        let portioning = sheet
+            .portions
+            .map(|count| Portioning::Equal(u32::from(count)));
+        let portions = test.as_ref().zip(portioning);
         Ok(Self {
             breakdown,
             yield_ratio,
@@ -141,7 +148,17 @@ impl Figures {
                 let range = published::range_for(key, sheet.form)?;
                 Some(Beside::of(yield_ratio, range.low, range.high))
             }),
-            cost,
+            cost: test.as_ref().map(|test| Cost::of(test, sheet.portions)),
+            portions: portions.map_or_else(Vec::new, |(test, portioning)| {
+                portioning.figures(test, Unit::Gram)
+            }),
+            sheet: YieldSheet::of(
+                &breakdown,
+                Some(sheet.form),
+                sheet.scale,
+                Unit::Gram,
+                test.as_ref(),
+            ),
         })
     }
 }

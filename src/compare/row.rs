@@ -5,6 +5,7 @@ use time::format_description::well_known::Rfc3339;
 
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
+use crate::base::part;
 use crate::base::refusal::Refusal;
 use crate::fish::record::{Fish, Kept};
 use crate::fish::settings::Settings;
@@ -83,7 +84,7 @@ pub(super) fn fish<'a>(
     fish.ready = weight(cell("ready"), "ready")?;
     fish.portion = portion(cell("portion"), fish.ready.unit);
     fish.kept = kept(cell("kept parts"))?;
-    fish.journal.note = cell("note").to_owned();
+    fish.note = cell("note").to_owned();
     fish.test = match cell("test number").trim() {
         "" => None,
         text => Some(
@@ -236,12 +237,13 @@ fn kept(text: &str) -> Result<Vec<Kept>, Refusal> {
         .has_headers(false)
         .flexible(true)
         .from_reader(text.as_bytes());
-    let parts: Vec<Kept> = reader
+    let mut parts: Vec<Kept> = reader
         .records()
         .filter_map(Result::ok)
         .map(|part| {
             let cell = |nth| part.get(nth).unwrap_or_default().to_owned();
             Kept {
+                id: String::new(),
                 name: cell(0),
                 weight: cell(1),
                 price: cell(2),
@@ -251,5 +253,6 @@ fn kept(text: &str) -> Result<Vec<Kept>, Refusal> {
     if parts.len() > MOST_KEPT {
         return Err(Refusal::new("One fish has at most eight kept parts."));
     }
+    part::name_all(&mut parts);
     Ok(parts)
 }

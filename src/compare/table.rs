@@ -101,7 +101,7 @@ fn as_kept(fish: &Fish) -> [String; 19] {
         kit.join("; "),
         kept(&fish.kept),
         said(fish.test),
-        fish.journal.note.clone(),
+        fish.note.clone(),
         said(fish.finished.map(moment)),
     ]
 }

@@ -25,15 +25,45 @@ impl Turn {
 
     /// Lets the browser have a turn of its own, if this one has lasted long enough. Returns whether it did.
     pub async fn pause(&mut self) -> bool {
-        let lasted = clock::now().ms_since(self.0);
-        // A clock that is set back ends the turn as well.
-        let over = !(0..TURN_MS).contains(&lasted);
+        let over = self.is_over();
         if over {
             rest().await;
             *self = Self::begin();
         }
         over
     }
+
+    fn is_over(&self) -> bool {
+        let lasted = clock::now().ms_since(self.0);
+        // A clock that is set back ends the turn as well.
+        !(0..TURN_MS).contains(&lasted)
+    }
+}
+
+/// Calls `turn` now, and again after the browser has had its own turn, until it returns false.
+pub fn each(mut turn: impl FnMut() -> bool + 'static) {
+    if turn() {
+        set_timeout(move || each_boxed(Box::new(turn)), Duration::ZERO);
+    }
+}
+
+/// One type for every further turn, however often it is handed on.
+fn each_boxed(mut turn: Box<dyn FnMut() -> bool>) {
+    if turn() {
+        set_timeout(move || each_boxed(turn), Duration::ZERO);
+    }
+}
+
+/// Does `step` again and again until it returns false or the turn has lasted long enough. Returns whether there is
+/// more to do.
+pub fn within(mut step: impl FnMut() -> bool) -> bool {
+    let turn = Turn::begin();
+    while step() {
+        if turn.is_over() {
+            return true;
+        }
+    }
+    false
 }
 
 /// Is over when the browser has had a turn of its own.

@@ -10,22 +10,43 @@ use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::device::{download, photos};
 use crate::keep::backup::write::Writer;
-use crate::keep::kind::{KINDS, Raw};
+use crate::keep::kind::{KINDS, Kind, Raw};
 use crate::store::outcome::Held;
 use crate::store::records::Store;
-use crate::work::{Kind, Lane};
+use crate::work;
+use crate::work::Lane;
 
 /// A backup to be made. The shelf goes with it, as keys and texts in turn.
 #[derive(Serialize, Deserialize)]
 pub struct Make {
-    /// The fish in memory: where the shelf has another text, it has not taken the last tap.
-    pub fish: Vec<(String, Raw)>,
+    /// What is in memory alone, in place of what the shelf has of it.
+    pub unkept: Vec<Unkept>,
     /// Which build this is.
     pub build: u64,
     /// Now.
     pub now: Instant,
     /// What the file is to be called.
     pub name: String,
+}
+
+/// A record that no shelf has taken.
+#[derive(Serialize, Deserialize)]
+pub struct Unkept {
+    kind: String,
+    id: String,
+    counter: u64,
+    record: Raw,
+}
+
+impl From<(&'static str, Held<Raw>)> for Unkept {
+    fn from((kind, held): (&'static str, Held<Raw>)) -> Self {
+        Self {
+            kind: kind.to_owned(),
+            id: held.id,
+            counter: held.counter,
+            record: held.record,
+        }
+    }
 }
 
 /// What the file holds; the file itself goes with it.
@@ -39,7 +60,7 @@ pub struct Made {
 
 impl Errand for Make {
     type Answer = Result<Made, Refusal>;
-    const KIND: Kind = Kind {
+    const KIND: work::Kind = work::Kind {
         name: "backup",
         lane: Lane::Files,
         newest: true,
@@ -87,7 +108,7 @@ async fn put_together(asked: Make, shelf: &JsValue) -> Result<(Made, JsValue), R
     Ok((made, file.into()))
 }
 
-/// Every record on the shelf, and the fish in hand that no shelf has taken.
+/// Every record on the shelf, and those in memory that no shelf has taken.
 fn records(asked: Make, shelf: &Snapshot) -> Vec<(&'static str, Held<Raw>)> {
     let mut all: Vec<(&'static str, Held<Raw>)> = Vec::new();
     for kind in &KINDS {
@@ -96,26 +117,17 @@ fn records(asked: Make, shelf: &Snapshot) -> Vec<(&'static str, Held<Raw>)> {
         let known = known.filter(|held| kind.title(held.record.get()).is_some());
         all.extend(known.map(|held| (kind.name, held)));
     }
-    for (id, record) in asked.fish {
-        let kept = all
-            .iter_mut()
-            .find(|(kind, held)| *kind == "fish" && held.id == id);
-        match kept {
-            Some((_, held)) if held.record.get() == record.get() => {}
-            Some((_, held)) => {
-                held.counter = held.counter.saturating_add(1);
-                held.record = record;
-            }
-            None => {
-                let counter = 1;
-                let held = Held {
-                    id,
-                    record,
-                    counter,
-                };
-                all.push(("fish", held));
-            }
-        }
+    for unkept in asked.unkept {
+        let Some(kind) = Kind::named(&unkept.kind) else {
+            continue;
+        };
+        all.retain(|(of, held)| (*of, &held.id) != (kind.name, &unkept.id));
+        let held = Held {
+            id: unkept.id,
+            record: unkept.record,
+            counter: unkept.counter,
+        };
+        all.push((kind.name, held));
     }
     all
 }

@@ -6,9 +6,10 @@ use super::slip::Species;
 use super::weighing::{Judgement, Key, Reading, Which};
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
+use crate::base::part;
 use crate::base::refusal::Refusal;
 use crate::base::text::short;
-use crate::fish::record::{Fish, Kept};
+use crate::fish::record::{Fish, Kept, KeptField};
 use crate::journal::JournalTap;
 use crate::prep::chill::Chill;
 use crate::service::dish::Dish;
@@ -60,12 +61,12 @@ pub enum Action {
     Cut(usize),
     /// The weight of a portion was typed.
     Portion(String),
-    /// A kept part was added.
-    Keep,
-    /// A kept part was typed.
-    KeptPart(usize, Kept),
-    /// A kept part was taken out of the count.
-    Unkeep(usize),
+    /// An empty kept part with this identity was added.
+    Keep(String),
+    /// A field of the kept part with this identity was typed.
+    KeptPart(String, KeptField, String),
+    /// The kept part with this identity was taken out of the count.
+    Unkeep(String),
     /// The fish went into the fridge (or came out again when false).
     Fridge(bool),
     /// A line of the mise en place was ticked or opened again.
@@ -138,26 +139,24 @@ impl Fish {
             }
             Action::Cut(step) => next.cut = self.cut.max(*step),
             Action::Portion(text) => next.portion = short(text)?,
-            Action::Keep if self.kept.len() >= MOST_KEPT => {
+            Action::Keep(id) if part::place_of(&self.kept, id).is_some() => {}
+            Action::Keep(_) if self.kept.len() >= MOST_KEPT => {
                 return Err(Refusal::new(
                     "Eight kept parts are enough for one fish: put some together.",
                 ));
             }
-            Action::Keep => next.kept.push(Kept::default()),
-            Action::KeptPart(at, kept) => {
-                let kept = Kept {
-                    name: short(&kept.name)?,
-                    weight: short(&kept.weight)?,
-                    price: short(&kept.price)?,
-                };
-                if let Some(place) = next.kept.get_mut(*at) {
-                    *place = kept;
-                }
+            Action::Keep(id) => next.kept.push(Kept {
+                id: id.clone(),
+                ..Kept::default()
+            }),
+            Action::KeptPart(id, field, text) => {
+                let kept = part::find_mut(&mut next.kept, id).ok_or_else(no_part)?;
+                *kept.field_mut(*field) = short(text)?;
             }
-            Action::Unkeep(at) if *at < self.kept.len() => {
-                next.kept.remove(*at);
+            Action::Unkeep(id) => {
+                let at = part::place_of(&self.kept, id).ok_or_else(no_part)?;
+                next.kept.remove(at);
             }
-            Action::Unkeep(_) => {}
             Action::Fridge(in_it) => {
                 next.chill = Some(match (&self.chill, in_it) {
                     (Some(chill), true) => chill.put_in(now)?,
@@ -209,9 +208,9 @@ impl Fish {
                 next.heat.probed.clear();
                 next.insisted = false;
             }
-            Action::Plan(tap) => next.plan(tap, now)?,
+            Action::Plan(tap) => next.plan(tap)?,
             Action::Heat(tap) => next.heat_tap(tap, now)?,
-            Action::Journal(tap) => next.journal = self.journal.apply(tap)?,
+            Action::Journal(tap) => next.set_journal(self.journal().apply(tap)?),
             Action::Finish(true) => next.finished = Some(now),
             Action::Finish(false) => next.finished = None,
         }
@@ -236,4 +235,8 @@ impl Fish {
             }
         }
     }
+}
+
+fn no_part() -> Refusal {
+    Refusal::new("This part was removed in another tab.")
 }

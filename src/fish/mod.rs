@@ -11,4 +11,5 @@ pub mod record;
 pub mod serving;
 pub mod settings;
 pub mod slip;
+pub mod told;
 pub mod weighing;

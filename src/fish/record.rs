@@ -1,20 +1,23 @@
 //! One fish, from the delivery to the plate: everything that is kept of it, and nothing that can be worked out.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
+use super::action::Action;
 use super::heat_card::HeatCard;
 use super::serving::Serving;
 use super::settings::Settings;
 use super::slip::{Slip, Species};
 use super::weighing::{Judgement, Reading, Which};
 use crate::base::instant::Instant;
+use crate::base::part::{self, Part};
 use crate::base::refusal::Refusal;
 use crate::journal::Journal;
 use crate::prep::chill::Chill;
 use crate::service::dish::Dish;
 use crate::service::run::Run;
+use crate::store::entry::Entry;
 use crate::trade::breakdown::{Breakdown, Weights};
 use crate::trade::mass::Mass;
 use crate::trade::money::{self, MassPrice};
@@ -28,12 +31,47 @@ pub const OWN_DISH: &str = "fillet";
 /// A part kept for another dish, as typed.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Kept {
+    /// Its identity among the parts kept of its fish.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub id: String,
     /// What it is: frames, cheeks.
     pub name: String,
     /// Its weight in the unit of the ready weight, as typed.
     pub weight: String,
     /// What it is worth for the mass the fish is priced by, as typed.
     pub price: String,
+}
+
+/// A field of a kept part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum KeptField {
+    /// What it is.
+    Name,
+    /// Its weight.
+    Weight,
+    /// What it is worth.
+    Price,
+}
+
+impl Kept {
+    /// What a field holds.
+    pub fn field_mut(&mut self, field: KeptField) -> &mut String {
+        match field {
+            KeptField::Name => &mut self.name,
+            KeptField::Weight => &mut self.weight,
+            KeptField::Price => &mut self.price,
+        }
+    }
+}
+
+impl Part for Kept {
+    fn id(&self) -> &str {
+        &self.id
+    }
+
+    fn id_mut(&mut self) -> &mut String {
+        &mut self.id
+    }
 }
 
 /// Everything that is kept of one fish.
@@ -62,6 +100,7 @@ pub struct Fish {
     /// The weight of a portion as typed; empty: the fillets divided by the portions wanted.
     pub portion: String,
     /// Parts kept for another dish.
+    #[serde(deserialize_with = "part::read", serialize_with = "part::write")]
     pub kept: Vec<Kept>,
     /// Its time in and out of the fridge, from the first weighing on.
     pub chill: Option<Chill>,
@@ -87,11 +126,42 @@ pub struct Fish {
     /// Which of the student's tests of this species it is, 1 to 8, once they have said so.
     #[serde(default)]
     pub test: Option<u8>,
-    /// What the cook says of it. Its fields stand among those of the fish, where the first builds put them.
-    #[serde(flatten)]
-    pub journal: Journal,
+    /// The answers of the plate check. These four are its journal: see [`Fish::journal`].
+    #[serde(default)]
+    pub plate: BTreeMap<String, bool>,
+    /// What the cook will do differently.
+    #[serde(default)]
+    pub note: String,
+    /// What went well.
+    #[serde(default)]
+    pub went_well: String,
+    /// How it tasted.
+    #[serde(default)]
+    pub taste: String,
     /// When the cook called it finished.
     pub finished: Option<Instant>,
+}
+
+impl Entry for Fish {
+    type Action = Action;
+    const KIND: &'static str = "fish";
+    const NOUN: &'static str = "fish";
+
+    fn begun(&self) -> Instant {
+        self.begun
+    }
+
+    fn is_demo(&self) -> bool {
+        self.demo
+    }
+
+    fn is_cooking(&self) -> bool {
+        Fish::is_cooking(self)
+    }
+
+    fn apply(&self, action: &Action, now: Instant) -> Result<Self, Refusal> {
+        Fish::apply(self, action, now)
+    }
 }
 
 impl Fish {
@@ -131,7 +201,10 @@ impl Fish {
             laid: None,
             run: None,
             test: None,
-            journal: Journal::default(),
+            plate: BTreeMap::new(),
+            note: String::new(),
+            went_well: String::new(),
+            taste: String::new(),
             finished: None,
         }
     }
@@ -145,6 +218,28 @@ impl Fish {
             .map(Species::name)
             .filter(|name| !name.is_empty())
             .unwrap_or_else(|| "A fish".to_owned())
+    }
+
+    /// What the cook says of it. Its parts stand among the fields of the fish, where the first builds put them.
+    #[must_use]
+    pub fn journal(&self) -> Journal {
+        Journal {
+            plate: self.plate.clone(),
+            note: self.note.clone(),
+            went_well: self.went_well.clone(),
+            taste: self.taste.clone(),
+        }
+    }
+
+    pub(super) fn set_journal(&mut self, journal: Journal) {
+        let Journal {
+            plate,
+            note,
+            went_well,
+            taste,
+        } = journal;
+        (self.plate, self.note) = (plate, note);
+        (self.went_well, self.taste) = (went_well, taste);
     }
 
     /// One of the three weighings.

@@ -6,10 +6,10 @@ use super::slip;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
-use crate::service::dish::Dish;
 use crate::service::dish::laid_out::{FishTimes, Laying, MOST_PANS, panful, panfuls};
+use crate::service::dish::shipped;
 use crate::service::dish::step::Step;
-use crate::service::menu;
+use crate::service::dish::{Dish, Sound};
 use crate::service::run::Run;
 use crate::service::timetable::of_dish::{Change, Service};
 use crate::service::timetable::{Stuck, Timetable};
@@ -58,6 +58,8 @@ pub enum PlanTap {
     AtOnce(String),
     /// Plating at this moment, or as soon as it can be.
     PlateAt(Option<Instant>),
+    /// The plan of a service that waits for its hour begins its first step at this moment: the alarm rings then.
+    BeginAt(Instant),
     /// A way out of a quarrel was taken.
     WayOut(Change),
     /// The times of the fish: those of an estimate, or the dish's own again. While it cooks, only the panful that is
@@ -67,9 +69,9 @@ pub enum PlanTap {
     Shipped(String),
     /// A dish of the cook's own was chosen by the identity of its card, or its card was changed since: until the service
     /// begins the fish follows it.
-    Card(String, Box<Dish>),
+    Card(String, Box<Sound>),
     /// The steps were changed for this fish.
-    Own(Box<Dish>),
+    Own(Box<Sound>),
 }
 
 impl Fish {
@@ -81,7 +83,7 @@ impl Fish {
         match (&self.laid, &self.own_dish) {
             (Some(laid), _) if self.run.is_some() => Ok(laid),
             (_, Some(own)) => Ok(own),
-            _ => menu::by_id(&self.dish),
+            _ => shipped::by_id(&self.dish),
         }
     }
 
@@ -132,22 +134,29 @@ impl Fish {
         Timetable::of(&service, self.run.as_ref(), plate_at, now)
     }
 
+    /// What a plan tells a service that waits for its hour: when its first step begins. Nothing when it knows already,
+    /// or when that moment has come.
+    #[must_use]
+    pub fn told_by(&self, plan: &Timetable, now: Instant) -> Option<PlanTap> {
+        let run = self.run.as_ref().filter(|run| run.steps.is_empty())?;
+        self.serving.plate_at.filter(|at| *at > now)?;
+        let begins = plan.begins();
+        (begins > now && run.begin_at != Some(begins)).then_some(PlanTap::BeginAt(begins))
+    }
+
     /// The service begins: the dish is laid out, and kept as it is laid out where that differs from what this build
     /// carries.
     pub(super) fn start(&mut self, now: Instant) -> Result<(), Refusal> {
         let laid = self.laid_out()?;
-        let mut run = Run::start(&laid, now);
-        if self.serving.plate_at.is_some_and(|at| at > now) {
-            run.begin_at = self.timetable(now).ok().map(|plan| plan.begins().max(now));
-        }
-        let shipped = menu::by_id(&self.dish).is_ok_and(|shipped| *shipped == laid);
+        let run = Run::start(&laid, now);
+        let shipped = shipped::by_id(&self.dish).is_ok_and(|shipped| *shipped == laid);
         self.laid = (!shipped).then(|| Box::new(laid));
         self.run = Some(run);
         Ok(())
     }
 
     /// What a tap on the plan does.
-    pub(super) fn plan(&mut self, tap: &PlanTap, now: Instant) -> Result<(), Refusal> {
+    pub(super) fn plan(&mut self, tap: &PlanTap) -> Result<(), Refusal> {
         let running = self.run.is_some();
         match tap {
             PlanTap::Cooks(cooks @ 1..=2) => self.serving.cooks = *cooks,
@@ -165,14 +174,18 @@ impl Fish {
             }
             PlanTap::PlateAt(at) => {
                 self.serving.plate_at = *at;
-                let plan = self.timetable(now).ok();
+                if let Some(run) = &mut self.run {
+                    run.begin_at = None;
+                }
+            }
+            PlanTap::BeginAt(at) => {
                 if let Some(run) = self.run.as_mut().filter(|run| run.steps.is_empty()) {
-                    run.begin_at = at.and(plan).map(|plan| plan.begins().max(now));
+                    run.begin_at = Some(*at);
                 }
             }
             PlanTap::WayOut(change) => match change {
                 Change::Cook => self.serving.cooks = 2,
-                Change::Pans(pans) => return self.plan(&PlanTap::Pans(*pans), now),
+                Change::Pans(pans) => return self.plan(&PlanTap::Pans(*pans)),
                 Change::Gap { .. } if running => {
                     self.change_laid(|dish| *dish = dish.eased(change))?;
                 }
@@ -204,28 +217,27 @@ impl Fish {
             PlanTap::AtOnce(text) => self.serving.at_once = crate::base::text::short(text)?,
             PlanTap::Times(times) => self.serving.times = *times,
             PlanTap::Shipped(id) => {
-                self.dish = menu::by_id(id)?.id.clone();
+                self.dish = shipped::by_id(id)?.id.clone();
                 self.own_dish = None;
                 self.serving.times = None;
                 self.serving.card = None;
             }
             PlanTap::Card(card, dish) => {
-                self.cook_into(dish)?;
+                self.cook_into(dish);
                 self.serving.card = Some(card.clone());
             }
             PlanTap::Own(dish) => {
-                self.cook_into(dish)?;
+                self.cook_into(dish);
                 self.serving.card = None;
             }
         }
         Ok(())
     }
 
-    fn cook_into(&mut self, dish: &Dish) -> Result<(), Refusal> {
-        let checked = dish.clone().checked()?;
-        self.dish.clone_from(&checked.id);
-        self.own_dish = Some(Box::new(checked));
-        Ok(())
+    fn cook_into(&mut self, dish: &Sound) {
+        let dish = dish.clone().into_dish();
+        self.dish.clone_from(&dish.id);
+        self.own_dish = Some(Box::new(dish));
     }
 
     fn change_laid(&mut self, change: impl FnOnce(&mut Dish)) -> Result<(), Refusal> {

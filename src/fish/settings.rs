@@ -3,8 +3,14 @@
 use serde::{Deserialize, Serialize};
 
 use crate::base::instant::Instant;
+use crate::base::refusal::Refusal;
+use crate::base::text::short;
+use crate::store::entry::Entry;
 use crate::trade::mass::{Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
+
+/// The preferences are one record, under this name.
+pub const MINE: &str = "mine";
 
 /// The preferences of this phone.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -28,6 +34,55 @@ pub struct Settings {
     pub portion: String,
     /// When the last backup was saved or shared.
     pub backed_up: Option<Instant>,
+}
+
+/// What a cook says they prefer, as a plain value.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Preference {
+    /// The unit of a weight.
+    Unit(Unit),
+    /// What a price is for.
+    Per(PriceUnit),
+    /// What is paid in.
+    Currency(Currency),
+    /// The scale on the bench.
+    Scale(Scale),
+    /// Whether a timer's end is heard.
+    Sound(bool),
+    /// Whether a timer's end is felt.
+    Buzz(bool),
+    /// The letters that go into result codes.
+    Nickname(String),
+    /// The portion by which fish are compared.
+    Portion(String),
+    /// A backup was saved or shared.
+    BackedUp,
+}
+
+impl Entry for Settings {
+    type Action = Preference;
+    const KIND: &'static str = "settings";
+    const NOUN: &'static str = "setting";
+
+    fn begun(&self) -> Instant {
+        Instant::default()
+    }
+
+    fn apply(&self, preference: &Preference, now: Instant) -> Result<Self, Refusal> {
+        let mut next = self.clone();
+        match preference {
+            Preference::Unit(unit) => next.unit = *unit,
+            Preference::Per(per) => next.per = *per,
+            Preference::Currency(currency) => next.currency = *currency,
+            Preference::Scale(scale) => next.scale = *scale,
+            Preference::Sound(on) => next.sound = *on,
+            Preference::Buzz(on) => next.buzz = *on,
+            Preference::Nickname(letters) => next.nickname = short(letters)?,
+            Preference::Portion(text) => next.portion = short(text)?,
+            Preference::BackedUp => next.backed_up = Some(now),
+        }
+        Ok(next)
+    }
 }
 
 impl Default for Settings {

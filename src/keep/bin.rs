@@ -118,7 +118,7 @@ impl Bin {
     ///
     /// # Errors
     /// Why the record has to stay, and does.
-    pub fn remove<T: Clone + Serialize + DeserializeOwned>(
+    pub fn remove<T: Serialize + DeserializeOwned>(
         &mut self,
         shelf: &dyn Shelf,
         store: &mut Store<T>,

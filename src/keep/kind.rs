@@ -26,8 +26,8 @@ pub struct Kind {
 /// Every kind. A kind that is missing here can't be put in the bin or backed up.
 pub const KINDS: [Kind; 6] = [
     Kind {
-        name: "fish",
-        noun: "fish",
+        name: Fish::KIND,
+        noun: Fish::NOUN,
         title: |body| read::<Fish>(body).map(|fish| fish.name()),
     },
     Kind {
@@ -51,8 +51,8 @@ pub const KINDS: [Kind; 6] = [
         title: |body| read::<KeptPan>(body).map(|pan| pan.name),
     },
     Kind {
-        name: "settings",
-        noun: "settings",
+        name: Settings::KIND,
+        noun: Settings::NOUN,
         title: |body| read::<Settings>(body).map(|_| "Your settings".to_owned()),
     },
 ];

@@ -1,16 +1,24 @@
 //! When a backup is worth a gentle word.
 
+use crate::base::id;
 use crate::base::instant::Instant;
 
 /// As many entries without a backup are worth a word.
 pub const ENTRIES: usize = 10;
+
+/// Whether an entry may have been begun since the last backup, by its identity: if not, it need not be read for it.
+#[must_use]
+pub fn may_be_since(last: Option<Instant>, id: &str) -> bool {
+    let both = id::begun(id).zip(last);
+    both.is_none_or(|(begun, last)| begun > last)
+}
 
 /// Whether so many entries were begun since the last backup, if there was one, that a word is due.
 pub fn is_due(last: Option<Instant>, begun: impl IntoIterator<Item = Instant>) -> bool {
     let since = begun
         .into_iter()
         .filter(|begun| last.is_none_or(|last| *begun > last));
-    since.count() >= ENTRIES
+    since.take(ENTRIES).count() >= ENTRIES
 }
 
 #[cfg(test)]

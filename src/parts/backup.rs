@@ -5,20 +5,18 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::File;
 
+use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
-use crate::cards::pan::KeptPan;
-use crate::cards::quote::Quote;
-use crate::cards::recipe::Recipe;
-use crate::class::class_list::Class;
 use crate::device::send::{self, Sent};
 use crate::device::{build, clock, download};
-use crate::errand::backup::{Made, Make};
-use crate::fish::record::Fish;
+use crate::errand::backup::{Made, Make, Unkept};
+use crate::fish::settings::Preference;
 use crate::keep::reminder;
 use crate::place::Place;
 use crate::session::bench::Bench;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 use crate::session::{asked, gathered};
+use crate::store::entry::Entry;
 
 /// A backup that is ready to be given out.
 #[derive(Clone)]
@@ -47,10 +45,7 @@ pub fn section(bench: Bench) -> AnyView {
             busy.try_set(false);
         });
     };
-    let given = move || {
-        let now = clock::now();
-        bench.prefer(move |settings| settings.backed_up = Some(now));
-    };
+    let given = move || bench.prefer(Preference::BackedUp);
     view! {
         <section class="sheet">
             <h2>"Backup"</h2>
@@ -131,23 +126,16 @@ fn last(bench: Bench) -> String {
 
 /// A gentle word above the list of fish, when one is due.
 pub fn reminder(bench: Bench) -> AnyView {
-    let (recipes, classes) = (Kept::<Recipe>::here(), Kept::<Class>::here());
-    let (quotes, pans) = (Kept::<Quote>::here(), Kept::<KeptPan>::here());
+    let drawers = bench.drawers;
     let due = move || {
         let last = bench.settings.with(|settings| settings.backed_up);
-        let fish = bench.roll.with(|roll| {
-            let own = |fish: &Fish| (!fish.demo).then_some(fish.begun);
-            let begun = roll.iter().filter_map(|id| bench.look(id, own).flatten());
-            begun.collect()
-        });
-        let all = [
-            fish,
-            recipes.begun(),
-            classes.begun(),
-            quotes.begun(),
-            pans.begun(),
-        ];
-        reminder::is_due(last, all.into_iter().flatten())
+        // Each is read only until there are enough.
+        let begun = (begun_since(bench.fish, last))
+            .chain(begun_since(drawers.recipes, last))
+            .chain(begun_since(drawers.classes, last))
+            .chain(begun_since(drawers.quotes, last))
+            .chain(begun_since(drawers.pans, last));
+        reminder::is_due(last, begun)
     };
     view! {
         {move || due().then(|| view! {
@@ -159,10 +147,23 @@ pub fn reminder(bench: Bench) -> AnyView {
     .into_any()
 }
 
+/// When each of the cook's own that may be newer than the last backup was begun, the latest first.
+fn begun_since<T: Entry>(
+    drawer: Drawer<T>,
+    last: Option<Instant>,
+) -> impl Iterator<Item = Instant> {
+    let ids = drawer.ids().into_iter();
+    ids.filter(move |id| reminder::may_be_since(last, id))
+        .filter_map(move |id| {
+            drawer.with_untracked(&id, |record| (!record.is_demo()).then_some(record.begun()))?
+        })
+}
+
 async fn all(bench: Bench) -> Result<Ready, Refusal> {
     let now = clock::now();
+    let unkept = bench.drawers.unkept().into_iter();
     let make = Make {
-        fish: gathered::fish(bench).await,
+        unkept: unkept.map(Unkept::from).collect(),
         build: build::number(),
         now,
         name: format!("scaleside-{}.zip", clock::day(now).replace(' ', "-")),

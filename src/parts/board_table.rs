@@ -10,7 +10,7 @@ use crate::class::board::{Board, Sort};
 use crate::class::class_list::Class;
 use crate::class::group::Measure;
 use crate::device::focus;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 
 /// How many rows are shown before more are asked for.
 const FIRST: usize = 50;
@@ -18,7 +18,7 @@ const FIRST: usize = 50;
 /// How the board is looked at.
 #[derive(Clone, Copy)]
 pub struct View {
-    classes: Kept<Class>,
+    classes: Drawer<Class>,
     id: StoredValue<String>,
     board: RwSignal<Arc<Board>>,
     measure: RwSignal<Measure>,
@@ -31,7 +31,11 @@ pub struct View {
 impl View {
     /// A first look at the board of class `id`, as the codes came.
     #[must_use]
-    pub fn new(classes: Kept<Class>, id: StoredValue<String>, board: RwSignal<Arc<Board>>) -> Self {
+    pub fn new(
+        classes: Drawer<Class>,
+        id: StoredValue<String>,
+        board: RwSignal<Arc<Board>>,
+    ) -> Self {
         let measure = RwSignal::new(Measure::Yield);
         let sort = RwSignal::new((Sort::Came, false));
         let order = Memo::new(move |_| {

@@ -11,7 +11,7 @@ use crate::code::find::{Findings, Found};
 use crate::code::pieces::MOST_READ;
 use crate::device::{focus, paste, photo};
 use crate::session::asked::ask;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 use crate::work::codes::Pasted;
 
 /// As much of a paste as the search reads, in UTF-16 units, and a little more, so that it can say where it stopped.
@@ -22,7 +22,7 @@ const SHOWN: usize = 200;
 /// What the intake of a class is doing.
 #[derive(Clone, Copy)]
 struct Desk {
-    classes: Kept<Class>,
+    classes: Drawer<Class>,
     id: StoredValue<String>,
     report: RwSignal<Option<Intake>>,
     refused: RwSignal<Option<String>>,
@@ -30,7 +30,7 @@ struct Desk {
 }
 
 /// The ways to bring codes to the class `id`.
-pub fn of_class(classes: Kept<Class>, id: StoredValue<String>) -> AnyView {
+pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>) -> AnyView {
     let desk = Desk {
         classes,
         id,

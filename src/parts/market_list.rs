@@ -12,14 +12,14 @@ use crate::device::clock;
 use crate::fish::bought::Bought;
 use crate::fish::slip::Species;
 use crate::session::bench::Bench;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 use crate::session::removal::Whereto;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::money::{Currency, PriceUnit};
 use crate::trade::species::species_list;
 
 /// The quotes of the cook's own list or of the demonstration's, the latest first, each with its identity.
-pub fn of(quotes: Kept<Quote>, demo: bool) -> Vec<(String, Quote)> {
+pub fn of(quotes: Drawer<Quote>, demo: bool) -> Vec<(String, Quote)> {
     quotes
         .ids()
         .into_iter()
@@ -34,7 +34,7 @@ pub fn of(quotes: Kept<Quote>, demo: bool) -> Vec<(String, Quote)> {
 #[derive(Clone, Copy)]
 struct Desk {
     bench: Bench,
-    quotes: Kept<Quote>,
+    quotes: Drawer<Quote>,
     demo: bool,
     refused: RwSignal<Option<String>>,
 }
@@ -42,7 +42,7 @@ struct Desk {
 /// Today's prices, a field for each fish on the list, and a way to add one.
 pub fn prices(
     bench: Bench,
-    quotes: Kept<Quote>,
+    quotes: Drawer<Quote>,
     offers: Memo<Arc<Vec<Offer>>>,
     demo: bool,
 ) -> AnyView {

@@ -32,4 +32,6 @@ pub mod sure;
 pub mod tests_file;
 pub mod timer;
 pub mod typed;
+pub mod whole;
 pub mod words;
+pub mod yield_sheet;

@@ -29,7 +29,7 @@ pub fn NoticeBar() -> impl IntoView {
                         <p>{sentence}</p>
                         <div class="row">
                             <button class="btn" on:click=move |_| reload()>"Reload"</button>
-                            <button class="btn plain" on:click=move |_| bench.take_over()>"Go on with this version"</button>
+                            <button class="btn plain" on:click=move |_| bench.drawers.take_over()>"Go on with this version"</button>
                         </div>
                     </div>
                 }.into_any(),

@@ -8,7 +8,7 @@ use super::sure::sure;
 use crate::base::refusal::Refusal;
 use crate::device::{camera, clock, photo, photos};
 use crate::journal::photo::PhotoName;
-use crate::session::bench::identity;
+use crate::session::drawer::identity;
 
 /// A photo on the screen: its name, and an address of it in this page.
 type Shown = (PhotoName, String);

@@ -7,11 +7,13 @@ use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::base::stretch::stretch;
 use crate::device::{clock, turns};
+use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::fish::serving::PlanTap;
 use crate::service::dish::Dish;
-use crate::service::timetable::{Stuck, Timetable};
+use crate::service::timetable::{Stuck, Timetable, face};
 use crate::session::asked::{ask, forget};
+use crate::session::hand::Hand;
 use crate::work::Ask;
 use crate::work::plan::{Asked, placed};
 
@@ -28,10 +30,9 @@ const SOON_MS: i64 = 1000;
 /// The plan of a fish as it is shown. Copied freely: it holds only handles.
 #[derive(Clone, Copy)]
 pub struct Planned {
-    fish: RwSignal<Fish>,
-    now: RwSignal<Instant>,
+    hand: Hand,
     /// Nothing until the first one has been worked out, and once plating has begun.
-    shown: RwSignal<Option<Found>>,
+    shown: RwSignal<face::Planned>,
     /// What is being worked out, and since when.
     asked: RwSignal<Option<(Asked, Instant)>>,
     /// What was answered last, and when that was asked.
@@ -40,14 +41,14 @@ pub struct Planned {
 
 /// The plan of a fish, from now on. A tap is shown first: the plan is asked for when the screen has been painted, once
 /// for all that was tapped until then.
-pub fn of_fish(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> Planned {
+pub fn of_fish(hand: Hand) -> Planned {
     let planned = Planned {
-        fish,
-        now,
+        hand,
         shown: RwSignal::new(None),
         asked: RwSignal::new(None),
         known: StoredValue::new(None),
     };
+    let (fish, now) = (hand.fish, hand.bench.now);
     on_cleanup(|| forget(Asked::KIND));
     let beat = Memo::new(move |_| now.get().0.div_euclid(BEAT_SECS * 1000));
     let due = StoredValue::new(false);
@@ -70,15 +71,15 @@ pub fn of_fish(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> Planned {
 
 impl Planned {
     /// Reads what is shown, and follows it.
-    pub fn with<T>(self, read: impl FnOnce(&Option<Found>) -> T) -> T {
+    pub fn with<T>(self, read: impl FnOnce(&face::Planned) -> T) -> T {
         self.shown.with(read)
     }
 
     /// What is to be asked of the fish as it is now; no question once plating has begun, nothing where the screen or the
     /// fish is gone.
     fn wanted(self) -> Option<Option<Result<Asked, Refusal>>> {
-        let now = self.now.get_untracked();
-        self.fish.try_with_untracked(|fish| {
+        let now = self.hand.bench.now.get_untracked();
+        self.hand.fish.try_with_untracked(|fish| {
             let wanted = !fish.is_plated();
             wanted.then(|| Asked::of(fish, now))
         })
@@ -103,20 +104,31 @@ impl Planned {
     /// Shows what was answered, if it answers this; a plan that does not hang on the clock is moved along with it.
     /// Returns whether that is all there is to do.
     fn show_known(self, wanted: &Asked) -> bool {
-        let now = self.now.get_untracked();
-        let plate_at = (self.fish).with_untracked(|fish| fish.serving.plate_at);
+        let now = self.hand.bench.now.get_untracked();
+        let plate_at = (self.hand.fish).with_untracked(|fish| fish.serving.plate_at);
         let found = self.known.with_value(|known| {
             let (asked, found, _) = known.as_ref().filter(|known| known.0.is_like(wanted))?;
-            Some(match found {
-                Ok(plan) if !asked.is_running() => Ok(placed(plan, plate_at, now)),
-                found => found.clone(),
+            Some(if asked.is_running() {
+                found.clone()
+            } else {
+                placed(found, plate_at, now)
             })
         });
         let answered = found.is_some() && !wanted.is_running();
         if let Some(found) = found {
+            self.tell_alarm(&found);
             self.show(Some(found));
         }
         answered
+    }
+
+    /// It is a word from the plan to the alarm: it refuses nothing, and what can't be kept is told of.
+    fn tell_alarm(self, found: &Found) {
+        let Ok(plan) = found else { return };
+        let fish = self.hand.fish;
+        if let Some(tap) = fish.with_untracked(|fish| fish.told_by(plan, clock::now())) {
+            let _ = self.hand.bench.fish.act(&self.hand.id(), Action::Plan(tap));
+        }
     }
 
     fn ask(self, wanted: Asked) {
@@ -129,7 +141,7 @@ impl Planned {
         if on_its_way {
             return;
         }
-        let now = self.now.get_untracked();
+        let now = self.hand.bench.now.get_untracked();
         self.asked.set(Some((wanted.clone(), now)));
         spawn_local(async move {
             let found = ask(&wanted).await;
@@ -151,13 +163,8 @@ impl Planned {
         });
     }
 
-    fn show(self, found: Option<Found>) {
-        let same = self.shown.with_untracked(|shown| match (shown, &found) {
-            (Some(Ok(shown)), Some(Ok(found))) => shown.still_shows(found),
-            (Some(Err(shown)), Some(Err(found))) => shown == found,
-            (None, None) => true,
-            _ => false,
-        });
+    fn show(self, found: face::Planned) {
+        let same = (self.shown).with_untracked(|shown| face::still_shows(shown, &found));
         if !same {
             self.shown.set(found);
         }
@@ -165,7 +172,7 @@ impl Planned {
 
     /// That another is waited for, and how old what is shown is; nothing while that is as it should be.
     fn age(self) -> Option<String> {
-        let now = self.now.get();
+        let now = self.hand.bench.now.get();
         let waits = self
             .asked
             .with(|asked| asked.as_ref().map(|(_, since)| now.ms_since(*since)))?;
@@ -211,7 +218,7 @@ pub fn list(fish: RwSignal<Fish>, planned: Planned) -> AnyView {
 }
 
 /// The plan, where there is one.
-pub fn plan_of(planned: &Option<Result<Timetable, Stuck>>) -> Option<&Timetable> {
+pub fn plan_of(planned: &face::Planned) -> Option<&Timetable> {
     planned.as_ref()?.as_ref().ok()
 }
 

@@ -26,12 +26,7 @@ pub fn of_fish(fish: &Fish) -> AnyView {
 /// The published range for a species (by its key) and form, with a yield marked.
 pub fn beside(key: Option<&str>, form: DeliveryForm, ratio: Decimal) -> AnyView {
     let range = key.and_then(|key| published::range_for(key, form));
-    let verdict = match (&range, plausible::plausible(form, ratio)) {
-        // Under or over its own kind, a fish calls for the same questions, whatever others give.
-        (Some(range), Verdict::Usual) if ratio < range.low => Verdict::Low,
-        (Some(range), Verdict::Usual) if ratio > range.high => Verdict::High,
-        (_, verdict) => verdict,
-    };
+    let verdict = plausible::beside(form, ratio, range.as_ref());
     view! {
         <section class="sheet">
             <h2>"Beside what is published"</h2>

@@ -2,10 +2,9 @@
 
 use leptos::prelude::*;
 
-use super::range;
-use crate::class::entry::{Cost, Entry, Figures};
+use super::{range, yield_sheet};
+use crate::class::entry::{Entry, Figures};
 use crate::trade::mass::{self, Unit};
-use crate::trade::rounding;
 
 /// Readings and figures of a result.
 pub fn of_entry(entry: &Entry) -> AnyView {
@@ -17,41 +16,10 @@ pub fn of_entry(entry: &Entry) -> AnyView {
 }
 
 fn worked(entry: &Entry, figures: &Figures) -> AnyView {
-    let decimals = figures.reading.percent_decimals();
-    let doubt = figures.reading.standard * 100.0;
     view! {
-        <dl class="figures">
-            <div class="figure first wide">
-                <dt>{format!("Yield from {}", entry.sheet.form.name().to_lowercase())}</dt>
-                <dd>{rounding::percent(figures.yield_ratio, decimals)}
-                    <small>{format!("± {doubt:.2} %: what a scale that steps in {} leaves open", entry.sheet.scale.name())}</small>
-                </dd>
-            </div>
-            {figures.losses.iter().map(|loss| view! {
-                <div class="figure">
-                    <dt>{format!("− {}", loss.name)}</dt>
-                    <dd>{rounding::percent(loss.share, decimals)}<small>{mass::show(loss.mass, Unit::Gram)}</small></dd>
-                </div>
-            }).collect_view()}
-            {figures.cost.map(costs)}
-        </dl>
+        {yield_sheet::told(&figures.sheet)}
+        {yield_sheet::portions(&figures.portions)}
         {range::beside(entry.sheet.fish.key(), entry.sheet.form, figures.yield_ratio)}
-    }
-    .into_any()
-}
-
-fn costs(cost: Cost) -> AnyView {
-    view! {
-        <div class="figure">
-            <dt>"Cost per usable kilogram"</dt>
-            <dd>{cost.per_kilo.show()}<small>{format!("{} times the price", rounding::written(cost.factor, 3))}</small></dd>
-        </div>
-        {cost.per_portion.map(|portion| view! {
-            <div class="figure">
-                <dt>"Cost of the fish in a portion"</dt>
-                <dd>{portion.show()}<small>"divided equally"</small></dd>
-            </div>
-        })}
     }
     .into_any()
 }

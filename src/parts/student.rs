@@ -9,12 +9,12 @@ use super::result;
 use crate::class::board::Board;
 use crate::class::class_list::{Class, ClassAction, letters};
 use crate::class::entry::Entry;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 use crate::trade::rounding;
 
 /// The row `nth` of the board of class `id`.
 pub fn of_row(
-    classes: Kept<Class>,
+    classes: Drawer<Class>,
     id: StoredValue<String>,
     board: &Arc<Board>,
     nth: usize,

@@ -74,7 +74,8 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
             return;
         };
         let all = new.len();
-        let kept = bench.adopt(new);
+        let new = new.into_iter().map(|fish| (fish.id.clone(), fish));
+        let kept = bench.fish.adopt(new.collect());
         brought.set(None);
         done.set(Some(if kept == all {
             format!("{} added.", tests(kept))

@@ -9,7 +9,8 @@ use crate::device::clock;
 use crate::fish::record::Fish;
 use crate::service::dish::step::Step;
 use crate::service::run::Tap;
-use crate::service::run::face::{Face, FaceState};
+use crate::service::run::state::StepState;
+use crate::service::timetable::face::Face;
 
 /// How a card looks and which buttons it has; it changes far less often than the time on it.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -28,13 +29,13 @@ const SOON_MS: i64 = 30_000;
 
 fn look(face: Option<&Face>) -> Look {
     match face.map(|face| &face.state) {
-        None | Some(FaceState::Waiting { .. }) => Look::Waits,
-        Some(FaceState::Ready { .. }) => Look::Ready,
-        Some(FaceState::Running { ends: Some(_), .. }) => Look::RunsTimed,
-        Some(FaceState::Running { ends: None, .. }) => Look::RunsUntimed,
-        Some(FaceState::Held { .. }) => Look::Held,
-        Some(FaceState::Over { .. }) => Look::Over,
-        Some(FaceState::Done { .. }) => Look::Done,
+        None | Some(StepState::Waiting { .. }) => Look::Waits,
+        Some(StepState::Ready { .. }) => Look::Ready,
+        Some(StepState::Running { ends: Some(_), .. }) => Look::RunsTimed,
+        Some(StepState::Running { ends: None, .. }) => Look::RunsUntimed,
+        Some(StepState::Held { .. }) => Look::Held,
+        Some(StepState::Over { .. }) => Look::Over,
+        Some(StepState::Done { .. }) => Look::Done,
     }
 }
 
@@ -145,30 +146,38 @@ fn buttons(step: &Step, look: Look, tap: Callback<Tap>) -> AnyView {
 
 fn when(face: &Face) -> String {
     match &face.state {
-        FaceState::Waiting { on, ready_at } => match (on.as_slice(), ready_at) {
+        StepState::Waiting { on, ready_at } => match (on.as_slice(), ready_at) {
             ([], Some(at)) => format!("from {}", clock::time_of_day(*at)),
-            _ => format!("about {}", clock::time_of_day(face.projected_start)),
+            _ => about(face),
         },
-        FaceState::Ready { .. } if face.projected_start.ms_since(clock::now()) < SOON_MS => {
+        StepState::Ready { .. } if face.begins_by(clock::now().plus_ms(SOON_MS)) => {
             "now".to_owned()
         }
-        FaceState::Ready { .. } => format!("about {}", clock::time_of_day(face.projected_start)),
-        FaceState::Running {
+        StepState::Ready { .. } => about(face),
+        StepState::Running {
             ends: Some(ends), ..
         } => format!("until {}", clock::time_of_day(*ends)),
-        FaceState::Running { ends: None, .. } | FaceState::Held { .. } | FaceState::Over { .. } => {
+        StepState::Running { ends: None, .. } | StepState::Held { .. } | StepState::Over { .. } => {
             String::new()
         }
-        FaceState::Done { at } => clock::time_of_day(*at),
+        StepState::Done { at } => clock::time_of_day(*at),
     }
+}
+
+/// The hour the plan gives a step; nothing while there is no plan.
+fn about(face: &Face) -> String {
+    let begins = face.span.map(|(start, _)| clock::time_of_day(start));
+    begins
+        .map(|hour| format!("about {hour}"))
+        .unwrap_or_default()
 }
 
 fn left(face: &Face) -> String {
     match face.state {
-        FaceState::Running { left_ms, .. } | FaceState::Held { left_ms, .. } => {
+        StepState::Running { left_ms, .. } | StepState::Held { left_ms, .. } => {
             words::face(left_ms)
         }
-        FaceState::Over { over_ms, .. } => format!("+{}", words::face(over_ms.saturating_sub(999))),
+        StepState::Over { over_ms, .. } => format!("+{}", words::face(over_ms.saturating_sub(999))),
         _ => String::new(),
     }
 }
@@ -177,10 +186,10 @@ fn left(face: &Face) -> String {
 /// which a progress bar refuses.
 fn gone(face: &Face) -> u16 {
     let (left, of) = match face.state {
-        FaceState::Running { left_ms, of_ms, .. } | FaceState::Held { left_ms, of_ms } => {
+        StepState::Running { left_ms, of_ms, .. } | StepState::Held { left_ms, of_ms } => {
             (left_ms, of_ms)
         }
-        FaceState::Over { .. } => return 1000,
+        StepState::Over { .. } => return 1000,
         _ => return 0,
     };
     of.saturating_sub(left)

@@ -2,13 +2,15 @@
 
 use std::fmt;
 
+use crate::base::id::is_id;
+
 /// A side of a dish.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Side {
     /// Its lines as written.
     Card,
-    /// One line, counted from nought.
-    Line(usize),
+    /// One line, by its identity.
+    Line(String),
     /// What a cover costs, and sells for.
     Plate,
     /// Its lines for other covers.
@@ -24,7 +26,7 @@ pub enum Side {
 impl Side {
     pub(super) fn parse(word: &str, rest: Option<&str>) -> Option<Self> {
         Some(match word {
-            "line" => Self::Line(rest?.parse::<usize>().ok()?.checked_sub(1)?),
+            "line" => Self::Line(rest.filter(|id| is_id(id))?.to_owned()),
             "plate" => Self::Plate,
             "scale" => Self::Scale,
             "order" => Self::Order,
@@ -39,7 +41,7 @@ impl fmt::Display for Side {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Card => Ok(()),
-            Self::Line(line) => write!(f, "/line/{}", line.saturating_add(1)),
+            Self::Line(line) => write!(f, "/line/{line}"),
             Self::Plate => f.write_str("/plate"),
             Self::Scale => f.write_str("/scale"),
             Self::Order => f.write_str("/order"),

@@ -12,7 +12,7 @@ use crate::session::bench::Bench;
 
 use crate::place::{Place, Stage};
 use crate::service::run::Run;
-use crate::service::run::face;
+use crate::service::run::state;
 
 /// How often a shown clock is moved on.
 const TICK: Duration = Duration::from_millis(250);
@@ -90,11 +90,11 @@ fn ringing(bench: Bench, cooking: &[String]) -> BTreeSet<String> {
     let now = bench.now.get_untracked();
     let mut ringing = BTreeSet::new();
     for id in cooking {
-        bench.look(id, |fish| {
+        bench.fish.with_untracked(id, |fish| {
             let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
                 return;
             };
-            for (step, ends) in face::rung(dish, &fish.slip.missing, run, now) {
+            for (step, ends) in state::rung(dish, &fish.slip.missing, run, now) {
                 if now.ms_since(ends) < PATIENCE_MS {
                     ringing.insert(format!("{id} {step} {}", ends.0));
                 }
@@ -130,17 +130,17 @@ fn said(bench: Bench) -> (String, String) {
     let now = bench.now.get();
     let (mut ended, mut left) = (Vec::new(), Vec::new());
     for id in bench.cooking.get() {
-        bench.follow(&id, |fish| {
+        bench.fish.with(&id, |fish| {
             let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
                 return;
             };
             if due(run, now).is_some() {
                 ended.push("Time to begin the service.".to_owned());
             }
-            for (title, state) in face::begun(dish, &fish.slip.missing, run, now) {
+            for (title, state) in state::begun(dish, &fish.slip.missing, run, now) {
                 match state {
-                    face::FaceState::Over { .. } => ended.push(format!("{title}: time is up.")),
-                    face::FaceState::Running {
+                    state::StepState::Over { .. } => ended.push(format!("{title}: time is up.")),
+                    state::StepState::Running {
                         ends: Some(_),
                         left_ms,
                         ..

@@ -54,7 +54,12 @@ pub fn screen(bench: Bench) -> AnyView {
         }
     };
     let shown = RwSignal::new(FIRST);
-    let empty = move || bench.roll.with(Vec::is_empty);
+    let empty = move || bench.fish.ids().is_empty();
+    let latest = move || {
+        let mut ids = bench.fish.ids();
+        ids.truncate(shown.get());
+        ids
+    };
     view! {
         <Page
             title="Your fish"
@@ -72,11 +77,11 @@ pub fn screen(bench: Bench) -> AnyView {
             })}
             {backup::reminder(bench)}
             <ul class="rows">
-                <For each=move || bench.roll.with(|roll| roll.iter().take(shown.get()).cloned().collect::<Vec<_>>()) key=Clone::clone let:id>
+                <For each=latest key=Clone::clone let:id>
                     {row(bench, &id)}
                 </For>
             </ul>
-            {move || (bench.roll.with(Vec::len) > shown.get()).then(|| view! {
+            {move || (bench.fish.ids().len() > shown.get()).then(|| view! {
                 <button class="btn plain" on:click=move |_| shown.update(|shown| *shown = shown.saturating_add(FIRST))>"Show earlier fish"</button>
             })}
             <button class="btn plain" on:click=move |_| begin(demo::bream)>"Open the demo"</button>

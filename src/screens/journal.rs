@@ -82,7 +82,7 @@ pub fn of_fish(hand: Hand) -> AnyView {
         begun: Signal::derive(move || fish.with(|fish| fish.begun)),
         demo: hand.demo(),
         back: hand.at(Stage::Summary),
-        journal: Signal::derive(move || fish.with(|fish| fish.journal.clone())),
+        journal: Signal::derive(move || fish.with(Fish::journal)),
         send: Callback::new(move |tap| {
             hand.send(Action::Journal(tap), refused);
             refused.get_untracked()

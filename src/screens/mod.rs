@@ -15,10 +15,6 @@ mod settings;
 
 use leptos::prelude::*;
 
-use crate::cards::pan::KeptPan;
-use crate::cards::quote::Quote;
-use crate::cards::recipe::Recipe;
-use crate::class::class_list::Class;
 use crate::device::{address, focus, paste, tabs, update};
 use crate::fish::weighing::Which;
 use crate::parts::notice;
@@ -26,9 +22,7 @@ use crate::place::{Place, Side, Stage};
 use crate::session::bench::Bench;
 use crate::session::desk::Desk;
 use crate::session::hand::Hand;
-use crate::session::kept::Kept;
 use crate::session::notice::Notice;
-use crate::store::entry::Entry;
 
 /// Puts the app into the page.
 pub fn mount() {
@@ -38,21 +32,17 @@ pub fn mount() {
 
 #[component]
 fn App() -> impl IntoView {
-    let bench = Bench::empty();
+    let bench = Bench::open();
+    let drawers = bench.drawers;
     provide_context(bench);
-    bench.load();
-    let classes = load_kept::<Class>(bench);
-    let recipes = load_kept::<Recipe>(bench);
-    let quotes = load_kept::<Quote>(bench);
-    let pans = load_kept::<KeptPan>(bench);
+    provide_context(drawers.classes);
+    provide_context(drawers.recipes);
+    provide_context(drawers.quotes);
+    provide_context(drawers.pans);
+    drawers.look_over();
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key, text| {
-        let (key, text) = (key.as_deref(), text.as_deref());
-        bench.changed_elsewhere(key, text);
-        classes.changed_elsewhere(key, text);
-        recipes.changed_elsewhere(key, text);
-        quotes.changed_elsewhere(key, text);
-        pans.changed_elsewhere(key, text);
+        drawers.changed_elsewhere(key.as_deref(), text.as_deref());
     }) {
         std::mem::forget(listener);
     }
@@ -79,16 +69,8 @@ fn App() -> impl IntoView {
     }
 }
 
-/// The records of one kind, read, and provided to every screen.
-fn load_kept<T: Entry>(bench: Bench) -> Kept<T> {
-    let kept = Kept::<T>::none(bench);
-    kept.load();
-    provide_context(kept);
-    kept
-}
-
 fn screen(bench: Bench, place: &Place) -> AnyView {
-    let (classes, recipes) = (Kept::<Class>::here(), Kept::<Recipe>::here());
+    let (classes, recipes) = (bench.drawers.classes, bench.drawers.recipes);
     match place {
         Place::Home => home::screen(bench),
         Place::Settings => settings::screen(bench),
@@ -99,7 +81,7 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
         Place::Code(letters) => send::received::screen(classes, letters),
         Place::Classes => class::list::screen(classes),
         Place::Compare { demo } => compare::tests::screen(bench, *demo),
-        Place::Cheapest { demo } => compare::cheapest::screen(bench, Kept::here(), *demo),
+        Place::Cheapest { demo } => compare::cheapest::screen(bench, bench.drawers.quotes, *demo),
         Place::Class(id) => class::board::screen(classes, id),
         Place::Dishes => dish::list::screen(bench, recipes),
         Place::DishIn => dish::taken_in::screen(bench, recipes),
@@ -111,7 +93,7 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
             let desk = Desk::of(bench, recipes, id);
             match side {
                 Side::Card => dish::card::screen(desk),
-                Side::Line(at) => dish::line::screen(desk, *at),
+                Side::Line(at) => dish::line::screen(desk, at),
                 Side::Plate => dish::plate::screen(desk),
                 Side::Scale => dish::scale::screen(desk),
                 Side::Order => dish::order::screen(desk),

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use crate::device::bell;
+use crate::fish::settings::Preference;
 use crate::parts::choice::tick;
 use crate::parts::page::{Page, back_to};
 use crate::place::Place;
@@ -16,8 +17,8 @@ pub fn screen(bench: Bench) -> AnyView {
             <section class="sheet">
                 <h2>"When a timer ends"</h2>
                 <div class="choices one">
-                    {tick("Sound", move || settings.with(|settings| settings.sound), move |sound| bench.prefer(move |settings| settings.sound = sound))}
-                    {tick("Vibration", move || settings.with(|settings| settings.buzz), move |buzz| bench.prefer(move |settings| settings.buzz = buzz))}
+                    {tick("Sound", move || settings.with(|settings| settings.sound), move |sound| bench.prefer(Preference::Sound(sound)))}
+                    {tick("Vibration", move || settings.with(|settings| settings.buzz), move |buzz| bench.prefer(Preference::Buzz(buzz)))}
                 </div>
                 <button class="btn" on:click=move |_| { bell::arm(); bell::ring(); bell::buzz(); }>"Test sound and vibration"</button>
                 <p class="soft small">"An end is always shown on the screen too. While the phone is locked no web page can ring on time: keep it awake and in sight."</p>

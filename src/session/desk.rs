@@ -11,7 +11,7 @@ use crate::cards::recipe::{Recipe, RecipeAction};
 use crate::fish::record::Fish;
 use crate::place::{Place, Side};
 use crate::session::bench::Bench;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 use crate::trade::breakdown::Breakdown;
 
 /// A dish and the way to send what was tapped. Copied freely: it holds only handles.
@@ -20,7 +20,7 @@ pub struct Desk {
     /// What all screens share.
     pub bench: Bench,
     /// Every card on this phone.
-    pub recipes: Kept<Recipe>,
+    pub recipes: Drawer<Recipe>,
     id: StoredValue<String>,
     /// The card as it reads, read once for all the fields that show something of it.
     read: Memo<Option<Arc<Reading>>>,
@@ -31,7 +31,7 @@ pub struct Desk {
 impl Desk {
     /// The desk of the card `id`.
     #[must_use]
-    pub fn of(bench: Bench, recipes: Kept<Recipe>, id: &str) -> Self {
+    pub fn of(bench: Bench, recipes: Drawer<Recipe>, id: &str) -> Self {
         let own = id.to_owned();
         let read = move |_: Option<&_>| {
             let card = recipes.with(&own, Clone::clone)?;
@@ -106,10 +106,10 @@ impl Desk {
     /// One of the cook's own fish for a list: its identity, and its name with its day and yield.
     #[must_use]
     pub fn own_fish(self) -> Vec<(String, String)> {
-        let ids = self.bench.roll.get();
+        let ids = self.bench.fish.ids();
         let demo = self.get(|card| card.demo);
         let words = |id: &String| {
-            self.bench.look(id, |fish| {
+            self.bench.fish.with_untracked(id, |fish| {
                 // An invented fish never counts among one's own.
                 if fish.demo != demo {
                     return None;
@@ -124,9 +124,9 @@ impl Desk {
     }
 }
 
-fn with_larder<T>(bench: Bench, recipes: Kept<Recipe>, work: impl FnOnce(Larder) -> T) -> T {
+fn with_larder<T>(bench: Bench, recipes: Drawer<Recipe>, work: impl FnOnce(Larder) -> T) -> T {
     work(Larder {
-        fish: &|id| bench.follow(id, Clone::clone),
+        fish: &|id| bench.fish.with(id, Clone::clone),
         card: &|id| recipes.with(id, Clone::clone),
         careful: &|fish| careful_yield(&tests_like(bench, fish)),
     })
@@ -134,7 +134,10 @@ fn with_larder<T>(bench: Bench, recipes: Kept<Recipe>, work: impl FnOnce(Larder)
 
 /// The cook's own tests of the same species and form, weighed one by one.
 fn tests_like(bench: Bench, fish: &Fish) -> Vec<Breakdown> {
-    bench.of_each(|other| {
+    if !bench.fish.read_all() {
+        return Vec::new();
+    }
+    bench.fish.of_each(|other| {
         let alike = other.demo == fish.demo
             && other.slip.species == fish.slip.species
             && other.slip.form == fish.slip.form

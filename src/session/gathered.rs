@@ -1,7 +1,6 @@
 //! What a question about everything takes along, gathered in turns so that taps are answered in between.
 
 use js_sys::Array;
-use leptos::prelude::GetUntracked;
 use serde_json::value::to_raw_value;
 
 use super::bench::Bench;
@@ -26,8 +25,8 @@ pub async fn shelf() -> Array {
 /// Every fish as it is in memory, the latest first: its identity and its text.
 pub async fn fish(bench: Bench) -> Vec<(String, Raw)> {
     let (mut all, mut turn) = (Vec::new(), Turn::begin());
-    for id in bench.roll.get_untracked() {
-        if let Some(Ok(text)) = bench.look(&id, to_raw_value) {
+    for id in bench.fish.ids() {
+        if let Some(Ok(text)) = bench.fish.with_untracked(&id, to_raw_value) {
             all.push((id, text));
         }
         turn.pause().await;

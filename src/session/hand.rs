@@ -23,7 +23,7 @@ impl Hand {
     pub fn of(bench: Bench, id: &str) -> Option<Self> {
         Some(Self {
             bench,
-            fish: bench.fish(id)?,
+            fish: bench.fish.signal(id)?.into(),
             id: StoredValue::new(id.to_owned()),
         })
     }
@@ -36,7 +36,7 @@ impl Hand {
 
     /// Sends a tap; what can't be done is said in `refused`.
     pub fn send(self, action: Action, refused: RwSignal<Option<String>>) -> bool {
-        match self.bench.act(&self.id.get_value(), action) {
+        match self.bench.fish.act(&self.id.get_value(), action) {
             Ok(()) => {
                 refused.set(None);
                 true

@@ -4,8 +4,10 @@
 pub mod asked;
 pub mod bench;
 pub mod desk;
+pub mod drawer;
+pub mod drawers;
 pub mod gathered;
 pub mod hand;
-pub mod kept;
 pub mod notice;
+mod reading;
 pub mod removal;

@@ -5,8 +5,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use wasm_bindgen_futures::spawn_local;
 
-use super::bench::Bench;
-use super::notice::Notice;
+use super::notice::{Notice, Notices};
 use crate::base::refusal::Refusal;
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, photos};
@@ -29,8 +28,8 @@ pub enum Whereto {
 ///
 /// # Errors
 /// Why the record has to stay.
-pub fn remove<T: Clone + Serialize + DeserializeOwned>(
-    bench: Bench,
+pub fn remove<T: Serialize + DeserializeOwned>(
+    notices: Notices,
     store: &mut Store<T>,
     held: &Held<T>,
     noun: &str,
@@ -52,7 +51,7 @@ pub fn remove<T: Clone + Serialize + DeserializeOwned>(
             Notice::Told(format!("The {noun} was removed for good."))
         }
     };
-    bench.notice.set(Some(said));
+    notices.shown.set(Some(said));
     Ok(())
 }
 

@@ -7,7 +7,7 @@ use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 
 /// A record that is kept under a name of its own and changed by taps alone.
-pub trait Entry: Clone + Serialize + DeserializeOwned + Send + Sync + 'static {
+pub trait Entry: Clone + PartialEq + Serialize + DeserializeOwned + Send + Sync + 'static {
     /// What a tap does to it, as a plain value.
     type Action: Send + Sync + 'static;
     /// The kind in the keys of the store. Never changed: it is where a phone looks for what it has.
@@ -20,6 +20,11 @@ pub trait Entry: Clone + Serialize + DeserializeOwned + Send + Sync + 'static {
 
     /// Whether it belongs to the demonstration, which never counts among a cook's own.
     fn is_demo(&self) -> bool {
+        false
+    }
+
+    /// Whether a timer of it may still ring, whichever screen is shown.
+    fn is_cooking(&self) -> bool {
         false
     }
 

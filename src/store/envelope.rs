@@ -96,6 +96,11 @@ pub fn seal<T: Serialize + DeserializeOwned>(
     let body = serde_json::to_string(record).map_err(|_| Unsealable::NoText)?;
     // A number that is none, for one, is written as `null` and would only fail at the next start.
     serde_json::from_str::<T>(&body).map_err(|_| Unsealable::NoText)?;
+    seal_body(body, counter, build)
+}
+
+/// As [`seal`], for a record that is its own JSON text already.
+pub(super) fn seal_body(body: String, counter: u64, build: u64) -> Result<String, Unsealable> {
     let sum = checksum(FORMAT, counter, build, &body);
     let body = RawValue::from_string(body).map_err(|_| Unsealable::NoText)?;
     let envelope = Envelope {

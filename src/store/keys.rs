@@ -4,9 +4,10 @@
 //! | --- | --- |
 //! | `scaleside/build` | the newest build that has written here, in decimal |
 //! | `scaleside/<format>/<kind>/<id>/a` and `/b` | the two latest copies of one record, each sealed |
+//! | `scaleside/cooking` | the fish whose timers may still ring, a hint: see [`super::cooking`] |
 //! | `scaleside/aside/<ms>/<key>` | a text that could not be read, as it was found under `<key>` |
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::envelope::FORMAT;
 use super::shelf::{Shelf, ShelfFault};
@@ -15,6 +16,9 @@ use crate::base::instant::Instant;
 
 /// The newest build that has written here.
 pub const BUILD: &str = "scaleside/build";
+
+/// The fish whose timers may still ring.
+pub(super) const COOKING: &str = "scaleside/cooking";
 
 /// What every key of ours begins with.
 const OURS: &str = "scaleside/";
@@ -62,6 +66,20 @@ pub(super) fn id_of<'k>(kind: &str, key: &'k str) -> Option<&'k str> {
         .iter()
         .any(|side| slot(kind, id, *side) == key)
         .then_some(id)
+}
+
+/// Every record among `keys`: the ids of each kind of this format.
+pub(super) fn records(keys: &[String]) -> BTreeMap<String, BTreeSet<String>> {
+    let mut found: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+    for key in keys {
+        if let Some(kind) = key.split('/').nth(2)
+            && let Some(id) = id_of(kind, key)
+        {
+            let ids = found.entry(kind.to_owned()).or_default();
+            ids.insert(id.to_owned());
+        }
+    }
+    found
 }
 
 /// The format of a record's key, of any kind; nothing for other keys.

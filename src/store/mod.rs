@@ -1,12 +1,16 @@
 //! Keeps records of any kind, so that nothing that can happen to a phone costs more than the last tap. It knows none
 //! of them. Pure: the shelf is a trait.
 
+pub mod cooking;
 pub mod entry;
 pub mod envelope;
 pub mod keys;
 pub mod outcome;
+mod reading;
 pub mod records;
 pub mod shelf;
 mod slot;
 pub mod standing;
+pub mod start;
+mod texts;
 mod waiting;

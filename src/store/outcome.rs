@@ -89,6 +89,27 @@ pub struct Loaded<T> {
     pub standing: Standing,
 }
 
+impl<T> Loaded<T> {
+    pub(super) fn nothing() -> Self {
+        Self {
+            records: Vec::new(),
+            aside: Vec::new(),
+            faults: Vec::new(),
+            standing: Standing::Writing,
+        }
+    }
+
+    /// The same with other records.
+    pub(super) fn map<U>(self, each: fn(Held<T>) -> Option<Held<U>>) -> Loaded<U> {
+        Loaded {
+            records: self.records.into_iter().filter_map(each).collect(),
+            aside: self.aside,
+            faults: self.faults,
+            standing: self.standing,
+        }
+    }
+}
+
 /// A stored text that could not be read. It is never thrown away.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AsideNote {

@@ -1,7 +1,5 @@
 //! The two copies of one record, and what may be written over.
 
-use serde::de::DeserializeOwned;
-
 use super::envelope::{self, Unreadable};
 use super::keys::{self, Side};
 use super::outcome::Fault;
@@ -11,31 +9,36 @@ use crate::base::instant::Instant;
 /// How many asides of one key there may be within as many milliseconds.
 const ASIDES_AT_ONCE: i64 = 1000;
 
+/// Whether a body is a record of the kind that belongs in a place.
+pub(super) type Fits = fn(&str) -> bool;
+
 /// A copy that opens.
-pub(super) struct Whole<T> {
-    pub(super) record: T,
+pub(super) struct Whole {
+    pub(super) body: String,
     pub(super) counter: u64,
     pub(super) sum: String,
 }
 
 /// What is in one slot.
-pub(super) enum Slot<T> {
+pub(super) enum Slot {
     Empty,
-    Good(Whole<T>),
+    Good(Whole),
     Bad { text: String, reason: Unreadable },
 }
 
-impl<T: DeserializeOwned> Slot<T> {
-    pub(super) fn read(shelf: &dyn Shelf, key: &str) -> Result<Self, ShelfFault> {
+impl Slot {
+    pub(super) fn read(shelf: &dyn Shelf, key: &str, fits: Fits) -> Result<Self, ShelfFault> {
         let Some(text) = shelf.get(key)? else {
             return Ok(Self::Empty);
         };
         let whole = envelope::open(&text).and_then(|opened| {
-            let (counter, sum) = (opened.counter, opened.sum.to_owned());
+            if !fits(opened.body) {
+                return Err(Unreadable::Unfamiliar);
+            }
             Ok(Whole {
-                record: opened.record()?,
-                counter,
-                sum,
+                body: opened.body.to_owned(),
+                counter: opened.counter,
+                sum: opened.sum.to_owned(),
             })
         });
         Ok(match whole {
@@ -43,10 +46,8 @@ impl<T: DeserializeOwned> Slot<T> {
             Err(reason) => Self::Bad { text, reason },
         })
     }
-}
 
-impl<T> Slot<T> {
-    pub(super) fn whole(&self) -> Option<&Whole<T>> {
+    pub(super) fn whole(&self) -> Option<&Whole> {
         match self {
             Self::Good(whole) => Some(whole),
             Self::Empty | Self::Bad { .. } => None,
@@ -55,20 +56,23 @@ impl<T> Slot<T> {
 }
 
 /// Both slots of one record.
-pub(super) struct Pair<T> {
-    a: Slot<T>,
-    b: Slot<T>,
+pub(super) struct Pair {
+    a: Slot,
+    b: Slot,
 }
 
-impl<T: DeserializeOwned> Pair<T> {
-    pub(super) fn read(shelf: &dyn Shelf, kind: &str, id: &str) -> Result<Self, ShelfFault> {
-        let [a, b] = Side::BOTH.map(|side| Slot::read(shelf, &keys::slot(kind, id, side)));
+impl Pair {
+    pub(super) fn read(
+        shelf: &dyn Shelf,
+        kind: &str,
+        id: &str,
+        fits: Fits,
+    ) -> Result<Self, ShelfFault> {
+        let [a, b] = Side::BOTH.map(|side| Slot::read(shelf, &keys::slot(kind, id, side), fits));
         Ok(Self { a: a?, b: b? })
     }
-}
 
-impl<T> Pair<T> {
-    pub(super) fn at(&self, side: Side) -> &Slot<T> {
+    pub(super) fn at(&self, side: Side) -> &Slot {
         match side {
             Side::A => &self.a,
             Side::B => &self.b,
@@ -85,7 +89,7 @@ impl<T> Pair<T> {
         }
     }
 
-    pub(super) fn into_newest(self) -> Option<Whole<T>> {
+    pub(super) fn into_newest(self) -> Option<Whole> {
         let newest = match self.newest_side()? {
             Side::A => self.a,
             Side::B => self.b,
@@ -96,7 +100,7 @@ impl<T> Pair<T> {
         }
     }
 
-    pub(super) fn newest(&self) -> Option<&Whole<T>> {
+    pub(super) fn newest(&self) -> Option<&Whole> {
         self.newest_side().and_then(|side| self.at(side).whole())
     }
 
@@ -169,12 +173,13 @@ pub(super) fn set_aside(
 
 /// Sets an unreadable text aside and frees its place. Returns where it is now; nothing when another tab has
 /// dealt with it already: it is looked at afresh, since a good copy may stand there by now.
-pub(super) fn move_aside<T: DeserializeOwned>(
+pub(super) fn move_aside(
     shelf: &dyn Shelf,
     key: &str,
+    fits: Fits,
     now: Instant,
 ) -> Result<Option<String>, Fault> {
-    let Slot::<T>::Bad { text, .. } = Slot::read(shelf, key)? else {
+    let Slot::Bad { text, .. } = Slot::read(shelf, key, fits)? else {
         return Ok(None);
     };
     let aside = set_aside(shelf, key, &text, now)?;

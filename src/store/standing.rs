@@ -50,11 +50,12 @@ impl fmt::Display for Newer {
 /// # Errors
 /// [`ShelfFault`] when the shelf can't be read.
 pub fn standing(shelf: &dyn Shelf, build: u64) -> Result<Standing, ShelfFault> {
-    for key in shelf
-        .keys()?
-        .iter()
-        .filter(|key| keys::format_of(key).is_some())
-    {
+    among(shelf, &shelf.keys()?, build)
+}
+
+/// As [`standing`], where the keys are known.
+pub(super) fn among(shelf: &dyn Shelf, all: &[String], build: u64) -> Result<Standing, ShelfFault> {
+    for key in all.iter().filter(|key| keys::format_of(key).is_some()) {
         // The text must be whole: one stray key must not stop the app for ever. Copies of this format are
         // read when their records are.
         if keys::format_of(key) > Some(FORMAT)

@@ -9,8 +9,8 @@ use super::slot::Pair;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 
-/// A change of a record, or why it can't be made. Pure, since it may be made more than once.
-pub(super) type Change<T> = dyn Fn(&T) -> Result<T, Refusal> + Send + Sync;
+/// A change of a record's text, or why it can't be made. Pure, since it may be made more than once.
+pub(super) type Change = dyn Fn(&str) -> Result<String, Refusal> + Send + Sync;
 
 /// How long a change that is on the shelf is remembered, in milliseconds: by then every tab has heard of it.
 const FRESH_MS: i64 = 10_000;
@@ -20,11 +20,11 @@ const MOST_FRESH: usize = 64;
 const MOST_COPIES: usize = 64;
 
 /// The changes of every record, by id.
-pub(super) struct Waiting<T>(BTreeMap<String, Line<T>>);
+pub(super) struct Waiting(BTreeMap<String, Line>);
 
 /// The changes of one record, oldest first.
-struct Line<T> {
-    changes: VecDeque<(Instant, Box<Change<T>>)>,
+struct Line {
+    changes: VecDeque<(Instant, Box<Change>)>,
     /// How many changes were there before the first of them.
     forgotten: usize,
     copies: VecDeque<Copied>,
@@ -41,8 +41,8 @@ struct Copied {
 }
 
 /// The record that a change is made on.
-pub(super) struct Start<T> {
-    pub(super) record: T,
+pub(super) struct Start {
+    pub(super) body: String,
     /// The counter of the copy it was read from, or of the one in hand.
     pub(super) counter: u64,
     /// The sum of that copy; nothing when it is the one in hand.
@@ -51,13 +51,12 @@ pub(super) struct Start<T> {
     pub(super) left_out: Vec<Refusal>,
 }
 
-impl<T: Clone> Start<T> {
+impl Start {
     /// The record in hand, as it is.
-    pub(super) fn in_hand(held: &Held<T>) -> Self {
-        let (record, counter) = (held.record.clone(), held.counter);
+    pub(super) fn in_hand(held: &Held<String>) -> Self {
         Self {
-            record,
-            counter,
+            body: held.record.clone(),
+            counter: held.counter,
             sum: None,
             merged: false,
             left_out: Vec::new(),
@@ -70,12 +69,12 @@ impl<T: Clone> Start<T> {
     }
 }
 
-impl<T: Clone> Waiting<T> {
+impl Waiting {
     pub(super) fn none() -> Self {
         Self(BTreeMap::new())
     }
 
-    pub(super) fn push(&mut self, id: &str, change: Box<Change<T>>, now: Instant) {
+    pub(super) fn push(&mut self, id: &str, change: Box<Change>, now: Instant) {
         self.line(id).changes.push_back((now, change));
     }
 
@@ -107,22 +106,22 @@ impl<T: Clone> Waiting<T> {
 
     /// The shelf's newest copy with the changes made on it that are not in it; nothing when no copy that
     /// opens is as new as `known`.
-    pub(super) fn rebase(&self, id: &str, known: u64, pair: &Pair<T>) -> Option<Start<T>> {
+    pub(super) fn rebase(&self, id: &str, known: u64, pair: &Pair) -> Option<Start> {
         let newest = pair.newest();
         let newest = newest.filter(|newest| writes(newest.counter) >= writes(known))?;
         let line = self.0.get(id);
         let arrived = line.and_then(|line| line.arrived(pair));
         let own = arrived.map_or(known, |copy| copy.counter.max(known));
         let mut start = Start {
-            record: newest.record.clone(),
+            body: newest.body.clone(),
             counter: newest.counter,
             sum: Some(newest.sum.clone()),
             merged: newest.counter > own,
             left_out: Vec::new(),
         };
         for change in line.into_iter().flat_map(|line| line.missing(pair)) {
-            match change(&start.record) {
-                Ok(record) => start.record = record,
+            match change(&start.body) {
+                Ok(body) => start.body = body,
                 Err(refusal) => start.left_out.push(refusal),
             }
         }
@@ -130,13 +129,13 @@ impl<T: Clone> Waiting<T> {
     }
 
     /// Whether a change of this tab is not in the newest copy.
-    pub(super) fn is_missing(&self, id: &str, pair: &Pair<T>) -> bool {
+    pub(super) fn is_missing(&self, id: &str, pair: &Pair) -> bool {
         let line = self.0.get(id);
         line.is_some_and(|line| line.missing(pair).next().is_some())
     }
 
     /// Forgets the changes that are in the newest copy for long enough.
-    pub(super) fn settle(&mut self, id: &str, pair: &Pair<T>, now: Instant) {
+    pub(super) fn settle(&mut self, id: &str, pair: &Pair, now: Instant) {
         let Some(line) = self.0.get_mut(id) else {
             return;
         };
@@ -153,7 +152,7 @@ impl<T: Clone> Waiting<T> {
         }
     }
 
-    fn line(&mut self, id: &str) -> &mut Line<T> {
+    fn line(&mut self, id: &str) -> &mut Line {
         self.0.entry(id.to_owned()).or_insert_with(|| Line {
             changes: VecDeque::new(),
             forgotten: 0,
@@ -163,7 +162,7 @@ impl<T: Clone> Waiting<T> {
     }
 }
 
-impl<T> Line<T> {
+impl Line {
     fn count(&self) -> usize {
         self.forgotten.saturating_add(self.changes.len())
     }
@@ -179,7 +178,7 @@ impl<T> Line<T> {
     }
 
     /// The latest copy of this tab that is in the newest one.
-    fn arrived(&self, pair: &Pair<T>) -> Option<&Copied> {
+    fn arrived(&self, pair: &Pair) -> Option<&Copied> {
         let newest = pair.newest()?;
         let mut copies = self.copies.iter().rev();
         copies.find(|copy| self.is_in(copy, newest.counter, &newest.sum, pair))
@@ -187,7 +186,7 @@ impl<T> Line<T> {
 
     /// Whether the copy with this counter and sum is `copy`, or was made on it, as far as that can be told:
     /// where the copies in between were never seen, it is taken to be so.
-    fn is_in(&self, copy: &Copied, counter: u64, sum: &str, pair: &Pair<T>) -> bool {
+    fn is_in(&self, copy: &Copied, counter: u64, sum: &str, pair: &Pair) -> bool {
         let (mut counter, mut sum) = (counter, sum);
         loop {
             if sum == copy.sum || counter == copy.counter.saturating_add(1) {
@@ -213,7 +212,7 @@ impl<T> Line<T> {
     }
 
     /// The changes that are not in the newest copy.
-    fn missing<'a>(&'a self, pair: &Pair<T>) -> impl Iterator<Item = &'a Change<T>> {
+    fn missing<'a>(&'a self, pair: &Pair) -> impl Iterator<Item = &'a Change> {
         let covered = self.arrived(pair).map_or(0, |copy| copy.covers);
         let there = covered.saturating_sub(self.forgotten);
         let missing = self.changes.iter().skip(there);

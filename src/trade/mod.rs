@@ -15,4 +15,5 @@ pub mod reading;
 pub mod rounding;
 mod scale;
 pub mod species;
+pub mod yield_sheet;
 pub mod yields;

@@ -7,6 +7,7 @@
 use rust_decimal::Decimal;
 
 use super::breakdown::DeliveryForm;
+use super::published::PublishedRange;
 
 /// A yield against the window for its form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,6 +43,17 @@ impl Verdict {
                 "So high that a slip is likely: check both weights and their units, that the start weight is from the form chosen, and that the fillets were dry and trimmed."
             }
         }
+    }
+}
+
+/// Judges a yield beside the published range for its own kind, where there is one: under or over that, a fish calls for
+/// the same questions, whatever others give.
+#[must_use]
+pub fn beside(form: DeliveryForm, yield_ratio: Decimal, range: Option<&PublishedRange>) -> Verdict {
+    match (range, plausible(form, yield_ratio)) {
+        (Some(range), Verdict::Usual) if yield_ratio < range.low => Verdict::Low,
+        (Some(range), Verdict::Usual) if yield_ratio > range.high => Verdict::High,
+        (_, verdict) => verdict,
     }
 }
 

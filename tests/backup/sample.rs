@@ -79,7 +79,7 @@ pub fn noted(phone: &Phone, held: Held<Fish>, note: &'static str) -> Held<Fish> 
     kept(
         Store::new("fish", BUILD).commit(phone, &held, NOW, move |fish: &Fish| {
             let mut fish = fish.clone();
-            fish.journal.note = note.into();
+            fish.note = note.into();
             Ok(fish)
         }),
     )

@@ -216,3 +216,8 @@ impl Bench {
         self.at_stage("");
     }
 }
+
+/// A field of the kept part at a place, counted from nought.
+pub fn kept_field(field: &str, at: usize) -> String {
+    format!("details > div:nth-of-type({}) [id^={field}-]", at + 1)
+}

@@ -31,7 +31,7 @@ fn write_a_dish(bench: &Bench) -> String {
     bench.fill("#dish-covers", "4");
     let place = dish_place(bench);
     bench.tap("Add a line");
-    bench.at(&format!("{place}/line/1"));
+    bench.see("Line 1");
     bench.tap("Done");
     for said in [
         "Name the ingredient.",

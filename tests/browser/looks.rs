@@ -97,7 +97,7 @@ fn every_screen(size: Size) {
     bench.tap("Kept for another dish (frames for stock, cheeks)");
     for part in 0..2 {
         bench.tap("Add a kept part");
-        bench.fill(&format!("#kept-weight-{part}"), "heavy");
+        bench.fill(&crate::cook::kept_field("kept-weight", part), "heavy");
     }
     bench.tap("Sources");
     faults.extend(bench.faults("yield-own"));

@@ -25,6 +25,7 @@ mod compare;
 mod demo;
 mod dish;
 mod dish_journal;
+mod drawers;
 mod faults;
 mod handing_over;
 mod headers;

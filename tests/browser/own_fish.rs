@@ -4,7 +4,7 @@ use serde_json::json;
 use thirtyfour::Key;
 
 use crate::bench::{Bench, PHONE, Scheme};
-use crate::cook::{Delivery, OWN_STEPS, SNAPPER};
+use crate::cook::{Delivery, OWN_STEPS, SNAPPER, kept_field};
 
 /// What a cook keys for one fish, and what must be read then.
 struct Worked {
@@ -158,9 +158,13 @@ fn the_figures_are_those_worked_elsewhere() {
                 bench.tap("Kept for another dish (frames for stock, cheeks)");
             }
             bench.tap("Add a kept part");
-            bench.fill(&format!("#kept-{at}"), name);
-            bench.fill(&format!("#kept-weight-{at}"), weight);
-            bench.fill(&format!("#kept-price-{at}"), price);
+            for (field, text) in [
+                ("kept-name", name),
+                ("kept-weight", weight),
+                ("kept-price", price),
+            ] {
+                bench.fill(&kept_field(field, at), text);
+            }
         }
         for figure in worked.figures {
             bench.see(figure);

@@ -91,7 +91,11 @@ fn what_is_damaged_is_set_aside_and_the_rest_untouched() {
             bench.go("#/");
             bench.reload();
             bench.started();
-            bench.see("It was set aside whole, and nothing else was touched.");
+            bench.see(if copies == 1 {
+                "It was set aside whole, and nothing else was touched."
+            } else {
+                "They were set aside whole, and nothing else was touched."
+            });
             bench.see("Snapper");
             let mut aside = bench.aside();
             aside.sort();

@@ -155,6 +155,7 @@ fn parts_kept_of_a_fish_are_taken_off_the_plate_and_not_off_the_order() {
     }
     rib.kept = [("3 lb", "0.10"), ("4 lb", "0.30"), ("5 lb", "1.30")]
         .map(|(weight, price)| Kept {
+            id: String::new(),
             name: "Part".into(),
             weight: weight.into(),
             price: price.into(),

@@ -3,16 +3,20 @@
 use std::collections::BTreeSet;
 
 use scaleside::base::instant::Instant;
+use scaleside::base::kit::Kit;
 use scaleside::service::dish::Dish;
-use scaleside::service::menu;
-use scaleside::service::run::face::{Face, FaceState, faces};
+use scaleside::service::dish::shipped;
+use scaleside::service::run::state::StepState;
 use scaleside::service::run::{Run, Tap};
+use scaleside::service::timetable::Timetable;
+use scaleside::service::timetable::face::{self, Face, Planned};
+use scaleside::service::timetable::of_dish::Service;
 
 /// Six in the evening, some day.
 pub const START: Instant = Instant(1_790_000_000_000);
 
 pub fn bream() -> &'static Dish {
-    menu::by_id("bream").unwrap()
+    shipped::by_id("bream").unwrap()
 }
 
 pub fn at(secs: i64) -> Instant {
@@ -59,6 +63,24 @@ pub fn refusal(run: &Run, word: &str, id: &str, secs: i64) -> String {
         .to_string()
 }
 
+/// The service planned at a moment, for one cook; nothing once plating has begun, as on the screens.
+pub fn planned(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> Planned {
+    let service = Service {
+        dish,
+        missing,
+        cooks: 1,
+    };
+    (!run.steps.contains_key("plate")).then(|| Timetable::of(&service, Some(run), None, now))
+}
+
+pub fn faces(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> Vec<Face> {
+    face::faces(dish, missing, run, &planned(dish, missing, run, now), now)
+}
+
+pub fn plate_at(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> Instant {
+    face::plate_at(dish, run, &planned(dish, missing, run, now)).unwrap()
+}
+
 pub fn shown(run: &Run, secs: i64) -> Vec<Face> {
     faces(bream(), &BTreeSet::new(), run, at(secs))
 }
@@ -74,16 +96,16 @@ pub fn face(run: &Run, id: &str, secs: i64) -> Face {
 pub fn brief(run: &Run, id: &str, secs: i64) -> String {
     let s = |ms: i64| ms as f64 / 1000.0;
     match face(run, id, secs).state {
-        FaceState::Waiting { on, ready_at } => match ready_at {
+        StepState::Waiting { on, ready_at } => match ready_at {
             Some(ready) => format!("ready in {}", s(ready.ms_since(at(secs)))),
             None => format!("waits on {}", on.join(", ")),
         },
-        FaceState::Ready { since } => format!("ready {}", s(since.ms_since(START))),
-        FaceState::Running { ends: None, .. } => "running".to_owned(),
-        FaceState::Running { left_ms, of_ms, .. } => format!("running {}/{}", s(left_ms), s(of_ms)),
-        FaceState::Held { left_ms, of_ms } => format!("held {}/{}", s(left_ms), s(of_ms)),
-        FaceState::Over { over_ms, of_ms, .. } => format!("over {}/{}", s(over_ms), s(of_ms)),
-        FaceState::Done { at } => format!("done {}", s(at.ms_since(START))),
+        StepState::Ready { since } => format!("ready {}", s(since.ms_since(START))),
+        StepState::Running { ends: None, .. } => "running".to_owned(),
+        StepState::Running { left_ms, of_ms, .. } => format!("running {}/{}", s(left_ms), s(of_ms)),
+        StepState::Held { left_ms, of_ms } => format!("held {}/{}", s(left_ms), s(of_ms)),
+        StepState::Over { over_ms, of_ms, .. } => format!("over {}/{}", s(over_ms), s(of_ms)),
+        StepState::Done { at } => format!("done {}", s(at.ms_since(START))),
     }
 }
 

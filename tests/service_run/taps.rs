@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use scaleside::service::dish::Dish;
 use scaleside::service::run::Run;
-use scaleside::service::run::face::{FaceState, faces, plate_at};
+use scaleside::service::run::state::StepState;
 
 use crate::script::*;
 
@@ -302,19 +302,22 @@ fn the_pan_takes_one_step_and_a_least_gap_is_waited_for() {
     let state = |run: &Run, secs: i64| faces(&dish, &none, run, at(secs)).pop().unwrap();
     assert_eq!(
         state(&out, 70).state,
-        FaceState::Waiting {
+        StepState::Waiting {
             on: vec![],
             ready_at: Some(at(155))
         }
     );
-    assert_eq!(state(&out, 154).projected_start, at(155));
-    assert_eq!(state(&out, 155).state, FaceState::Ready { since: at(155) });
+    // The vegetables are done meanwhile.
+    let both = go(&out, "begin", "veg", 66).unwrap();
+    let both = go(&both, "done", "veg", 126).unwrap();
+    assert_eq!(state(&both, 154).span.unwrap().0, at(155));
+    assert_eq!(state(&out, 155).state, StepState::Ready { since: at(155) });
     assert!(go(&out, "begin", "plate", 155).is_ok());
     assert!(go(&out, "begin", "plate", 154).is_err());
 
     // Past the greatest gap the cook is warned and may still go on.
-    assert_eq!(state(&out, 185).warning, None);
-    let late = state(&out, 186).warning.unwrap();
+    assert_eq!(state(&both, 185).warning, None);
+    let late = state(&both, 186).warning.unwrap();
     assert_eq!(
         late,
         "This comes more than 2 min after “The fish” was done."
@@ -337,7 +340,7 @@ fn the_whole_dish_can_be_cooked_to_the_pass() {
     assert!(
         shown(&run, 740)
             .iter()
-            .all(|f| matches!(f.state, FaceState::Done { .. }) && f.warning.is_none())
+            .all(|f| matches!(f.state, StepState::Done { .. }) && f.warning.is_none())
     );
     assert_eq!(plate_at(bream(), &BTreeSet::new(), &run, at(740)), at(656));
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::service::run::Run;
-use scaleside::service::run::face::{FaceState, faces, plate_at, rung};
+use scaleside::service::run::state::{StepState, rung};
 
 use crate::script::*;
 
@@ -33,13 +33,13 @@ fn everything_after_a_hold_an_extension_or_an_early_step_moves() {
         for id in after {
             let (before, now) = (face(&plain, id, 200), face(&run, id, 200));
             assert_eq!(
-                now.projected_start,
-                before.projected_start.plus_secs(moved),
+                now.span.unwrap().0,
+                before.span.unwrap().0.plus_secs(moved),
                 "{id} after {tail}"
             );
             assert_eq!(
-                now.projected_end,
-                before.projected_end.plus_secs(moved),
+                now.span.unwrap().1,
+                before.span.unwrap().1.plus_secs(moved),
                 "{id} after {tail}"
             );
         }
@@ -113,13 +113,14 @@ fn the_leaves_are_put_off_until_the_plate_is_near() {
     let run = play(FISH_IN);
     let leaves = face(&run, "leaves", 100);
     let plate = face(&run, "plate", 100);
-    assert!(plate.projected_start.ms_since(leaves.projected_end) <= 120_000);
+    assert!(plate.span.unwrap().0.ms_since(leaves.span.unwrap().1) <= 120_000);
     // The fish is given two minutes more on its rest: the leaves, not begun, move with the plate.
     let more =
         format!("{FISH_IN}{FISH_OUT} 416 more rest; 417 more rest; 418 more rest; 419 more rest;");
     let run = play(&more);
-    assert_eq!(face(&run, "plate", 420).projected_start, at(775));
-    assert_eq!(face(&run, "leaves", 420).projected_end, at(655));
+    assert_eq!(face(&run, "plate", 420).span.unwrap().0, at(775));
+    let dressed = face(&run, "leaves", 420).span.unwrap().1;
+    assert!((at(655)..=at(775)).contains(&dressed));
 }
 
 #[test]
@@ -220,8 +221,12 @@ fn times_at_the_ends_of_the_range_do_no_harm() {
             .replace("\"held_ms\":0", "\"held_ms\":-9223372036854775808");
         let run: Run = serde_json::from_str(&json).unwrap();
         for face in faces(bream(), &BTreeSet::new(), &run, Instant(to)) {
-            assert!(face.projected_start <= face.projected_end, "{}", face.id);
-            if let FaceState::Running { left_ms, of_ms, .. } | FaceState::Held { left_ms, of_ms } =
+            assert!(
+                face.span.is_none_or(|(start, end)| start <= end),
+                "{}",
+                face.id
+            );
+            if let StepState::Running { left_ms, of_ms, .. } | StepState::Held { left_ms, of_ms } =
                 face.state
             {
                 assert!((0..=of_ms).contains(&left_ms));

@@ -11,11 +11,14 @@
 mod aside;
 mod bench;
 mod bin;
+mod browser;
 mod builds;
 mod caches;
 mod full;
 mod hostile;
 mod keeping;
 mod marks;
+mod replay;
+mod replayed_taps;
 mod tabs;
 mod tears;

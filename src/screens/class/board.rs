@@ -16,12 +16,12 @@ use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
 use crate::parts::{intake, measure, removal, spreads, student};
 use crate::place::Place;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 
 /// A class on its screen.
 #[derive(Clone, Copy)]
 struct Desk {
-    classes: Kept<Class>,
+    classes: Drawer<Class>,
     id: StoredValue<String>,
     board: RwSignal<Arc<Board>>,
     /// How many codes have been opened, of how many; nothing once all are.
@@ -29,7 +29,7 @@ struct Desk {
 }
 
 /// The class `id`.
-pub fn screen(classes: Kept<Class>, id: &str) -> AnyView {
+pub fn screen(classes: Drawer<Class>, id: &str) -> AnyView {
     if classes.with_untracked(id, |_| ()).is_none() {
         return not_found();
     }

@@ -7,10 +7,10 @@ use crate::device::{address, clock};
 use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
 use crate::place::Place;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 
 /// The list of classes.
-pub fn screen(classes: Kept<Class>) -> AnyView {
+pub fn screen(classes: Drawer<Class>) -> AnyView {
     let name = RwSignal::new(String::new());
     let refused = RwSignal::new(None::<String>);
     let begin =
@@ -39,7 +39,7 @@ pub fn screen(classes: Kept<Class>) -> AnyView {
     .into_any()
 }
 
-fn row(classes: Kept<Class>, id: &str) -> AnyView {
+fn row(classes: Drawer<Class>, id: &str) -> AnyView {
     let said = classes.with(id, |class| {
         let codes = match class.codes.len() {
             0 => "no codes yet".to_owned(),

@@ -8,18 +8,35 @@ use crate::cards::quote::Quote;
 use crate::compare::market::{self, Asked, Basis, Cost, Offer};
 use crate::compare::test::Test;
 use crate::device::clock;
+use crate::fish::settings::Preference;
 use crate::parts::choice::fault;
 use crate::parts::market_list;
 use crate::parts::page::{Page, back_to};
+use crate::parts::whole;
 use crate::place::Place;
 use crate::session::bench::Bench;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 use crate::trade::mass::{self, Mass, Unit};
 use crate::trade::rounding;
 
 /// The market list, with the cook's own tests or those of the demonstration.
-pub fn screen(bench: Bench, quotes: Kept<Quote>, demo: bool) -> AnyView {
-    let tests: Vec<Test> = bench.of_each(|fish| {
+pub fn screen(bench: Bench, quotes: Drawer<Quote>, demo: bool) -> AnyView {
+    view! {
+        <Page
+            title="Cheapest to eat"
+            above="At today's prices"
+            demo=Signal::derive(move || demo)
+            dock=move || back_to(&Place::Compare { demo })
+        >
+            <p class="soft">"The price on the list is for the whole fish. What counts is the price of what you can cook: divided by what the fish gives."</p>
+            {whole::once_read(bench.fish, move || ranked(bench, quotes, demo))}
+        </Page>
+    }
+    .into_any()
+}
+
+fn ranked(bench: Bench, quotes: Drawer<Quote>, demo: bool) -> AnyView {
+    let tests: Vec<Test> = bench.fish.of_each(|fish| {
         let test = Test::of(fish, clock::offset_minutes(fish.begun))?;
         (test.demo == demo).then_some(test)
     });
@@ -39,26 +56,18 @@ pub fn screen(bench: Bench, quotes: Kept<Quote>, demo: bool) -> AnyView {
             .map_err(|refusal| refusal.to_string())
     });
     view! {
-        <Page
-            title="Cheapest to eat"
-            above="At today's prices"
-            demo=Signal::derive(move || demo)
-            dock=move || back_to(&Place::Compare { demo })
-        >
-            <p class="soft">"The price on the list is for the whole fish. What counts is the price of what you can cook: divided by what the fish gives."</p>
             <div class="field noprint">
                 <label for="eaten-portion">"One portion (g)"</label>
                 <input id="eaten-portion" type="text" inputmode="decimal" autocomplete="off" aria-describedby="eaten-portion-fault"
                     prop:value=portion
                     on:input:target=move |event| {
                         let text: String = event.target().value().chars().take(12).collect();
-                        bench.prefer(move |settings| settings.portion.clone_from(&text));
+                        bench.prefer(Preference::Portion(text));
                     }/>
                 {fault("eaten-portion-fault", move || mass.get().err())}
             </div>
             {move || ranking(&offers.get(), mass.get().ok())}
             {market_list::prices(bench, quotes, offers, demo)}
-        </Page>
     }
     .into_any()
 }

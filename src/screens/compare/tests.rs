@@ -13,6 +13,7 @@ use crate::parts::choice::one_of;
 use crate::parts::compared::{self, Choice};
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::tests_file;
+use crate::parts::whole;
 use crate::parts::words;
 use crate::place::Place;
 use crate::session::bench::Bench;
@@ -22,8 +23,11 @@ use crate::trade::outlook::Confidence;
 /// The cook's own tests, or those of the demonstration.
 pub fn screen(bench: Bench, demo: bool) -> AnyView {
     let tests = Memo::new(move |_| {
-        bench.roll.track();
-        Arc::new(bench.of_each(|fish| {
+        if !bench.fish.read_all() {
+            return Arc::new(Vec::new());
+        }
+        let _ = bench.fish.ids();
+        Arc::new(bench.fish.of_each(|fish| {
             let test = Test::of(fish, clock::offset_minutes(fish.begun))?;
             (test.demo == demo).then_some(test)
         }))
@@ -39,8 +43,10 @@ pub fn screen(bench: Bench, demo: bool) -> AnyView {
                 {on_to(&Place::Cheapest { demo }, "Cheapest to eat")}
             }
         >
-            {move || if empty.get() { nothing_yet(bench) } else { all(tests) }}
-            {(!demo).then(|| tests_file::save_and_bring(bench))}
+            {whole::once_read(bench.fish, move || view! {
+                {move || if empty.get() { nothing_yet(bench) } else { all(tests) }}
+                {(!demo).then(|| tests_file::save_and_bring(bench))}
+            }.into_any())}
             {move || (!demo && !empty.get()).then(other_way)}
         </Page>
     }
@@ -71,7 +77,7 @@ fn nothing_yet(bench: Bench) -> AnyView {
 
 /// Puts the demo's tests that are not here yet on the phone.
 fn open_demo(bench: Bench) -> Result<(), crate::base::refusal::Refusal> {
-    let here: Vec<Option<Species>> = bench.of_each(|fish| {
+    let here: Vec<Option<Species>> = bench.fish.of_each(|fish| {
         Test::of(fish, 0)
             .filter(|test| test.demo)
             .map(|test| Some(test.species))

@@ -14,8 +14,8 @@ use crate::parts::page::{Page, back_to};
 use crate::parts::words;
 use crate::place::Stage;
 use crate::service::dish::laid_out::FishTimes;
+use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
-use crate::session::kept::Kept;
 
 /// Thicknesses a cook can judge without a ruler, in millimetres.
 const BY_EYE: [(u32, &str); 3] = [
@@ -164,7 +164,7 @@ fn pan(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
 /// The pans kept on this phone, with what their own readings say of them.
 fn kept_pans(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
     let fish = hand.fish;
-    let pans = Kept::<KeptPan>::here();
+    let pans = Drawer::<KeptPan>::here();
     let name = RwSignal::new(String::new());
     let refused = RwSignal::new(None::<String>);
     let choose = move |id: String| {

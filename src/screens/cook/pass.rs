@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use crate::fish::action::Action;
+use crate::fish::record::Fish;
 use crate::journal::JournalTap;
 use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
@@ -19,7 +20,7 @@ pub fn screen(hand: Hand) -> AnyView {
         Ok(checks) => checks,
         Err(refusal) => return crate::screens::fish::summary::no_dish(hand, &refusal),
     };
-    let journal = Signal::derive(move || fish.with(|fish| fish.journal.clone()));
+    let journal = Signal::derive(move || fish.with(Fish::journal));
     let send = Callback::new(move |tap| {
         hand.send(Action::Journal(tap), refused);
     });

@@ -18,7 +18,7 @@ use crate::session::hand::Hand;
 pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
     let refused = RwSignal::new(None);
-    let planned = planned::of_fish(fish, hand.bench.now);
+    let planned = planned::of_fish(hand);
     let tap = Callback::new(move |tap: PlanTap| {
         hand.bench.now.set(clock::now());
         hand.send(Action::Plan(tap), refused);

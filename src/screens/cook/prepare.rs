@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::base::refusal::Refusal;
 use crate::base::stretch::stretch;
 use crate::cards::recipe::Recipe;
 use crate::device::{bell, clock, focus};
@@ -13,10 +14,10 @@ use crate::parts::cold;
 use crate::parts::page::{Page, back_to};
 use crate::parts::{planned, words};
 use crate::place::Stage;
+use crate::service::dish::shipped;
 use crate::service::dish::{Dish, MiseLine};
-use crate::service::menu;
+use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
-use crate::session::kept::Kept;
 
 /// The value of the list for a dish that was changed for this fish alone.
 const CHANGED: &str = "changed";
@@ -97,16 +98,7 @@ fn of_dish<T: Default>(hand: Hand, read: impl FnOnce(&Dish) -> T) -> T {
 /// Which dish it is cooked into: those Scaleside comes with, and the cook's own that say how they are cooked.
 fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
-    let recipes = Kept::<Recipe>::here();
-    let own = move |id: &str| {
-        let named = recipes.with(id, |card| {
-            card.steps.as_deref().map(|steps| Dish {
-                name: card.title(),
-                ..steps.clone()
-            })
-        });
-        named.flatten()
-    };
+    let recipes = Drawer::<Recipe>::here();
     let cards = Memo::new(move |_| {
         let ids = recipes.ids().into_iter();
         ids.filter_map(|id| {
@@ -122,31 +114,39 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
             (None, None) => fish.dish.clone(),
         })
     });
-    let choose = move |value: String| {
-        let tap = match untrack(|| own(&value)) {
-            Some(dish) => PlanTap::Card(value, Box::new(dish)),
-            None if value == CHANGED => return,
-            None => PlanTap::Shipped(value),
-        };
-        hand.send(Action::Plan(tap), refused);
+    let plan = move |tap: Result<PlanTap, Refusal>| match tap {
+        Ok(tap) => {
+            hand.send(Action::Plan(tap), refused);
+        }
+        Err(refusal) => refused.set(Some(refusal.to_string())),
     };
-    let card = Memo::new(move |_| {
-        let waits = fish.with(|fish| fish.serving.card.clone().filter(|_| fish.run.is_none()));
-        waits.map(|card| (own(&card), card))
-    });
-    // Until the service begins the fish follows the card of its dish.
+    let choose = move |value: String| {
+        let own = recipes.with_untracked(&value, |card| card.chosen(&value));
+        match own.flatten() {
+            Some(tap) => plan(tap),
+            None if value == CHANGED => {}
+            None => plan(Ok(PlanTap::Shipped(value))),
+        }
+    };
     Effect::new(move |_| {
-        let Some((Some(dish), card)) = card.get() else {
-            return;
-        };
-        let copied = fish.with_untracked(|fish| fish.own_dish.as_deref() == Some(&dish));
-        if !copied {
-            hand.send(Action::Plan(PlanTap::Card(card, Box::new(dish))), refused);
+        let tap = fish.with(|fish| {
+            let card = fish.serving.card.as_deref()?;
+            recipes.with(card, |card| card.followed(fish)).flatten()
+        });
+        if let Some(tap) = tap {
+            plan(tap);
         }
     });
-    let gone = Memo::new(move |_| card.with(|card| matches!(card, Some((None, _)))));
+    let gone = Memo::new(move |_| {
+        fish.with(|fish| match fish.serving.card.as_deref() {
+            Some(card) if fish.run.is_none() => {
+                recipes.with(card, Recipe::cooked).flatten().is_none()
+            }
+            _ => false,
+        })
+    });
     let options = move || {
-        let shipped = menu::shipped().unwrap_or_default().iter();
+        let shipped = shipped::dishes().unwrap_or_default().iter();
         let mut options: Vec<(String, String)> = shipped
             .map(|dish| (dish.id.clone(), dish.name.clone()))
             .chain(cards.get())
@@ -193,7 +193,7 @@ fn ahead(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
             None => "Not measured: the timers are the dish's own.".to_owned(),
         })
     };
-    let planned = planned::of_fish(fish, hand.bench.now);
+    let planned = planned::of_fish(hand);
     let plan = move || {
         planned.with(|planned| match planned {
             None if fish.with(Fish::is_plated) => "Plating has begun.".to_owned(),

@@ -18,8 +18,8 @@ use crate::place::Stage;
 use crate::service::dish::laid_out::FishTimes;
 use crate::service::dish::step::OfFish;
 use crate::session::asked::ask;
+use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
-use crate::session::kept::Kept;
 use crate::work::heat::Readings;
 
 /// The probe, while fish is in the pan or at rest.
@@ -34,7 +34,7 @@ pub fn section(hand: Hand) -> AnyView {
 
 fn shown(hand: Hand) -> AnyView {
     let fish = hand.fish;
-    let pans = Kept::<KeptPan>::here();
+    let pans = Drawer::<KeptPan>::here();
     let typed = RwSignal::new(String::new());
     let refused = RwSignal::new(None);
     let told = estimated::of_fish(fish, hand.bench.now);
@@ -135,7 +135,7 @@ fn said(fish: RwSignal<crate::fish::record::Fish>, estimate: &Estimate) -> Strin
 }
 
 /// The pan keeps the reading, and is fitted anew.
-fn teach(hand: Hand, pans: Kept<KeptPan>) {
+fn teach(hand: Hand, pans: Drawer<KeptPan>) {
     let found = hand.fish.with_untracked(|fish| {
         let id = fish.heat.pan.kept.clone()?;
         let (fillet, bench, _) = fish.entered().ok()?;

@@ -16,8 +16,9 @@ use crate::parts::planned::{self, Planned};
 use crate::parts::{timer, words};
 use crate::place::Stage;
 use crate::service::run::Tap;
-use crate::service::run::face;
-use crate::service::run::face::{Face, FaceState};
+use crate::service::run::state::StepState;
+use crate::service::timetable::face;
+use crate::service::timetable::face::Face;
 use crate::session::hand::Hand;
 
 /// Where a step stands on the screen.
@@ -40,7 +41,7 @@ pub fn screen(hand: Hand) -> AnyView {
     }
     let refused = RwSignal::new(None);
     let now = hand.bench.now;
-    let planned = planned::of_fish(fish, now);
+    let planned = planned::of_fish(hand);
     let faces = Memo::new(move |_| faces(hand, planned, now.get()));
     let tap = Callback::new(move |tap: Tap| {
         now.set(clock::now());
@@ -92,24 +93,11 @@ pub fn screen(hand: Hand) -> AnyView {
 
 /// Every step as it stands, what is still to come at the hour the plan gives it.
 fn faces(hand: Hand, planned: Planned, now: Instant) -> Vec<Face> {
-    hand.fish.with(|fish| {
-        let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
-            return Vec::new();
-        };
-        let mut faces = face::faces(dish, &fish.slip.missing, run, now);
-        planned.with(|planned| {
-            let Some(plan) = planned::plan_of(planned) else {
-                return;
-            };
-            for face in &mut faces {
-                let begun = run.steps.contains_key(&face.id);
-                if let Some(slot) = plan.slot(&face.id).filter(|_| !begun) {
-                    face.projected_start = plan.at(slot.start).max(now);
-                    face.projected_end = plan.at(slot.end);
-                }
-            }
-        });
-        faces
+    hand.fish.with(|fish| match (&fish.run, fish.dish()) {
+        (Some(run), Ok(dish)) => {
+            planned.with(|planned| face::faces(dish, &fish.slip.missing, run, planned, now))
+        }
+        _ => Vec::new(),
     })
 }
 
@@ -117,15 +105,11 @@ fn faces(hand: Hand, planned: Planned, now: Instant) -> Vec<Face> {
 fn plate_line(hand: Hand, planned: Planned, faces: Memo<Vec<Face>>) -> AnyView {
     let now = hand.bench.now;
     let plate = Memo::new(move |_| {
-        let at =
-            planned.with(|planned| planned::plan_of(planned).map(|plan| plan.at(plan.plating)));
-        let at = at.or_else(|| {
-            hand.fish.with(|fish| {
-                let (run, dish) = (fish.run.as_ref()?, fish.dish().ok()?);
-                Some(face::plate_at(dish, &fish.slip.missing, run, now.get()))
-            })
+        let at = hand.fish.with(|fish| {
+            let (run, dish) = (fish.run.as_ref()?, fish.dish().ok()?);
+            planned.with(|planned| face::plate_at(dish, run, planned))
         });
-        at.map(clock::time_of_day).unwrap_or_default()
+        at.map_or_else(|| "…".to_owned(), clock::time_of_day)
     });
     let stuck = Memo::new(move |_| {
         planned.with(|planned| match planned {
@@ -153,21 +137,25 @@ fn plate_line(hand: Hand, planned: Planned, faces: Memo<Vec<Face>>) -> AnyView {
     .into_any()
 }
 
+/// When a step begins, for an order: what has no hour stands last, as it is written.
+fn begins(face: &Face) -> Instant {
+    face.span.map_or(Instant(i64::MAX), |(start, _)| start)
+}
+
 /// The step to begin next by a tap, and how long until then; empty: it is time.
 fn next(faces: &[Face], now: Instant) -> Option<(String, String)> {
     let to_come = faces.iter().filter(|face| {
         matches!(
             face.state,
-            FaceState::Waiting { .. } | FaceState::Ready { .. }
+            StepState::Waiting { .. } | StepState::Ready { .. }
         )
     });
-    let next = to_come.min_by_key(|face| face.projected_start)?;
-    let ready = matches!(next.state, FaceState::Ready { .. });
-    let left = next.projected_start.ms_since(now);
-    let left = if left < 1000 && ready {
-        String::new()
-    } else {
-        words::face(left)
+    let next = to_come.min_by_key(|face| begins(face))?;
+    let ready = matches!(next.state, StepState::Ready { .. });
+    let left = match next.span.map(|(start, _)| start.ms_since(now)) {
+        Some(..1000) | None if ready => String::new(),
+        Some(left) => words::face(left),
+        None => "…".to_owned(),
     };
     Some((next.title.clone(), left))
 }
@@ -218,19 +206,19 @@ fn heading(faces: Memo<Vec<Face>>, of: Group, words: &'static str) -> AnyView {
 fn grouped(faces: &[Face], of: Group) -> Vec<&Face> {
     let ready = faces
         .iter()
-        .filter(|face| matches!(face.state, FaceState::Ready { .. }));
-    let next = ready.min_by_key(|face| face.projected_start);
+        .filter(|face| matches!(face.state, StepState::Ready { .. }));
+    let next = ready.min_by_key(|face| begins(face));
     let group = |face: &Face| match face.state {
-        FaceState::Running { .. } | FaceState::Held { .. } | FaceState::Over { .. } => Group::Now,
-        FaceState::Ready { .. } if next.is_some_and(|next| next.id == face.id) => Group::Now,
-        FaceState::Ready { .. } | FaceState::Waiting { .. } => Group::Coming,
-        FaceState::Done { .. } => Group::Done,
+        StepState::Running { .. } | StepState::Held { .. } | StepState::Over { .. } => Group::Now,
+        StepState::Ready { .. } if next.is_some_and(|next| next.id == face.id) => Group::Now,
+        StepState::Ready { .. } | StepState::Waiting { .. } => Group::Coming,
+        StepState::Done { .. } => Group::Done,
     };
     let mut found: Vec<&Face> = faces.iter().filter(|face| group(face) == of).collect();
     // What has rung stands first, where a glance falls; what is to begin next, last.
     found.sort_by_key(|face| match face.state {
-        FaceState::Over { .. } => (0, None),
-        FaceState::Ready { .. } | FaceState::Waiting { .. } => (2, Some(face.projected_start)),
+        StepState::Over { .. } => (0, None),
+        StepState::Ready { .. } | StepState::Waiting { .. } => (2, Some(begins(face))),
         _ => (1, None),
     });
     found

@@ -9,12 +9,12 @@ use crate::fish::serving::PlanTap;
 use crate::parts::page::{Page, back_to};
 use crate::parts::step_editor::Editor;
 use crate::place::{Side, Stage};
-use crate::service::dish::Dish;
-use crate::service::menu;
+use crate::service::dish::shipped;
+use crate::service::dish::{Dish, Sound};
 use crate::service::menu::edit::{Edit, Fault, Field};
 use crate::session::desk::Desk;
+use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
-use crate::session::kept::Kept;
 
 /// The steps of the dish of one fish.
 pub fn screen(hand: Hand) -> AnyView {
@@ -53,14 +53,14 @@ pub fn screen(hand: Hand) -> AnyView {
 pub fn of_card(desk: Desk) -> AnyView {
     let dish = Memo::new(move |_| {
         let own = desk.get(|card| card.steps.as_deref().cloned());
-        own.or_else(|| menu::by_id(crate::fish::record::OWN_DISH).ok().cloned())
+        own.or_else(|| shipped::by_id(crate::fish::record::OWN_DISH).ok().cloned())
     });
     let edit = Callback::new(move |edit: Edit| {
         let edited = dish.with_untracked(|dish| edited(dish.as_ref(), &edit));
         match edited {
             Err(fault) => Some(fault),
             Ok(dish) => {
-                desk.send(RecipeAction::Steps(Box::new(dish)));
+                desk.send(RecipeAction::Steps(Box::new(dish.into_dish())));
                 desk.refused.get_untracked().map(whole)
             }
         }
@@ -74,7 +74,7 @@ pub fn of_card(desk: Desk) -> AnyView {
     .into_any()
 }
 
-fn edited(dish: Option<&Dish>, edit: &Edit) -> Result<Dish, Fault> {
+fn edited(dish: Option<&Dish>, edit: &Edit) -> Result<Sound, Fault> {
     let dish = dish.ok_or_else(|| whole("This dish is no longer here.".to_owned()))?;
     dish.edited(edit)
 }
@@ -88,7 +88,7 @@ fn whole(sentence: String) -> Fault {
 
 /// Keeps the steps as a dish of the cook's own.
 fn keep(dish: Memo<Option<Dish>>, said: RwSignal<Option<String>>) -> AnyView {
-    let recipes = Kept::<Recipe>::here();
+    let recipes = Drawer::<Recipe>::here();
     let bench = crate::session::bench::Bench::here();
     let keep = move |_| {
         let Some(dish) = dish.get_untracked() else {

@@ -5,12 +5,13 @@ use leptos::prelude::*;
 use crate::cards::exchange;
 use crate::cards::larder::CardField;
 use crate::cards::recipe::{Recipe, RecipeAction, Serves};
-use crate::device::{address, download, send};
+use crate::device::{address, clock, download, send};
 use crate::parts::entry_field::{Entry, list};
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::removal;
 use crate::place::{Place, Side};
 use crate::session::desk::Desk;
+use crate::session::drawer::identity;
 use crate::trade::money::{Currency, Money};
 use crate::trade::plate::line::Makes;
 use crate::trade::plate::units::QuantityUnit;
@@ -19,10 +20,10 @@ use crate::trade::plate::units::QuantityUnit;
 pub fn screen(desk: Desk) -> AnyView {
     let serves = desk.get(|card| card.serves);
     let add = move |_| {
-        let at = desk.get(|card| card.lines.len());
-        desk.send(RecipeAction::AddLine);
+        let id = identity(clock::now());
+        desk.send(RecipeAction::AddLine(id.clone()));
         if desk.refused.with_untracked(Option::is_none) {
-            address::go(&desk.at(Side::Line(at)));
+            address::go(&desk.at(Side::Line(id)));
         }
     };
     let above = match serves {
@@ -177,9 +178,10 @@ fn lines(desk: Desk) -> AnyView {
     let covers = reading.preparation.covers();
     let currency = reading.preparation.currency;
     let for_covers = matches!(reading.preparation.makes, Makes::Covers(_));
-    let count = desk.get(|card| card.lines.len());
-    (0..count)
-        .map(|at| {
+    let ids: Vec<String> = desk.get(|card| card.lines.iter().map(|line| line.id.clone()).collect());
+    ids.into_iter()
+        .enumerate()
+        .map(|(at, id)| {
             let title = desk.get(|card| {
                 let line = card.lines.get(at)?;
                 Some(desk.with_larder(|larder| line.title(larder)))
@@ -198,7 +200,7 @@ fn lines(desk: Desk) -> AnyView {
             };
             let per = if for_covers && covers > 1 && !cost.is_empty() { "a cover" } else { "" };
             view! {
-                <li><a class=if read.is_some() { "item" } else { "item here" } href=desk.at(Side::Line(at)).to_string()>
+                <li><a class=if read.is_some() { "item" } else { "item here" } href=desk.at(Side::Line(id)).to_string()>
                     <span class="grow"><b>{title.unwrap_or_default()}</b><small>{small}</small></span>
                     <span class="num amount">{cost}<small>{per}</small></span>
                 </a></li>

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use crate::cards::ingredient::{Ingredient, Origin};
 use crate::cards::larder::LineField;
 use crate::parts::entry_field::{Entry, list};
+use crate::parts::whole;
 use crate::screens::dish::line::LineDesk;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::published;
@@ -20,7 +21,7 @@ const PUBLISHED: &str = "published";
 pub fn fields(line: LineDesk) -> AnyView {
     let kind = Memo::new(move |_| chosen(&line.get(|line| line.origin.clone())));
     view! {
-        {whose(line)}
+        {whole::once_read(line.desk.bench.fish, move || whose(line))}
         {move || {
             let kind = kind.get();
             if kind == TYPED {

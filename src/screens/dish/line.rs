@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::base::part;
 use crate::cards::ingredient::{Ingredient, Origin};
 use crate::cards::larder::{CardField, LineField};
 use crate::cards::recipe::{RecipeAction, Serves};
@@ -25,8 +26,8 @@ use rust_decimal::Decimal;
 pub struct LineDesk {
     /// The card it stands on.
     pub desk: Desk,
-    /// Where it stands, from nought.
-    pub at: usize,
+    /// Its identity on the card.
+    id: StoredValue<String>,
     /// Whether the cook has tried to be done with it: then every open field says so.
     tried: RwSignal<bool>,
 }
@@ -34,16 +35,30 @@ pub struct LineDesk {
 impl LineDesk {
     /// Reads the line and follows its changes.
     pub fn get<T: Default>(self, read: impl FnOnce(&Ingredient) -> T) -> T {
-        self.desk
-            .get(|card| card.lines.get(self.at).map(read))
-            .unwrap_or_default()
+        self.find(read).unwrap_or_default()
+    }
+
+    fn find<T>(self, read: impl FnOnce(&Ingredient) -> T) -> Option<T> {
+        self.id.with_value(|id| {
+            self.desk
+                .get(|card| card.lines.iter().find(|line| line.id == *id).map(read))
+        })
+    }
+
+    /// Where it stands now, from nought.
+    fn place(self) -> Option<usize> {
+        self.id
+            .with_value(|id| self.desk.get(|card| part::place_of(&card.lines, id)))
     }
 
     /// Changes the line.
     pub fn edit(self, change: impl FnOnce(&mut Ingredient)) {
-        let mut line = untrack(|| self.get(Clone::clone));
-        change(&mut line);
-        self.desk.send(RecipeAction::Line(self.at, Box::new(line)));
+        let was = untrack(|| self.get(Clone::clone));
+        let mut is = was.clone();
+        change(&mut is);
+        let id = self.id.get_value();
+        let (was, is) = (Box::new(was), Box::new(is));
+        self.desk.send(RecipeAction::Line { id, was, is });
     }
 
     /// The sentence beside a field, once something is typed there or the cook has tried to be done.
@@ -51,7 +66,7 @@ impl LineDesk {
         Signal::derive(move || {
             let shown = self.tried.get() || self.get(typed);
             shown
-                .then(|| self.desk.said(CardField::Line(self.at, field)))
+                .then(|| self.desk.said(CardField::Line(self.place()?, field)))
                 .flatten()
         })
     }
@@ -90,27 +105,36 @@ fn what(origin: &Origin) -> What {
 }
 
 /// One line of a dish.
-pub fn screen(desk: Desk, at: usize) -> AnyView {
+pub fn screen(desk: Desk, id: &str) -> AnyView {
     let line = LineDesk {
         desk,
-        at,
+        id: StoredValue::new(id.to_owned()),
         tried: RwSignal::new(false),
     };
-    if desk.get(|card| card.lines.len()) <= at {
-        return view! {
-            <Page title="This line is not on the card" above=desk.title() dock=move || back_to(&desk.at(Side::Card))>
-                <p>"It may have been taken out. The others are on the card."</p>
-            </Page>
-        }
-        .into_any();
+    let is_there = Memo::new(move |_| line.place().is_some());
+    view! {
+        {move || if is_there.get() { untrack(|| shown(line)) } else { untrack(|| gone(desk)) }}
     }
+    .into_any()
+}
+
+fn gone(desk: Desk) -> AnyView {
+    view! {
+        <Page title="This line is not on the card" above=desk.title() dock=move || back_to(&desk.at(Side::Card))>
+            <p>"It may have been taken out, here or in another tab. The others are on the card."</p>
+        </Page>
+    }
+    .into_any()
+}
+
+fn shown(line: LineDesk) -> AnyView {
+    let desk = line.desk;
     let done = move |_| {
         line.tried.set(true);
+        let at = line.place();
         let open = desk.reading().is_some_and(|reading| {
-            reading
-                .faults
-                .iter()
-                .any(|(field, _)| matches!(field, CardField::Line(place, _) if *place == at))
+            let of_line = |field: &CardField| matches!(field, CardField::Line(place, _) if Some(*place) == at);
+            reading.faults.iter().any(|(field, _)| of_line(field))
         });
         if open {
             crate::device::focus::to_fault();
@@ -118,10 +142,13 @@ pub fn screen(desk: Desk, at: usize) -> AnyView {
             address::go(&desk.at(Side::Card));
         }
     };
+    let title = Signal::derive(move || {
+        format!("Line {}", line.place().map_or(1, |at| at.saturating_add(1)))
+    });
     let kind = Memo::new(move |_| what(&line.get(|line| line.origin.clone())));
     let trimmed = Memo::new(move |_| line.get(|line| line.unit.kind() != Kind::Pieces));
     view! {
-        <Page title=format!("Line {}", at + 1) above=desk.title() demo=desk.demo() dock=move || view! {
+        <Page title=title above=desk.title() demo=desk.demo() dock=move || view! {
             {back_to(&desk.at(Side::Card))}
             <button class="btn main tall next" on:click=done>"Done"</button>
         }>
@@ -153,8 +180,9 @@ pub fn screen(desk: Desk, at: usize) -> AnyView {
 fn take_out(line: LineDesk) -> AnyView {
     let asked = RwSignal::new(false);
     let gone = move |_| {
-        line.desk.send(RecipeAction::DropLine(line.at));
+        // The address first: the line's own screen has nothing more to show.
         address::replace(&line.desk.at(Side::Card));
+        line.desk.send(RecipeAction::DropLine(line.id.get_value()));
     };
     view! {
         {move || if asked.get() {
@@ -334,7 +362,8 @@ fn supplier(line: LineDesk) -> AnyView {
 fn result(line: LineDesk) -> AnyView {
     let view = move || {
         let reading = line.desk.reading()?;
-        let place = reading.places.iter().position(|at| *at == line.at)?;
+        let own = line.place()?;
+        let place = reading.places.iter().position(|at| *at == own)?;
         let read = reading.preparation.lines.get(place)?;
         let covers = reading.preparation.covers();
         let currency = reading.preparation.currency;

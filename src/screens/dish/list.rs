@@ -10,11 +10,11 @@ use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Side};
 use crate::session::bench::Bench;
 use crate::session::desk::Desk;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 use crate::trade::plate::plate::Plate;
 
 /// The list of dishes.
-pub fn screen(bench: Bench, recipes: Kept<Recipe>) -> AnyView {
+pub fn screen(bench: Bench, recipes: Drawer<Recipe>) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let go = move |begun: Result<String, Refusal>| match begun {
         Ok(id) => address::go(&Place::Dish(id, Side::Card)),

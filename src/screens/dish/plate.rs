@@ -61,15 +61,18 @@ fn costs(desk: Desk, reading: &Reading) -> AnyView {
             format!("{open} lines are")
         };
         let first = reading.faults.iter().find_map(|(field, refusal)| match field {
-            CardField::Line(at, _) => Some((*at, refusal.to_string())),
+            CardField::Line(at, _) => {
+                let id = desk.get(|card| card.lines.get(*at).map(|line| line.id.clone()))?;
+                Some((*at, id, refusal.to_string()))
+            }
             CardField::Makes | CardField::Share => None,
         });
         view! {
             <div class="doubt">
                 <p>{format!("{lines} not counted yet: the true cost is higher.")}</p>
-                {first.map(|(at, why)| view! {
+                {first.map(|(at, id, why)| view! {
                     <p>{format!("Line {}: {why}", at + 1)}</p>
-                    <a class="btn plain" href=desk.at(Side::Line(at)).to_string()>{format!("Finish line {}", at + 1)}</a>
+                    <a class="btn plain" href=desk.at(Side::Line(id)).to_string()>{format!("Finish line {}", at + 1)}</a>
                 })}
             </div>
         }

@@ -12,10 +12,10 @@ use crate::device::{address, clock, photo, text_file};
 use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Side};
 use crate::session::bench::Bench;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 
 /// Where a dish comes in.
-pub fn screen(bench: Bench, recipes: Kept<Recipe>) -> AnyView {
+pub fn screen(bench: Bench, recipes: Drawer<Recipe>) -> AnyView {
     let pasted = RwSignal::new(String::new());
     let refused = RwSignal::new(None::<String>);
     let found = RwSignal::new(None::<Imported>);
@@ -83,7 +83,7 @@ pub fn screen(bench: Bench, recipes: Kept<Recipe>) -> AnyView {
 }
 
 /// Keeps the parts first, then the dish that names them. Returns the identity of the dish.
-fn kept(recipes: Kept<Recipe>, found: &Imported) -> Result<String, Refusal> {
+fn kept(recipes: Drawer<Recipe>, found: &Imported) -> Result<String, Refusal> {
     let mut identities = BTreeMap::new();
     let mut last = String::new();
     for (mark, card) in &found.cards {

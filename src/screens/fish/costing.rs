@@ -2,19 +2,16 @@
 
 use leptos::prelude::*;
 
+use crate::device::clock;
 use crate::fish::action::Action;
-use crate::fish::record::{Fish, Kept};
+use crate::fish::record::{Fish, KeptField};
 use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to, on_to};
-use crate::parts::range;
+use crate::parts::{range, yield_sheet};
 use crate::place::Stage;
 use crate::screens::fish::summary;
+use crate::session::drawer::identity;
 use crate::session::hand::Hand;
-use crate::trade::mass::{self, Mass, Unit};
-use crate::trade::money::PriceUnit;
-use crate::trade::reading::YieldReading;
-use crate::trade::rounding;
-use crate::trade::yields::YieldTest;
 
 /// Yield and cost.
 pub fn screen(hand: Hand) -> AnyView {
@@ -43,129 +40,15 @@ pub fn screen(hand: Hand) -> AnyView {
 
 /// The figures of a fish, or the sentence that says what is missing.
 pub fn figures(fish: &Fish) -> AnyView {
-    let unit = fish.ready.unit;
-    match (fish.yield_test(), fish.breakdown()) {
-        (Some(Ok(test)), _) => with_cost(fish, &test),
-        (_, Some(Ok(breakdown))) => {
-            let why = fish.yield_test().and_then(Result::err).map(|refusal| refusal.to_string());
-            view! {
-                <dl class="figures">{yield_figure(fish, breakdown.yield_ratio())}</dl>
-                {losses(fish, unit)}
-                <p class="fault">{why.unwrap_or_default()}</p>
-            }
-            .into_any()
+    match fish.yield_sheet() {
+        Some(Ok((sheet, why))) => view! {
+            {yield_sheet::told(&sheet)}
+            {why.map(|refusal| view! { <p class="fault">{refusal.to_string()}</p> })}
         }
-        (_, Some(Err(refusal))) => view! { <p class="fault">{refusal.to_string()}</p> }.into_any(),
-        (_, None) => view! { <p class="soft">"The yield appears once the fish is weighed whole and the fillets are weighed ready to cook."</p> }.into_any(),
+        .into_any(),
+        Some(Err(refusal)) => view! { <p class="fault">{refusal.to_string()}</p> }.into_any(),
+        None => view! { <p class="soft">"The yield appears once the fish is weighed whole and the fillets are weighed ready to cook."</p> }.into_any(),
     }
-}
-
-fn with_cost(fish: &Fish, test: &YieldTest) -> AnyView {
-    let unit = fish.ready.unit;
-    let per = test.price().per();
-    let other = if per == PriceUnit::Kilo {
-        PriceUnit::Pound
-    } else {
-        PriceUnit::Kilo
-    };
-    let credit = test.credit();
-    view! {
-        <dl class="figures">
-            {yield_figure(fish, test.yield_ratio())}
-            <div class="figure">
-                <dt>{format!("Cost per usable {}", per.name())}</dt>
-                <dd>{test.cost_per(per).show()}
-                    <small>{format!("{} a {}", test.cost_per(other).show(), other.symbol())}</small>
-                </dd>
-            </div>
-            <div class="figure">
-                <dt>"Cost factor"</dt>
-                <dd>{rounding::written(test.cost_factor(), 3)}<small>"times the price as purchased"</small></dd>
-            </div>
-            <div class="figure">
-                <dt>"Paid"</dt>
-                <dd>{test.cost_as_purchased().show()}<small>{test.price().show()}</small></dd>
-            </div>
-            <div class="figure">
-                <dt>"Usable fish cost"</dt>
-                <dd>{test.net_cost().show()}
-                    <small>{if credit.amount.is_zero() { "nothing kept is counted".to_owned() } else { format!("after {} for parts kept", credit.show()) }}</small>
-                </dd>
-            </div>
-        </dl>
-        {losses(fish, unit)}
-    }
-    .into_any()
-}
-
-fn yield_figure(fish: &Fish, ratio: rust_decimal::Decimal) -> AnyView {
-    let Some(Ok(breakdown)) = fish.breakdown() else {
-        return ().into_any();
-    };
-    let reading = YieldReading::of(&breakdown, fish.slip.scale);
-    let from = fish
-        .slip
-        .form
-        .map_or("as delivered", |form| form.name())
-        .to_lowercase();
-    view! {
-        <div class="figure first wide">
-            <dt>{format!("Yield from {from}")}</dt>
-            <dd>{rounding::percent(ratio, reading.percent_decimals())}
-                <small>{format!(
-                    "± {}: what a scale that steps in {} leaves open",
-                    points(reading.standard),
-                    fish.slip.scale.name()
-                )}</small>
-            </dd>
-        </div>
-    }
-    .into_any()
-}
-
-/// A standard uncertainty of a yield in percentage points, to two significant figures.
-fn points(standard: f64) -> String {
-    let points = standard * 100.0;
-    if points < 0.1 {
-        format!("{points:.2} %")
-    } else {
-        format!("{points:.1} %")
-    }
-}
-
-fn losses(fish: &Fish, unit: Unit) -> AnyView {
-    let (Some(Ok(breakdown)), Some(form)) = (fish.breakdown(), fish.slip.form) else {
-        return ().into_any();
-    };
-    let decimals = YieldReading::of(&breakdown, fish.slip.scale).percent_decimals();
-    let line = |name: String, mass: Mass, share: rust_decimal::Decimal| {
-        view! {
-            <tr>
-                <th scope="row">{name}</th>
-                <td class="num">{mass::show(mass, unit)}</td>
-                <td class="num">{rounding::percent(share, decimals)}</td>
-            </tr>
-        }
-    };
-    view! {
-        <section class="sheet">
-            <h2>"Where it went"</h2>
-            <table>
-                <thead class="unseen"><tr><th>"Part"</th><th>"Weight"</th><th>"Share"</th></tr></thead>
-                <tbody>
-                    {line("As delivered".to_owned(), breakdown.delivered(), rust_decimal::Decimal::ONE)}
-                    {breakdown
-                        .losses(form)
-                        .into_iter()
-                        .map(|loss| line(format!("− {}", loss.name), loss.mass, loss.share))
-                        .collect_view()}
-                    {line("Ready to cook".to_owned(), breakdown.ready(), breakdown.yield_ratio())}
-                </tbody>
-            </table>
-            <p class="soft small">"Losses are what is missing between two weighings, drip and scale steps included."</p>
-        </section>
-    }
-    .into_any()
 }
 
 fn portion_field(hand: Hand) -> AnyView {
@@ -189,94 +72,41 @@ fn portion_field(hand: Hand) -> AnyView {
 
 /// How many portions of which weight, and what one costs.
 pub fn portions(fish: &Fish) -> AnyView {
-    let Some(Ok(test)) = fish.yield_test() else {
-        return ().into_any();
-    };
-    let unit = fish.ready.unit;
-    match fish.portion_mass() {
-        Ok(Some(portion)) => by_weight(&test, portion, unit),
-        Ok(None) => by_count(fish, &test, unit),
-        Err(_) => ().into_any(),
-    }
-}
-
-fn by_count(fish: &Fish, test: &YieldTest, unit: Unit) -> AnyView {
-    let Some((count, equal)) = fish
-        .slip
-        .read()
-        .ok()
-        .and_then(|order| Some((order.portions, test.divided_into(order.portions)?)))
-    else {
-        return ().into_any();
-    };
-    view! {
-        <dl class="figures">
-            <div class="figure wide">
-                <dt>{if count == 1 { "One portion".to_owned() } else { format!("{count} equal portions") }}</dt>
-                <dd>{format!("{} each", mass::show(equal.mass, unit))}
-                    <small>{format!("{} a portion", equal.cost.show())}</small>
-                </dd>
-            </div>
-        </dl>
-    }
-    .into_any()
-}
-
-fn by_weight(test: &YieldTest, portion: Mass, unit: Unit) -> AnyView {
-    let Some(portions) = test.portions(portion) else {
-        return ().into_any();
-    };
-    let served = test.served_portion_cost(portion);
-    view! {
-        <dl class="figures">
-            <div class="figure wide">
-                <dt>{format!("Portions of {}", mass::show(portion, unit))}</dt>
-                <dd>{portions.count.to_string()}
-                    <small>{format!("{} left over", mass::show(portions.left_over, unit))}</small>
-                </dd>
-            </div>
-            <div class="figure">
-                <dt>"Cost of the fish in one"</dt>
-                <dd>{test.portion_cost(portion).show()}<small>"the rest is used elsewhere"</small></dd>
-            </div>
-            {served.map(|served| view! {
-                <div class="figure">
-                    <dt>"Cost of each one served"</dt>
-                    <dd>{served.show()}<small>"the rest is not used"</small></dd>
-                </div>
-            })}
-        </dl>
-    }
-    .into_any()
+    yield_sheet::portions(&fish.portions_told())
 }
 
 fn kept(hand: Hand) -> AnyView {
     let fish = hand.fish;
     let refused = RwSignal::new(None);
-    let count = Memo::new(move |_| fish.with(|fish| fish.kept.len()));
+    let ids = Memo::new(move |_| {
+        fish.with(|fish| {
+            fish.kept
+                .iter()
+                .map(|kept| kept.id.clone())
+                .collect::<Vec<_>>()
+        })
+    });
+    let add = move |_| {
+        hand.send(Action::Keep(identity(clock::now())), refused);
+    };
     view! {
-        <details class="sheet" open={count.get_untracked() != 0}>
+        <details class="sheet" open={!ids.with_untracked(Vec::is_empty)}>
             <summary>"Kept for another dish (frames for stock, cheeks)"</summary>
             <p class="soft small">"What they are worth to you is taken off the cost of the fillets. Leave it out if you are not sure."</p>
-            {move || (0..count.get()).map(|at| kept_part(hand, at, refused)).collect_view()}
+            <For each=move || ids.get() key=Clone::clone let:id>{kept_part(hand, id, refused)}</For>
             {fault("kept-fault", move || refused.get())}
-            <button class="btn plain" on:click=move |_| { hand.send(Action::Keep, refused); }>"Add a kept part"</button>
+            <button class="btn plain" on:click=add>"Add a kept part"</button>
         </details>
     }
     .into_any()
 }
 
-fn kept_part(hand: Hand, at: usize, refused: RwSignal<Option<String>>) -> AnyView {
+fn kept_part(hand: Hand, id: String, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
-    let part = move || fish.with(|fish| fish.kept.get(at).cloned().unwrap_or_default());
-    let change = move |edit: &dyn Fn(&mut Kept)| {
-        let mut kept = fish.with_untracked(|fish| fish.kept.get(at).cloned().unwrap_or_default());
-        edit(&mut kept);
-        hand.send(Action::KeptPart(at, kept), refused);
-    };
+    let (field_id, id) = (id.clone(), StoredValue::new(id));
     let said = move || {
         fish.with(|fish| {
-            let kept = fish.kept.get(at)?;
+            let kept = id.with_value(|id| fish.kept.iter().find(|kept| kept.id == *id))?;
             let price = fish.slip.read_price().ok()?;
             if kept.weight.trim().is_empty() && kept.price.trim().is_empty() {
                 return None;
@@ -286,28 +116,35 @@ fn kept_part(hand: Hand, at: usize, refused: RwSignal<Option<String>>) -> AnyVie
                 .map(|refusal| refusal.to_string())
         })
     };
+    let entry = move |name: &str, label: String, keyboard: &'static str, of: KeptField| {
+        let value = move || {
+            fish.with(|fish| {
+                let kept = id.with_value(|id| fish.kept.iter().find(|kept| kept.id == *id));
+                kept.map(|kept| kept.clone().field_mut(of).clone())
+            })
+        };
+        let typed = move |text: String| {
+            hand.send(Action::KeptPart(id.get_value(), of, text), refused);
+        };
+        let html = format!("{name}-{field_id}");
+        view! {
+            <div class="field grow">
+                <label for=html.clone()>{label}</label>
+                <input id=html type="text" inputmode=keyboard autocomplete="off" prop:value=value
+                    on:input:target=move |event| typed(event.target().value())/>
+            </div>
+        }
+    };
     let (unit, per) = fish.with_untracked(|fish| (fish.ready.unit, fish.slip.per));
     view! {
         <div class="sheet">
-            <div class="field">
-                <label for=format!("kept-{at}")>"What it is"</label>
-                <input id=format!("kept-{at}") type="text" autocomplete="off" prop:value=move || part().name
-                    on:input:target=move |event| { let text = event.target().value(); change(&|kept| kept.name.clone_from(&text)); }/>
-            </div>
+            {entry("kept-name", "What it is".to_owned(), "text", KeptField::Name)}
             <div class="row">
-                <div class="field grow">
-                    <label for=format!("kept-weight-{at}")>{format!("Weight ({})", unit.symbol())}</label>
-                    <input id=format!("kept-weight-{at}") type="text" inputmode="decimal" autocomplete="off" prop:value=move || part().weight
-                        on:input:target=move |event| { let text = event.target().value(); change(&|kept| kept.weight.clone_from(&text)); }/>
-                </div>
-                <div class="field grow">
-                    <label for=format!("kept-price-{at}")>{format!("Worth a {}", per.symbol())}</label>
-                    <input id=format!("kept-price-{at}") type="text" inputmode="decimal" autocomplete="off" prop:value=move || part().price
-                        on:input:target=move |event| { let text = event.target().value(); change(&|kept| kept.price.clone_from(&text)); }/>
-                </div>
+                {entry("kept-weight", format!("Weight ({})", unit.symbol()), "decimal", KeptField::Weight)}
+                {entry("kept-price", format!("Worth a {}", per.symbol()), "decimal", KeptField::Price)}
             </div>
             {fault("kept-part-fault", said)}
-            <button class="btn bare" on:click=move |_| { hand.send(Action::Unkeep(at), refused); }>"Take this part out"</button>
+            <button class="btn bare" on:click=move |_| { hand.send(Action::Unkeep(id.get_value()), refused); }>"Take this part out"</button>
         </div>
     }
     .into_any()

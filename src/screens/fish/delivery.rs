@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use crate::base::kit::Kit;
 use crate::fish::action::Action;
+use crate::fish::settings::Preference;
 use crate::fish::slip::{Line, Species};
 use crate::parts::choice::{fault, one_of, tick};
 use crate::parts::cold;
@@ -83,7 +84,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 move || Some(fish.with(|fish| fish.slip.scale)),
                 move |scale| {
                     send(Action::Scale(scale));
-                    hand.bench.prefer(move |settings| settings.scale = scale);
+                    hand.bench.prefer(Preference::Scale(scale));
                 },
             )}
             <div class="field">
@@ -176,8 +177,7 @@ fn price(
             .find(|currency| currency.code() == code)
         {
             send(Action::Currency(currency));
-            hand.bench
-                .prefer(move |settings| settings.currency = currency);
+            hand.bench.prefer(Preference::Currency(currency));
         }
     };
     let choose_per = move |symbol: String| {
@@ -186,7 +186,7 @@ fn price(
             .find(|per| per.symbol() == symbol)
         {
             send(Action::Per(per));
-            hand.bench.prefer(move |settings| settings.per = per);
+            hand.bench.prefer(Preference::Per(per));
         }
     };
     view! {

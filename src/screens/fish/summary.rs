@@ -35,8 +35,8 @@ pub fn screen(hand: Hand) -> AnyView {
             {move || fish.with(costing::portions)}
             {move || fish.with(range::of_fish)}
             {move || fish.with(plate)}
-            {move || fish.with(|fish| (!fish.journal.note.trim().is_empty()).then(|| view! {
-                <section class="sheet"><h2>"Next time"</h2><p>{fish.journal.note.clone()}</p></section>
+            {move || fish.with(|fish| (!fish.note.trim().is_empty()).then(|| view! {
+                <section class="sheet"><h2>"Next time"</h2><p>{fish.note.clone()}</p></section>
             }))}
             <a class="btn" href=hand.at(Stage::Journal).to_string()>"Journal: photos and notes"</a>
             {send_result(hand)}
@@ -107,7 +107,7 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
 pub fn plate(fish: &Fish) -> AnyView {
     fish.dish().map_or_else(
         |_| ().into_any(),
-        |dish| plate_check::answers(&dish.plate_check, &fish.journal.plate),
+        |dish| plate_check::answers(&dish.plate_check, &fish.plate),
     )
 }
 
@@ -138,7 +138,7 @@ fn remove(hand: Hand) -> AnyView {
             "Remove this fish…",
             "This takes the fish and all its figures out of your list. They stay in the bin for 30 days.",
             Place::Home,
-            Callback::new(move |whereto| hand.bench.remove(&hand.id(), whereto)),
+            Callback::new(move |whereto| hand.bench.fish.remove(&hand.id(), whereto)),
         )}
     }
     .into_any()

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use crate::fish::action::Action;
+use crate::fish::settings::Preference;
 use crate::fish::weighing::{Judgement, Key, Which};
 use crate::parts::choice::one_of;
 use crate::parts::keypad::Keypad;
@@ -112,7 +113,7 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
                 move || Some(unit.get()),
                 move |unit| {
                     send(Action::Unit(which, unit));
-                    hand.bench.prefer(move |settings| settings.unit = unit);
+                    hand.bench.prefer(Preference::Unit(unit));
                 },
             )}
             {(which == Which::OffBone).then(|| view! {

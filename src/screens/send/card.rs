@@ -69,9 +69,9 @@ fn head(fish: &Fish) -> AnyView {
 }
 
 fn note(fish: &Fish) -> AnyView {
-    if fish.journal.note.trim().is_empty() {
+    if fish.note.trim().is_empty() {
         return ().into_any();
     }
-    view! { <section class="sheet"><h2>"Next time"</h2><p>{fish.journal.note.clone()}</p></section> }
+    view! { <section class="sheet"><h2>"Next time"</h2><p>{fish.note.clone()}</p></section> }
         .into_any()
 }

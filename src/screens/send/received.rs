@@ -9,7 +9,7 @@ use crate::device::{address, clock};
 use crate::parts::page::{Page, back_to};
 use crate::parts::result;
 use crate::place::Place;
-use crate::session::kept::Kept;
+use crate::session::drawer::Drawer;
 
 /// How many letters of a code that does not open are shown.
 const SHOWN: usize = 300;
@@ -20,7 +20,7 @@ fn name_of_today() -> String {
 }
 
 /// A code from a link.
-pub fn screen(classes: Kept<Class>, typed: &str) -> AnyView {
+pub fn screen(classes: Drawer<Class>, typed: &str) -> AnyView {
     match open(typed) {
         Ok(opened) => opened_screen(classes, opened),
         Err(why) => {
@@ -38,7 +38,7 @@ pub fn screen(classes: Kept<Class>, typed: &str) -> AnyView {
     }
 }
 
-fn opened_screen(classes: Kept<Class>, opened: Opened) -> AnyView {
+fn opened_screen(classes: Drawer<Class>, opened: Opened) -> AnyView {
     let mending = opened.mending();
     let letters = StoredValue::new(letters(&opened.code));
     let entry = Entry::of(opened);
@@ -56,7 +56,7 @@ fn opened_screen(classes: Kept<Class>, opened: Opened) -> AnyView {
     .into_any()
 }
 
-fn add(classes: Kept<Class>, letters: StoredValue<String>) -> AnyView {
+fn add(classes: Drawer<Class>, letters: StoredValue<String>) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let add_to = move |id: &str| match classes.act(id, ClassAction::Add(vec![letters.get_value()]))
     {

@@ -6,10 +6,12 @@ use crate::code::letters::Code;
 use crate::code::sheet::Nickname;
 use crate::device::{address, clock};
 use crate::fish::action::Action;
+use crate::fish::settings::Preference;
 use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
 use crate::parts::parcel::{self, Parcel};
 use crate::parts::qr;
+use crate::parts::whole;
 use crate::place::Stage;
 use crate::session::hand::Hand;
 
@@ -19,16 +21,17 @@ pub fn screen(hand: Hand) -> AnyView {
     let code = Memo::new(move |_| {
         fish.with(|fish| {
             let offset = clock::offset_minutes(fish.begun);
-            let number = hand.bench.test_number(fish);
+            let number = hand.bench.test_number(fish)?;
             let nickname = hand
                 .bench
                 .settings
                 .with(|settings| settings.nickname.clone());
-            fish.carried(&nickname, number, offset)
-                .and_then(|sheet| Code::of(&sheet))
+            let sheet = fish.carried(&nickname, number, offset);
+            Some(sheet.and_then(|sheet| Code::of(&sheet)))
         })
     });
-    let ready = Memo::new(move |_| code.with(|code| code.as_ref().ok().map(Ready::of)));
+    let ready =
+        Memo::new(move |_| code.with(|code| Some(Ready::of(code.as_ref()?.as_ref().ok()?))));
     view! {
         <Page
             title="Result code"
@@ -44,9 +47,10 @@ pub fn screen(hand: Hand) -> AnyView {
             <p class="soft">"The code carries your readings. Your tutor's phone works everything out from them again; nothing is sent until you send it."</p>
             {whose(hand)}
             {move || code.with(|code| match (code, ready.get()) {
-                (Ok(code), Some(ready)) => shown(code, ready),
-                (Err(refusal), _) => view! { <p class="fault">{refusal.to_string()}</p> }.into_any(),
-                (Ok(_), None) => ().into_any(),
+                (None, _) => whole::reading(),
+                (Some(Ok(code)), Some(ready)) => shown(code, ready),
+                (Some(Err(refusal)), _) => view! { <p class="fault">{refusal.to_string()}</p> }.into_any(),
+                (Some(Ok(_)), None) => ().into_any(),
             })}
             {move || fish.with(|fish| !fish.kept.is_empty()).then(|| view! {
                 <p class="soft small">"Parts kept for another dish stay out of the code: your tutor sees the cost before they are taken off."</p>
@@ -74,13 +78,16 @@ fn whose(hand: Hand) -> AnyView {
             Ok(()) => {
                 refused.set(None);
                 let letters = text.trim().to_uppercase();
-                bench.prefer(move |settings| settings.nickname.clone_from(&letters));
+                bench.prefer(Preference::Nickname(letters));
             }
             Err(refusal) => refused.set(Some(refusal.to_string())),
         }
     };
     let wrong = RwSignal::new(None);
-    let number = move || hand.fish.with(|fish| bench.test_number(fish)).to_string();
+    let number = move || {
+        let number = hand.fish.with(|fish| bench.test_number(fish));
+        number.map_or_else(String::new, |number| number.to_string())
+    };
     view! {
         <div class="row">
             <div class="field grow">

@@ -1,9 +1,11 @@
 //! A dish as data: the mise en place that opens it, the steps that cook it, the check of the plate.
 
 pub mod laid_out;
+pub mod shipped;
 pub mod step;
 
 use std::collections::BTreeSet;
+use std::ops::Deref;
 
 use serde::{Deserialize, Serialize};
 
@@ -73,7 +75,42 @@ fn is_one_pan(pans: &u32) -> bool {
     *pans == 1
 }
 
+/// A dish that one cook can serve with all its gaps kept: the menu has held it against the clock.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Sound(Dish);
+
+impl Sound {
+    /// Only the menu says so.
+    pub(in crate::service) fn vouched(dish: Dish) -> Self {
+        Self(dish)
+    }
+
+    /// The dish itself.
+    #[must_use]
+    pub fn into_dish(self) -> Dish {
+        self.0
+    }
+}
+
+impl Deref for Sound {
+    type Target = Dish;
+
+    fn deref(&self) -> &Dish {
+        &self.0
+    }
+}
+
 impl Dish {
+    /// A dish from its JSON text, with every field sound and its steps in an order that their links allow.
+    ///
+    /// # Errors
+    /// A sentence that names the step or the line at fault.
+    pub fn parse(json: &str) -> Result<Self, Refusal> {
+        let dish: Self = serde_json::from_str(json)
+            .map_err(|why| Refusal::new(format!("A dish can't be read: {why}.")))?;
+        dish.in_order()
+    }
+
     /// The dish with every field sound and its steps in an order that their links allow. Whether its gaps can be kept is
     /// for the menu to say.
     ///

@@ -1,8 +1,8 @@
 //! A dish changed by the cook: one step at a time as typed, checked before anything is kept.
 
 use crate::base::refusal::Refusal;
-use crate::service::dish::Dish;
 use crate::service::dish::step::{Begins, Edge, Link, OfFish, Station, Step};
+use crate::service::dish::{Dish, Sound};
 
 /// The id of a dish that is the cook's own.
 pub const OWN: &str = "own";
@@ -203,7 +203,7 @@ impl Dish {
     ///
     /// # Errors
     /// The field at fault with its sentence; nothing is changed then.
-    pub fn edited(&self, edit: &Edit) -> Result<Self, Fault> {
+    pub fn edited(&self, edit: &Edit) -> Result<Sound, Fault> {
         let mut dish = self.clone();
         OWN.clone_into(&mut dish.id);
         match edit {
@@ -212,7 +212,6 @@ impl Dish {
                     Field::Title,
                     text(name, LONGEST_TITLE, Some("Give the dish a name.")),
                 )?;
-                return Ok(dish);
             }
             Edit::Step(id, draft) => {
                 let step = dish.steps.iter_mut().find(|step| step.id == *id);
@@ -225,7 +224,7 @@ impl Dish {
             Edit::Down(id) => dish.shift(id, false)?,
         }
         let order: Vec<String> = dish.steps.iter().map(|step| step.id.clone()).collect();
-        let checked = at(Field::Whole, dish.checked())?;
+        let checked = at(Field::Whole, super::sound(dish))?;
         let moved = matches!(edit, Edit::Up(_) | Edit::Down(_));
         let kept = checked.steps.iter().map(|step| &step.id).eq(&order);
         if moved && !kept {

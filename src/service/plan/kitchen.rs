@@ -19,6 +19,16 @@ pub struct Kitchen {
     pub plating: String,
 }
 
+impl Kitchen {
+    /// The same with every greatest gap let go: what makes sense at all then fits.
+    #[must_use]
+    pub fn without_greatest_gaps(&self) -> Self {
+        let mut loose = self.clone();
+        loose.links.iter_mut().for_each(|link| link.greatest = None);
+        loose
+    }
+}
+
 /// A place that holds only so much at once.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Station {

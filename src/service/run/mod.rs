@@ -1,7 +1,7 @@
 //! A service being cooked: what began, what is held, what is done. Every timer is kept as instants,
 //! so that a locked phone, a reload or another time zone loses nothing.
 
-pub mod face;
+pub mod state;
 pub mod step_run;
 
 use std::collections::{BTreeMap, BTreeSet};

@@ -1,5 +1,6 @@
 //! When each step of a dish happens, worked out, and what to do where nothing fits.
 
+pub mod face;
 pub mod of_dish;
 
 use serde::{Deserialize, Serialize};
@@ -51,6 +52,8 @@ pub struct Stuck {
     pub sentence: String,
     /// Up to two nearest ways out, each in a sentence, with the change that takes it where a tap can.
     pub ways: Vec<(String, Option<Change>)>,
+    /// What comes when all the same, with every greatest gap let go; nothing where the question makes no sense.
+    pub at_best: Option<Box<Timetable>>,
 }
 
 impl From<Refusal> for Stuck {
@@ -58,6 +61,7 @@ impl From<Refusal> for Stuck {
         Self {
             sentence: refusal.to_string(),
             ways: Vec::new(),
+            at_best: None,
         }
     }
 }
@@ -78,15 +82,14 @@ impl Timetable {
         // From a whole second on, so that a plate at half past is shown at half past.
         let now = Instant(now.0.saturating_sub(now.0.rem_euclid(1000)));
         let stated = Stated::of(service, run.as_ref(), now)?;
-        let kitchen = &stated.kitchen;
-        let answer = match &run {
+        let answer = |kitchen: &Kitchen| match &run {
             Some(run) => replan(kitchen, &stated.progress(run, now, plate_at), CHOICES),
             None => draw_up(kitchen, CHOICES).map(|plan| {
                 let plating = plate_at.map_or(plan.lead, |at| whole_secs(at.ms_since(now)));
                 plan.with_plating_at(plating)
             }),
         };
-        match answer {
+        match answer(&stated.kitchen) {
             Ok(plan) => Ok(Self::told(service, &stated, run.as_ref(), plan, now)),
             Err(why) => {
                 let fits = |dish: &Dish| {
@@ -96,7 +99,12 @@ impl Timetable {
                         fits(&stated.kitchen, progress.as_ref(), CHOICES)
                     })
                 };
-                Err(stuck(service.dish, &stated, &why, &fits))
+                let at_best = answer(&stated.kitchen.without_greatest_gaps());
+                let told = |plan| Self::told(service, &stated, run.as_ref(), plan, now);
+                Err(Stuck {
+                    at_best: at_best.ok().map(told).map(Box::new),
+                    ..stuck(service.dish, &stated, &why, &fits)
+                })
             }
         }
     }
@@ -262,6 +270,7 @@ fn stuck(dish: &Dish, stated: &Stated, why: &NoPlan, fits: &dyn Fn(&Dish) -> boo
     Stuck {
         sentence: why.to_string(),
         ways,
+        at_best: None,
     }
 }
 

@@ -20,7 +20,7 @@ fn work_out(fish: &Fish) {
     let _ = fish.breakdown();
     if let (Ok(dish), Some(run)) = (fish.dish(), &fish.run) {
         let now = Instant(1_800_000_000_000);
-        let _ = scaleside::service::run::face::faces(dish, &fish.slip.missing, run, now);
+        let _ = scaleside::service::run::state::faces(dish, &fish.slip.missing, run, now);
     }
 }
 

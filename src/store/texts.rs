@@ -1,0 +1,318 @@
+//! Keeps the texts of one kind of record, so that nothing that can happen to a phone costs more than the last tap.
+//! It is compiled once, whatever the kinds: a record is its JSON text here, a change a function of that text.
+//!
+//! - A tap writes one record, not the list: two slots a record, and a write goes to the slot that does not
+//!   hold the newest good copy. A torn write leaves the copy before it.
+//! - What can't be read is copied aside before its place is used again, and where that fails it stays.
+//! - A change is a function, so that it can be made on top of what another tab has stored meanwhile, and
+//!   made again when it could not be kept at first.
+//!
+//! Two tabs that write the same record in the very same moment: whoever reads back the other's text makes
+//! the change again on top of it. Where each tab reads its own text at first, since browsers bring tabs
+//! together only later, the counter of a copy names the copy it was made on: a tab looks again when it hears
+//! of the other's write, and makes its change again if it is not in the newest copy ([`Texts::mend`]).
+
+use super::envelope::{self, Opened, Unsealable};
+use super::keys::{self, Side};
+use super::outcome::{Fault, Held, Outcome};
+use super::shelf::{Shelf, ShelfFault};
+use super::slot::{self, Fits, Pair, Slot};
+use super::standing::{self, Newer};
+use super::waiting::{Change, Start, Waiting};
+use crate::base::instant::Instant;
+use crate::base::refusal::Refusal;
+
+/// How often a change is made again when another tab writes in the same moment.
+const ROUNDS: u32 = 4;
+
+/// Keeps the texts of one kind. In memory it holds only the changes that are not kept yet.
+pub(super) struct Texts {
+    pub(super) kind: &'static str,
+    pub(super) build: u64,
+    /// Whether a text is a record of this kind.
+    pub(super) fits: Fits,
+    /// The newer format that was found when reading: then nothing is written.
+    pub(super) barred: Option<u32>,
+    waiting: Waiting,
+}
+
+impl Texts {
+    pub(super) fn new(kind: &'static str, build: u64, fits: Fits) -> Self {
+        Self {
+            kind,
+            build,
+            fits,
+            barred: None,
+            waiting: Waiting::none(),
+        }
+    }
+
+    pub(super) fn pair(&self, shelf: &dyn Shelf, id: &str) -> Result<Pair, ShelfFault> {
+        Pair::read(shelf, self.kind, id, self.fits)
+    }
+
+    /// The record as it stands now, with the changes that are waiting to be kept: for when another tab has
+    /// changed it. Nothing when no copy on the shelf opens.
+    ///
+    /// # Errors
+    /// [`Fault::Shelf`] when the shelf can't be read.
+    pub(super) fn reread(
+        &self,
+        shelf: &dyn Shelf,
+        id: &str,
+    ) -> Result<Option<Held<String>>, Fault> {
+        let pair = self.pair(shelf, id)?;
+        Ok(self.waiting.rebase(id, 0, &pair).map(|start| Held {
+            id: id.to_owned(),
+            record: start.body,
+            counter: start.counter,
+        }))
+    }
+
+    /// Stores a new record.
+    pub(super) fn create(
+        &mut self,
+        shelf: &dyn Shelf,
+        new: &Held<String>,
+        now: Instant,
+    ) -> Outcome<String> {
+        let taken = (self.pair(shelf, &new.id)).is_ok_and(|pair| pair.newest().is_some());
+        if taken {
+            return Outcome::Refused(Refusal::new("There is already an entry with this number."));
+        }
+        self.retry(shelf, new, now)
+    }
+
+    /// Makes `change` on the newest state of a record and stores it. A record that another tab has taken
+    /// away meanwhile is stored again: a tap on it says that it is wanted.
+    pub(super) fn commit(
+        &mut self,
+        shelf: &dyn Shelf,
+        held: &Held<String>,
+        now: Instant,
+        change: Box<Change>,
+    ) -> Outcome<String> {
+        let outcome = self.write(shelf, held, now, Some(&*change));
+        if !matches!(outcome, Outcome::Refused(_)) {
+            self.waiting.push(&held.id, change, now);
+        }
+        outcome
+    }
+
+    /// Takes note of a text that another tab has just written for a record, even one that has been written over
+    /// since: [`Texts::mend`] goes by it.
+    pub(super) fn hear(&mut self, id: &str, text: &str) {
+        if let Ok(opened) = envelope::open(text) {
+            self.waiting.see(id, opened.counter, opened.sum);
+        }
+    }
+
+    /// Makes the changes of this tab again that another tab, writing in the same instant, wrote over; nothing
+    /// when they are all there.
+    pub(super) fn mend(
+        &mut self,
+        shelf: &dyn Shelf,
+        held: &Held<String>,
+        now: Instant,
+    ) -> Option<Outcome<String>> {
+        let pair = self.pair(shelf, &held.id).ok()?;
+        let missing = pair.newest().is_some() && self.waiting.is_missing(&held.id, &pair);
+        missing.then(|| self.retry(shelf, held, now))
+    }
+
+    /// Stores what was not kept so far, without a change of its own.
+    pub(super) fn retry(
+        &mut self,
+        shelf: &dyn Shelf,
+        held: &Held<String>,
+        now: Instant,
+    ) -> Outcome<String> {
+        self.write(shelf, held, now, None)
+    }
+
+    /// Drops the older copy of a record that is finished, to halve its room. The next change is written
+    /// beside the copy that is left, so a torn write still costs no more than itself; but with one copy,
+    /// damage to it costs the record.
+    ///
+    /// # Errors
+    /// [`Fault`] says why both copies may still be there.
+    pub(super) fn settle(&self, shelf: &dyn Shelf, id: &str) -> Result<(), Fault> {
+        let pair = self.pair(shelf, id)?;
+        self.may_write(shelf, &pair)?;
+        match (pair.newest_side(), pair.at(Side::A), pair.at(Side::B)) {
+            (Some(newest), Slot::Good(_), Slot::Good(_)) => {
+                slot::remove_and_check(shelf, &keys::slot(self.kind, id, newest.other()))
+            }
+            _ => Ok(()),
+        }
+    }
+
+    /// Takes a record off the shelf, the newest copy last. A copy that can't be read is set aside.
+    ///
+    /// # Errors
+    /// [`Fault::ChangedElsewhere`] when another tab has changed it since the copy with `counter`; otherwise why it
+    /// may still be there.
+    pub(super) fn remove(
+        &mut self,
+        shelf: &dyn Shelf,
+        id: &str,
+        counter: u64,
+        now: Instant,
+    ) -> Result<(), Fault> {
+        let pair = self.pair(shelf, id)?;
+        self.may_write(shelf, &pair)?;
+        let newest = self.waiting.rebase(id, counter, &pair);
+        if newest.is_some_and(|newest| newest.merged) {
+            return Err(Fault::ChangedElsewhere);
+        }
+        for side in [pair.target(), pair.target().other()] {
+            let key = keys::slot(self.kind, id, side);
+            match pair.at(side) {
+                Slot::Empty => {}
+                Slot::Good(_) => slot::remove_and_check(shelf, &key)?,
+                Slot::Bad { .. } => {
+                    slot::move_aside(shelf, &key, self.fits, now)?;
+                }
+            }
+        }
+        self.waiting.clear(id);
+        Ok(())
+    }
+
+    fn write(
+        &mut self,
+        shelf: &dyn Shelf,
+        held: &Held<String>,
+        now: Instant,
+        change: Option<&Change>,
+    ) -> Outcome<String> {
+        if !crate::base::id::is_id(&held.id) {
+            return Outcome::Refused(Refusal::new("An entry can't be kept under this name."));
+        }
+        let mut latest = held.clone();
+        for _ in 0..ROUNDS {
+            let pair = self.pair(shelf, &held.id);
+            let start = pair
+                .as_ref()
+                .ok()
+                .and_then(|pair| self.rebase(held, pair, now));
+            let start = start.unwrap_or_else(|| Start::in_hand(held));
+            let body = match change.map_or(Ok(start.body.clone()), |f| f(&start.body)) {
+                Ok(body) => body,
+                Err(refusal) => return Outcome::Refused(refusal),
+            };
+            let counter = start.next();
+            let text = match self.seal(body.clone(), counter) {
+                Ok(text) => text,
+                Err(why) => return Outcome::Refused(refusal(why)),
+            };
+            latest = Held {
+                id: held.id.clone(),
+                record: body,
+                counter: start.counter,
+            };
+            let more = usize::from(change.is_some());
+            let placed = pair
+                .map_err(Fault::from)
+                .and_then(|pair| self.place(shelf, &held.id, &pair, &text, more, now));
+            match placed {
+                Ok(()) => {
+                    let held = Held { counter, ..latest };
+                    let Start {
+                        merged, left_out, ..
+                    } = start;
+                    return Outcome::Kept {
+                        held,
+                        merged,
+                        left_out,
+                    };
+                }
+                Err(Fault::ChangedElsewhere) => {}
+                Err(fault) => {
+                    return Outcome::NotKept {
+                        held: latest,
+                        fault,
+                    };
+                }
+            }
+        }
+        Outcome::NotKept {
+            held: latest,
+            fault: Fault::ChangedElsewhere,
+        }
+    }
+
+    /// A body that does not read back as what it is would only fail at the next start.
+    fn seal(&self, body: String, counter: u64) -> Result<String, Unsealable> {
+        if !(self.fits)(&body) {
+            return Err(Unsealable::NoText);
+        }
+        envelope::seal_body(body, counter, self.build)
+    }
+
+    fn rebase(&mut self, held: &Held<String>, pair: &Pair, now: Instant) -> Option<Start> {
+        let start = self.waiting.rebase(&held.id, held.counter, pair);
+        self.waiting.settle(&held.id, pair, now);
+        start
+    }
+
+    /// Puts a sealed text where it destroys nothing, and reads it back.
+    fn place(
+        &mut self,
+        shelf: &dyn Shelf,
+        id: &str,
+        pair: &Pair,
+        text: &str,
+        more: usize,
+        now: Instant,
+    ) -> Result<(), Fault> {
+        self.may_write(shelf, pair)?;
+        standing::claim(shelf, self.build, now)?;
+        let side = pair.target();
+        let key = keys::slot(self.kind, id, side);
+        if let Slot::Bad {
+            text: unreadable, ..
+        } = pair.at(side)
+        {
+            slot::set_aside(shelf, &key, unreadable, now)?;
+        }
+        let Opened { counter, sum, .. } = envelope::open(text).map_err(|_| Fault::NotReadBack)?;
+        let Err(fault) = slot::put_and_check(shelf, &key, text) else {
+            self.waiting.wrote(id, counter, sum, more);
+            return Ok(());
+        };
+        match Slot::read(shelf, &key, self.fits) {
+            Err(_) => {
+                // It may have arrived all the same.
+                self.waiting.wrote(id, counter, sum, more);
+                Err(fault)
+            }
+            Ok(Slot::Good(found)) if found.counter == counter && found.sum == sum => {
+                self.waiting.wrote(id, counter, sum, more);
+                Ok(())
+            }
+            Ok(Slot::Good(found))
+                if envelope::writes(found.counter) >= envelope::writes(counter) =>
+            {
+                Err(Fault::ChangedElsewhere)
+            }
+            Ok(_) => Err(fault),
+        }
+    }
+
+    /// Stops an older build. Reads one short key, not all of them: a build that first writes a newer format
+    /// has raised the number before.
+    fn may_write(&self, shelf: &dyn Shelf, pair: &Pair) -> Result<(), Fault> {
+        if let Some(format) = self.barred.or(pair.future()) {
+            return Err(Fault::ReadOnly(Newer::Format(format)));
+        }
+        standing::may_write(shelf, self.build)
+    }
+}
+
+pub(super) fn refusal(why: Unsealable) -> Refusal {
+    Refusal::new(match why {
+        Unsealable::TooLong => "This entry has grown too long to keep: shorten its notes.",
+        Unsealable::NoText => "This can't be written down: check the figures in it.",
+    })
+}
