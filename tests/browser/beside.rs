@@ -191,7 +191,7 @@ fn an_old_answer_says_that_it_is_old() {
     assert_eq!(bench.run(place, &[]), before);
     faults.extend(bench.faults("plan-waits"));
     hear(&bench);
-    bench.fill("#at-once", "");
+    bench.fill("#at-once", "2");
     bench.not_see("From before your last change");
 
     bench.go(&format!("{fish}/heat"));
