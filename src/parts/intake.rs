@@ -21,7 +21,7 @@ const SHOWN: usize = 200;
 
 /// What the intake of a class is doing.
 #[derive(Clone, Copy)]
-struct Desk {
+struct Intaking {
     classes: Drawer<Class>,
     id: StoredValue<String>,
     report: RwSignal<Option<Intake>>,
@@ -31,7 +31,7 @@ struct Desk {
 
 /// The ways to bring codes to the class `id`.
 pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>) -> AnyView {
-    let desk = Desk {
+    let desk = Intaking {
         classes,
         id,
         report: RwSignal::new(None),
@@ -90,7 +90,7 @@ pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>) -> AnyView {
     .into_any()
 }
 
-impl Desk {
+impl Intaking {
     /// Has a text read beside the page, and keeps what it brings.
     fn read(self, text: String) {
         let Some(known) = self.known() else { return };
@@ -126,7 +126,7 @@ impl Desk {
     }
 }
 
-fn from_photo(desk: Desk) -> AnyView {
+fn from_photo(desk: Intaking) -> AnyView {
     if !photo::can_read() {
         return view! { <p class="soft small">"This browser can't read a QR code from a photo: open the phone's camera on it, or type the code."</p> }.into_any();
     }

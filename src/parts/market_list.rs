@@ -32,7 +32,7 @@ pub fn of(quotes: Drawer<Quote>, demo: bool) -> Vec<(String, Quote)> {
 
 /// One market list on its screen.
 #[derive(Clone, Copy)]
-struct Desk {
+struct PriceList {
     bench: Bench,
     quotes: Drawer<Quote>,
     demo: bool,
@@ -46,7 +46,7 @@ pub fn prices(
     offers: Memo<Arc<Vec<Offer>>>,
     demo: bool,
 ) -> AnyView {
-    let desk = Desk {
+    let desk = PriceList {
         bench,
         quotes,
         demo,
@@ -70,7 +70,7 @@ pub fn prices(
     .into_any()
 }
 
-impl Desk {
+impl PriceList {
     fn quote(self, bought: &Bought) -> Option<(String, Quote)> {
         of(self.quotes, self.demo)
             .into_iter()
@@ -111,7 +111,7 @@ impl Desk {
     }
 }
 
-fn price(desk: Desk, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bought) -> AnyView {
+fn price(desk: PriceList, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bought) -> AnyView {
     let offer = {
         let key = bought.key();
         Memo::new(move |_| {
@@ -219,7 +219,7 @@ fn price(desk: Desk, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bought) 
 }
 
 /// A fish that was not tested: then the published range stands in.
-fn another(desk: Desk) -> AnyView {
+fn another(desk: PriceList) -> AnyView {
     let species = RwSignal::new(String::new());
     let form = RwSignal::new(DeliveryForm::default());
     let add = move |_| {

@@ -3,10 +3,12 @@
 //! Where there is no worker the page answers by itself, one question at a time, each after a frame.
 
 use std::cell::RefCell;
+use std::pin::Pin;
 use std::time::Duration;
 
 use js_sys::{Array, Function, Promise};
 use leptos::prelude::set_timeout;
+use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 
@@ -144,9 +146,21 @@ fn go_on(lane: Lane) {
     }
 }
 
-/// The one door to all that a worker else works out.
+/// The answer of the page itself. Where what answers does not arrive there is none, and the question is put again.
 async fn on_the_page(name: &'static str, text: String, with: JsValue) -> Answer {
-    errand::run(name, &text, &with).await
+    answers(name, text, with).await.ok()?.await
+}
+
+/// The one door to all that a worker else works out: a part of the app that comes where there is no worker.
+#[wasm_split(answers, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn answers(
+    name: &'static str,
+    text: String,
+    with: JsValue,
+) -> Result<Pin<Box<dyn Future<Output = Answer>>>, SplitLoaderError> {
+    Ok(Box::pin(
+        async move { errand::run(name, &text, &with).await },
+    ))
 }
 
 fn hire(lane: Lane, crew: &mut Crew) {

@@ -20,10 +20,10 @@ const MOST_FRESH: usize = 64;
 const MOST_COPIES: usize = 64;
 
 /// The changes of every record, by id.
-pub(super) struct Waiting(BTreeMap<String, Line>);
+pub(super) struct Waiting(BTreeMap<String, Untaken>);
 
 /// The changes of one record, oldest first.
-struct Line {
+struct Untaken {
     changes: VecDeque<(Instant, Box<Change>)>,
     /// How many changes were there before the first of them.
     forgotten: usize,
@@ -152,8 +152,8 @@ impl Waiting {
         }
     }
 
-    fn line(&mut self, id: &str) -> &mut Line {
-        self.0.entry(id.to_owned()).or_insert_with(|| Line {
+    fn line(&mut self, id: &str) -> &mut Untaken {
+        self.0.entry(id.to_owned()).or_insert_with(|| Untaken {
             changes: VecDeque::new(),
             forgotten: 0,
             copies: VecDeque::new(),
@@ -162,7 +162,7 @@ impl Waiting {
     }
 }
 
-impl Line {
+impl Untaken {
     fn count(&self) -> usize {
         self.forgotten.saturating_add(self.changes.len())
     }

@@ -20,7 +20,7 @@ use crate::session::drawer::Drawer;
 
 /// A class on its screen.
 #[derive(Clone, Copy)]
-struct Desk {
+struct Shown {
     classes: Drawer<Class>,
     id: StoredValue<String>,
     board: RwSignal<Arc<Board>>,
@@ -33,7 +33,7 @@ pub fn screen(classes: Drawer<Class>, id: &str) -> AnyView {
     if classes.with_untracked(id, |_| ()).is_none() {
         return not_found();
     }
-    let desk = Desk {
+    let desk = Shown {
         classes,
         id: StoredValue::new(id.to_owned()),
         board: RwSignal::new(Arc::default()),
@@ -69,7 +69,7 @@ pub fn screen(classes: Drawer<Class>, id: &str) -> AnyView {
     .into_any()
 }
 
-impl Desk {
+impl Shown {
     /// Opens the codes of the class again whenever they change, a few in each turn.
     fn keep_worked_out(self) {
         let codes = Memo::new(move |_| {
@@ -138,7 +138,7 @@ fn look_again(view: View, board: &Arc<Board>) -> AnyView {
     view! { <section><h2>{title}</h2><ul class="rows flagged">{lines}</ul></section> }.into_any()
 }
 
-fn grouped(desk: Desk) -> AnyView {
+fn grouped(desk: Shown) -> AnyView {
     let by = RwSignal::new(By::SpeciesAndForm);
     let partings = StoredValue::new(measure::partings());
     let choose = move |text: String| {
@@ -193,7 +193,7 @@ fn corrected(board: &Board) -> AnyView {
     .into_any()
 }
 
-fn unopened(desk: Desk, board: &Board) -> AnyView {
+fn unopened(desk: Shown, board: &Board) -> AnyView {
     let lines: Vec<AnyView> = board
         .unopened()
         .iter()
@@ -225,7 +225,7 @@ fn unopened(desk: Desk, board: &Board) -> AnyView {
     .into_any()
 }
 
-fn sheet(desk: Desk, view: View) -> AnyView {
+fn sheet(desk: Shown, view: View) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let save = move |_| {
         let written = desk
@@ -273,7 +273,7 @@ fn file_name(name: &str) -> String {
     format!("{}.csv", plain.trim_matches('-'))
 }
 
-fn settings(desk: Desk, name: Memo<String>) -> AnyView {
+fn settings(desk: Shown, name: Memo<String>) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let done = move |outcome: Result<(), crate::base::refusal::Refusal>| {
         refused.set(outcome.err().map(|refusal| refusal.to_string()));

@@ -23,7 +23,7 @@ use crate::session::hand::Hand;
 
 /// Where a step stands on the screen.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Group {
+enum Stand {
     /// What has begun, and the one that is to begin next.
     Now,
     Coming,
@@ -70,19 +70,19 @@ pub fn screen(hand: Hand) -> AnyView {
             {move || refused.get().map(|sentence: String| view! { <p class="fault" role="alert">{sentence}</p> })}
             <section>
                 <h2 class="unseen">"Now"</h2>
-                {cards(hand, faces, tap, Group::Now)}
+                {cards(hand, faces, tap, Stand::Now)}
             </section>
             {planned::quarrel(planned, plan_tap, true)}
             {crate::screens::cook::probe::section(hand)}
             {picture(hand, planned)}
             <section>
-                {heading(faces, Group::Coming, "Coming")}
-                {cards(hand, faces, tap, Group::Coming)}
+                {heading(faces, Stand::Coming, "Coming")}
+                {cards(hand, faces, tap, Stand::Coming)}
             </section>
             {as_a_list(hand, planned)}
             <details>
                 <summary>"Done"</summary>
-                {cards(hand, faces, tap, Group::Done)}
+                {cards(hand, faces, tap, Stand::Done)}
             </details>
             {reminders(hand)}
             {start_again(hand, refused)}
@@ -197,22 +197,22 @@ fn as_a_list(hand: Hand, planned: Planned) -> AnyView {
 }
 
 /// A heading that stands only over something.
-fn heading(faces: Memo<Vec<Face>>, of: Group, words: &'static str) -> AnyView {
+fn heading(faces: Memo<Vec<Face>>, of: Stand, words: &'static str) -> AnyView {
     let any = Memo::new(move |_| faces.with(|faces| !grouped(faces, of).is_empty()));
     view! { {move || any.get().then(|| view! { <h2>{words}</h2> })} }.into_any()
 }
 
 /// The steps of one group, in their order.
-fn grouped(faces: &[Face], of: Group) -> Vec<&Face> {
+fn grouped(faces: &[Face], of: Stand) -> Vec<&Face> {
     let ready = faces
         .iter()
         .filter(|face| matches!(face.state, StepState::Ready { .. }));
     let next = ready.min_by_key(|face| begins(face));
     let group = |face: &Face| match face.state {
-        StepState::Running { .. } | StepState::Held { .. } | StepState::Over { .. } => Group::Now,
-        StepState::Ready { .. } if next.is_some_and(|next| next.id == face.id) => Group::Now,
-        StepState::Ready { .. } | StepState::Waiting { .. } => Group::Coming,
-        StepState::Done { .. } => Group::Done,
+        StepState::Running { .. } | StepState::Held { .. } | StepState::Over { .. } => Stand::Now,
+        StepState::Ready { .. } if next.is_some_and(|next| next.id == face.id) => Stand::Now,
+        StepState::Ready { .. } | StepState::Waiting { .. } => Stand::Coming,
+        StepState::Done { .. } => Stand::Done,
     };
     let mut found: Vec<&Face> = faces.iter().filter(|face| group(face) == of).collect();
     // What has rung stands first, where a glance falls; what is to begin next, last.
@@ -226,7 +226,7 @@ fn grouped(faces: &[Face], of: Group) -> Vec<&Face> {
 
 /// The steps of one group. A card is built once and then follows its own step, so that a button under a
 /// thumb is never replaced while the clock moves on.
-fn cards(hand: Hand, faces: Memo<Vec<Face>>, tap: Callback<Tap>, of: Group) -> AnyView {
+fn cards(hand: Hand, faces: Memo<Vec<Face>>, tap: Callback<Tap>, of: Stand) -> AnyView {
     let ids = Memo::new(move |_| {
         faces.with(|faces| {
             let group = grouped(faces, of).into_iter();
@@ -239,7 +239,7 @@ fn cards(hand: Hand, faces: Memo<Vec<Face>>, tap: Callback<Tap>, of: Group) -> A
                 {
                     let step = hand.fish.with_untracked(|fish| Some(Arc::new(fish.dish().ok()?.step(&id)?.clone())));
                     let face = Memo::new(move |_| faces.with(|faces| faces.iter().find(|face| face.id == id).cloned()));
-                    step.map(|step| timer::card(hand.fish, step, face, of == Group::Now, tap))
+                    step.map(|step| timer::card(hand.fish, step, face, of == Stand::Now, tap))
                 }
             </For>
         </div>

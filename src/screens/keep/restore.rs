@@ -46,7 +46,7 @@ enum Stand {
 
 /// A restore on its screen.
 #[derive(Clone, Copy)]
-struct Desk {
+struct Restoring {
     file: StoredValue<Option<File>, LocalStorage>,
     stand: RwSignal<Stand>,
     refused: RwSignal<Option<String>>,
@@ -54,7 +54,7 @@ struct Desk {
 
 /// Putting a backup in.
 pub fn screen() -> AnyView {
-    let desk = Desk {
+    let desk = Restoring {
         file: StoredValue::new_local(None),
         stand: RwSignal::new(Stand::Choosing),
         refused: RwSignal::new(None),
@@ -88,7 +88,7 @@ fn does_something(look: &Look) -> bool {
     !look.photos.is_empty() || look.lines.iter().any(|line| line.effect != Effect::Same)
 }
 
-impl Desk {
+impl Restoring {
     fn take(self, field: &HtmlInputElement) {
         let Some(file) = photo::chosen(field) else {
             return;
