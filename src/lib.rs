@@ -17,9 +17,12 @@ pub mod prep;
 pub mod service;
 pub mod store;
 pub mod trade;
+pub mod work;
 
 #[cfg(target_arch = "wasm32")]
 pub mod device;
+#[cfg(target_arch = "wasm32")]
+pub mod errand;
 #[cfg(target_arch = "wasm32")]
 pub mod parts;
 #[cfg(target_arch = "wasm32")]

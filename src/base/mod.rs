@@ -7,5 +7,6 @@ pub mod instant;
 pub mod kit;
 pub mod part;
 pub mod refusal;
+pub(crate) mod refusals;
 pub mod stretch;
 pub mod text;

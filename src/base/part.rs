@@ -10,6 +10,8 @@ use std::collections::BTreeSet;
 use serde::de::{Deserialize, Deserializer};
 use serde::ser::{Serialize, Serializer};
 
+use super::id::is_id;
+
 /// A part of a record.
 pub trait Part {
     /// Its identity among the parts of its list.
@@ -32,7 +34,8 @@ pub fn find_mut<'p, P: Part>(parts: &'p mut [P], id: &str) -> Option<&'p mut P> 
 pub fn name_all<P: Part>(parts: &mut [P]) {
     let mut taken = BTreeSet::new();
     for part in parts.iter_mut() {
-        if !part.id().is_empty() && !taken.insert(part.id().to_owned()) {
+        // Whatever a text may hold that comes from elsewhere: an identity stands in an address too.
+        if !is_id(part.id()) || !taken.insert(part.id().to_owned()) {
             part.id_mut().clear();
         }
     }
@@ -113,6 +116,7 @@ mod tests {
             (vec!["", "k3", ""], vec!["1", "k3", "3"]),
             (vec!["k3", "k3", "k3"], vec!["k3", "2", "3"]),
             (vec!["2", ""], vec!["2", "2x"]),
+            (vec!["../x", "<b>", "k3"], vec!["1", "2", "k3"]),
             (vec!["3", "", "3x", ""], vec!["3", "2", "3x", "4"]),
             (
                 vec!["2", "", "2x", "4", ""],

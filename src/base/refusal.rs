@@ -2,14 +2,26 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
 /// One sentence in a cook's words, shown beside the field it is about.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Refusal(String);
 
 impl Refusal {
     /// A refusal that says `sentence`.
     pub fn new(sentence: impl Into<String>) -> Self {
         Self(sentence.into())
+    }
+}
+
+/// A reason to refuse, whose `Display` is the sentence. What works things out names the reason; the words stand in the
+/// `refusals.rs` of its room.
+pub trait Said: fmt::Display {}
+
+impl<T: Said> From<T> for Refusal {
+    fn from(reason: T) -> Self {
+        Self(reason.to_string())
     }
 }
 

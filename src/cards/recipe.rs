@@ -135,7 +135,12 @@ pub enum RecipeAction {
     /// The margin of an order was typed.
     Margin(String),
     /// The steps of its service were changed.
-    Steps(Box<Dish>),
+    Steps {
+        /// The steps as they were.
+        was: Option<Box<Dish>>,
+        /// The steps as they are to be.
+        is: Box<Dish>,
+    },
     /// A tap on the journal.
     Journal(JournalTap),
 }
@@ -240,7 +245,13 @@ impl Entry for Recipe {
             RecipeAction::Target(text) => next.target = field(text)?,
             RecipeAction::Wanted(text) => next.wanted = field(text)?,
             RecipeAction::Margin(text) => next.margin = field(text)?,
-            RecipeAction::Steps(dish) => next.steps = Some(dish.clone()),
+            // A step leans on others: two tabs' changes are not put together unseen.
+            RecipeAction::Steps { was, .. } if *was != self.steps => {
+                return Err(Refusal::new(
+                    "The steps were changed in another tab: look at them, and change this again.",
+                ));
+            }
+            RecipeAction::Steps { is, .. } => next.steps = Some(is.clone()),
             RecipeAction::Journal(tap) => next.journal = self.journal.apply(tap)?,
         }
         Ok(next)

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
-use crate::code::find::{Findings, Refused};
+use crate::code::find::Findings;
 use crate::code::letters::Code;
 use crate::store::entry::Entry;
 
@@ -52,34 +52,6 @@ impl Class {
             codes: Vec::new(),
         })
     }
-
-    /// What a text brings to this class.
-    #[must_use]
-    pub fn intake(&self, findings: Findings) -> Intake {
-        let mut known: HashSet<String> = self.codes.iter().cloned().collect();
-        let mut intake = Intake {
-            plain: findings.plain.len(),
-            unread_from: findings.unread_from,
-            refused: findings.refused,
-            ..Intake::default()
-        };
-        for found in findings.found {
-            if let Some(sentence) = found.opened.mending() {
-                intake.mended.push((found.line, sentence));
-            }
-            let letters = letters(&found.opened.code);
-            if known.insert(letters.clone()) {
-                intake.new += 1;
-                intake.codes.push(letters);
-            } else {
-                intake.repeated.push(found.line);
-            }
-        }
-        let refused = intake.refused.iter();
-        let texts: Vec<String> = refused.map(|refused| cut(&refused.text)).collect();
-        intake.codes.extend(texts);
-        intake
-    }
 }
 
 impl Entry for Class {
@@ -112,7 +84,7 @@ impl Entry for Class {
 }
 
 /// What one text brings to a class, for the tutor to look over.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Intake {
     /// What is to be added, in order; what did not open stands last.
     pub codes: Vec<String>,
@@ -123,11 +95,55 @@ pub struct Intake {
     /// The lines of codes with letters put right, and which.
     pub mended: Vec<(usize, String)>,
     /// What looks like a code and does not open.
-    pub refused: Vec<Refused>,
+    pub refused: Vec<NotRead>,
     /// How many lines hold words and no code.
     pub plain: usize,
     /// The first line that was not read, of a text that is too long.
     pub unread_from: Option<usize>,
+}
+
+impl Intake {
+    /// What a text brings to a class in which some codes are known already.
+    #[must_use]
+    pub fn of(findings: Findings, mut known: HashSet<String>) -> Self {
+        let mut intake = Self {
+            plain: findings.plain.len(),
+            unread_from: findings.unread_from,
+            ..Self::default()
+        };
+        for found in findings.found {
+            if let Some(sentence) = found.opened.mending() {
+                intake.mended.push((found.line, sentence));
+            }
+            let letters = letters(&found.opened.code);
+            if known.insert(letters.clone()) {
+                intake.new += 1;
+                intake.codes.push(letters);
+            } else {
+                intake.repeated.push(found.line);
+            }
+        }
+        for refused in findings.refused {
+            intake.codes.push(cut(&refused.text));
+            intake.refused.push(NotRead {
+                line: refused.line,
+                why: refused.why.to_string(),
+                text: refused.text,
+            });
+        }
+        intake
+    }
+}
+
+/// A line with something like a code in it that does not open.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct NotRead {
+    /// The line, from 1.
+    pub line: usize,
+    /// What looks like a code.
+    pub text: String,
+    /// Why it does not open, in a sentence.
+    pub why: String,
 }
 
 /// The letters of a code, run together: how a class keeps it.
@@ -225,7 +241,8 @@ mod tests {
         let mut mended = bare.to_string();
         mended.replace_range(..1, "?");
         let text = format!("hello all\n{full}\n{mended}\n{wrong}\n{bare}\n");
-        let intake = class.intake(find(&text));
+        let known = class.codes.iter().cloned().collect();
+        let intake = Intake::of(find(&text), known);
         assert_eq!((intake.new, intake.plain), (1, 1));
         assert_eq!(intake.repeated, [2, 5]);
         assert_eq!(intake.mended.len(), 1);

@@ -46,6 +46,7 @@ use super::fish::Fish;
 use super::grain::{self, Grained};
 use super::mend::CHECKS;
 use super::price::{self, Priced};
+use super::refusals::NoCode;
 use super::sheet::{Cooked, Nickname, Sheet, Student, Technique};
 use super::unopened::Unopened;
 use crate::base::kit::Kit;
@@ -78,30 +79,23 @@ const FORMS: [DeliveryForm; 4] = [
 /// # Errors
 /// A sentence when a reading is more than a code carries.
 pub(super) fn pack(sheet: &Sheet) -> Result<Vec<u8>, Refusal> {
-    let division = grain::number(sheet.scale)
-        .ok_or_else(|| Refusal::new("A code can't carry this scale's division."))?;
-    let weights = grain::grained(sheet.weights, sheet.scale)
-        .ok_or_else(|| Refusal::new("A code can't carry a weight as heavy as this."))?;
+    let division = grain::number(sheet.scale).ok_or(NoCode::Division)?;
+    let weights = grain::grained(sheet.weights, sheet.scale).ok_or(NoCode::Weight)?;
     let price = match sheet.price {
-        Some(price) => Some(price::priced(price).ok_or_else(|| {
-            Refusal::new("The price has too many figures for a code: leave out the last one.")
-        })?),
+        Some(price) => Some(price::priced(price).ok_or(NoCode::Price)?),
         None => None,
     };
     if sheet.portions == Some(0) || !(1..=32).contains(&sheet.count) {
-        return Err(Refusal::new(
-            "A code carries 1 to 63 portions and 1 to 32 fish.",
-        ));
+        return Err(NoCode::Counts.into());
     }
     if sheet
         .student
         .is_some_and(|student| !(1..=8).contains(&student.test))
     {
-        return Err(Refusal::new("A code carries tests numbered 1 to 8."));
+        return Err(NoCode::Test.into());
     }
     let mut writer = Writer::default();
-    write(sheet, division, weights, price, &mut writer)
-        .map_err(|TooWide| Refusal::new("A code carries 1 to 63 portions and 1 to 32 fish."))?;
+    write(sheet, division, weights, price, &mut writer).map_err(|TooWide| NoCode::Counts)?;
     let mut symbols = writer.symbols();
     while !(symbols.len() + CHECKS).is_multiple_of(GROUP) {
         symbols.push(0);

@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use super::refusals::NoCode;
 use super::sheet::Sheet;
 use super::{alphabet, layout, link, mend};
 use crate::base::refusal::Refusal;
@@ -16,9 +17,8 @@ impl Code {
     /// # Errors
     /// A sentence when a reading is more than a code carries.
     pub fn of(sheet: &Sheet) -> Result<Self, Refusal> {
-        mend::seal(&layout::pack(sheet)?)
-            .map(Self)
-            .ok_or_else(|| Refusal::new("A code of this length can't be written."))
+        let sealed = mend::seal(&layout::pack(sheet)?);
+        sealed.map(Self).ok_or_else(|| NoCode::Length.into())
     }
 
     /// How many letters it has: 24 to 48.

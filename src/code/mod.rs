@@ -16,5 +16,6 @@ pub mod mend;
 pub mod opening;
 pub mod pieces;
 pub mod price;
+mod refusals;
 pub mod sheet;
 pub mod unopened;

@@ -5,6 +5,7 @@ use std::fmt;
 
 use super::day::Day;
 use super::fish::Fish;
+use super::refusals::NoCode;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::trade::breakdown::{DeliveryForm, Weights};
@@ -76,9 +77,7 @@ impl Nickname {
         let letters = text.chars().count();
         let plain = text.chars().all(|c| c.is_ascii_alphabetic());
         if !(1..=4).contains(&letters) || !plain {
-            return Err(Refusal::new(
-                "A nickname for the code is one to four letters, A to Z.",
-            ));
+            return Err(NoCode::Nickname.into());
         }
         // Counted as a number whose digits run from 1 to 26, so that A and AA differ.
         let number = text.bytes().fold(0, |number, byte| {
@@ -139,7 +138,7 @@ impl Cooked {
         rest_secs: u32,
     ) -> Result<Self, Refusal> {
         if dish > 15 {
-            return Err(Refusal::new("A code carries dishes numbered up to 15."));
+            return Err(NoCode::Dish.into());
         }
         let mut steps = [0; 3];
         let secs = [skin_side_secs, finish_secs, rest_secs];
@@ -149,11 +148,7 @@ impl Cooked {
             *kept = u8::try_from(secs.saturating_add(step / 2) / step)
                 .ok()
                 .filter(|steps| *steps <= most)
-                .ok_or_else(|| {
-                    Refusal::new(
-                        "A code carries about ten minutes skin side down, five of finishing and ten of rest.",
-                    )
-                })?;
+                .ok_or(NoCode::Times)?;
         }
         let [skin_side, finish, rest] = steps;
         Ok(Self {

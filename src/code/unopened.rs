@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::base::refusal::Refusal;
+use crate::base::refusal::Said;
 
 /// Why a code did not open. Groups count from 1.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -81,8 +81,4 @@ impl fmt::Display for Unopened {
 
 impl std::error::Error for Unopened {}
 
-impl From<Unopened> for Refusal {
-    fn from(unopened: Unopened) -> Self {
-        Self::new(unopened.to_string())
-    }
-}
+impl Said for Unopened {}

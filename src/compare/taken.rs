@@ -1,6 +1,8 @@
 //! Tests taken from a table, of this program's own writing or filled in by hand. A line that can't be taken
 //! costs no other; nothing here panics, whatever the text.
 
+use serde::{Deserialize, Serialize};
+
 use csv::StringRecord;
 
 use super::row;
@@ -162,7 +164,7 @@ fn test(names: &[String], record: &StringRecord, settings: &Settings) -> Result<
 }
 
 /// What a table brings to this phone, to be looked over before it is kept.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Brought {
     /// What is to be added.
     pub new: Vec<Fish>,

@@ -19,3 +19,4 @@ pub mod text_file;
 pub mod turns;
 pub mod update;
 pub mod wake;
+pub mod worker;

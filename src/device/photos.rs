@@ -3,15 +3,15 @@
 //! Kept as bytes, not as files of the browser: older phones lose the latter.
 
 use js_sys::{Function, Promise, Uint8Array};
-use leptos::prelude::window;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{
-    DomException, IdbDatabase, IdbKeyRange, IdbObjectStore, IdbOpenDbRequest, IdbRequest,
-    IdbTransactionMode,
+    DomException, IdbDatabase, IdbFactory, IdbKeyRange, IdbObjectStore, IdbOpenDbRequest,
+    IdbRequest, IdbTransactionMode,
 };
 
+use super::named::named;
 use crate::base::refusal::Refusal;
 use crate::journal::photo::PhotoName;
 
@@ -107,7 +107,9 @@ async fn change(make: impl FnOnce(&IdbObjectStore) -> Result<(), JsValue>) -> Re
 }
 
 async fn open() -> Result<IdbDatabase, JsValue> {
-    let factory = window().indexed_db()?.ok_or(JsValue::UNDEFINED)?;
+    // A worker has a database too, and no window.
+    let factory = named(&js_sys::global(), "indexedDB").ok_or(JsValue::UNDEFINED)?;
+    let factory: IdbFactory = factory.unchecked_into();
     let request: IdbOpenDbRequest = factory.open_with_u32(DATABASE, 1)?;
     let asked = request.clone();
     request.set_onupgradeneeded(Some(&once(move || {

@@ -1,5 +1,7 @@
 //! What a fish's heat card reads as for the estimate, and what the service has done to the fish so far.
 
+use serde::{Deserialize, Serialize};
+
 use super::heat_card::read;
 use super::weighing::Which;
 use crate::base::instant::Instant;
@@ -18,7 +20,7 @@ use crate::service::dish::step::OfFish;
 pub const KITCHEN_C: f64 = 24.0;
 
 /// What is asked of the estimate, as plain values: it is worked out when the screen has time.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Asked {
     /// The fillet.
     pub fillet: Fillet,
@@ -35,7 +37,7 @@ pub struct Asked {
 }
 
 /// An estimate, and what a reading was put down to.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Estimate {
     /// The advice.
     pub advice: Advice,

@@ -1,11 +1,14 @@
 //! What the cook is told: times, core and rest with their bands, the thin end, the safety rule.
 
+use serde::{Deserialize, Serialize};
+
 use super::band::{Banded, Spread};
 use super::bench::{Bench, Fillet, Setup, Target};
 use super::cook::{FINISH_MOST, REST_LEAST, REST_MOST, SKIN_MOST, SoFar, times};
 use super::course::{Course, Goal, Times};
 use super::food::{self, StandIn};
 use super::history::{Moment, Record};
+use super::refusals::NoCourse;
 use super::safety::Verdict;
 use crate::base::refusal::Refusal;
 
@@ -26,7 +29,7 @@ const SPARE_SECS: u32 = 5;
 pub const DRY_C: f64 = 65.0;
 
 /// What becomes of the thin end at the thick part's times.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ThinEnd {
     /// Its own core's peak, °C.
     pub core_peak_c: f64,
@@ -37,7 +40,7 @@ pub struct ThinEnd {
 }
 
 /// The advice for one fillet. An estimate: see `safety::ESTIMATE`.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Advice {
     /// Skin side down, s; this is when to turn.
     pub skin_secs: Banded<u32>,
@@ -175,19 +178,13 @@ impl SoFar {
         let turned = self.turned_at.unwrap_or(self.now);
         let lifted = self.lifted_at.unwrap_or(self.now);
         if self.lifted_at.is_some() && self.turned_at.is_none() {
-            return Err(Refusal::new(
-                "The fish is lifted but was never turned: enter when it was turned.",
-            ));
+            return Err(NoCourse::NeverTurned.into());
         }
         if turned > lifted || lifted > self.now {
-            return Err(Refusal::new(
-                "The fish is turned first, then lifted, and neither lies ahead of now.",
-            ));
+            return Err(NoCourse::OutOfOrder.into());
         }
         if self.now > 2 * (SKIN_MOST + FINISH_MOST + REST_MOST) {
-            return Err(Refusal::new(
-                "The fish went in too long ago for the estimate to say anything: use the probe.",
-            ));
+            return Err(NoCourse::TooLongAgo.into());
         }
         Ok(self)
     }

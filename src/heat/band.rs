@@ -1,7 +1,9 @@
 //! How far an estimate may lie off.
 
+use serde::{Deserialize, Serialize};
+
 /// A figure and how far it may lie off.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Banded<T> {
     /// The estimate.
     pub best: T,

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::food::{self, Flesh};
 use super::pan::{Heat, Pan, Surface};
+use super::refusals::NoSetup;
 use super::safety::Rule;
 use crate::base::refusal::Refusal;
 
@@ -88,11 +89,11 @@ pub struct Setup {
     pub room_c: f64,
 }
 
-fn within(value: f64, (low, high): (f64, f64), sentence: &str) -> Result<f64, Refusal> {
+fn within(value: f64, (low, high): (f64, f64), why: NoSetup) -> Result<f64, NoSetup> {
     if (low..=high).contains(&value) {
         Ok(value)
     } else {
-        Err(Refusal::new(sentence))
+        Err(why)
     }
 }
 
@@ -102,11 +103,7 @@ impl Target {
     /// # Errors
     /// When the core is not between 40 and 85 °C.
     pub fn checked(self) -> Result<Self, Refusal> {
-        within(
-            self.core_c,
-            (40.0, 85.0),
-            "The core temperature should be between 40 and 85 °C.",
-        )?;
+        within(self.core_c, (40.0, 85.0), NoSetup::Core)?;
         Ok(self)
     }
 }
@@ -117,63 +114,23 @@ impl Setup {
     /// # Errors
     /// One sentence about the first figure that can't be right.
     pub fn new(fillet: &Fillet, bench: &Bench) -> Result<Self, Refusal> {
-        let thick = within(
-            fillet.thickness_mm,
-            THICKNESS_LIMITS_MM,
-            "The fillet should be 4 to 60 mm at its thickest: measure it lying flat.",
-        )?;
+        let thick = within(fillet.thickness_mm, THICKNESS_LIMITS_MM, NoSetup::Thickness)?;
         let thin = within(
             fillet.thin_end_mm.unwrap_or(thick),
             (THIN_LEAST_MM, thick),
-            "The thin end should be at least 2 mm and no thicker than the thickest part.",
+            NoSetup::ThinEnd,
         )?;
-        let start_c = within(
-            fillet.start_c,
-            (0.0, 30.0),
-            "The fish should be between 0 and 30 °C when it goes in; thaw it right through first.",
-        )?;
-        let mass_g = within(
-            fillet.mass_g,
-            MASS_LIMITS_G,
-            "The fish in the pan should weigh between 10 g and 5 kg.",
-        )?;
-        within(
-            bench.pan.mass_g,
-            (200.0, 8000.0),
-            "The pan should weigh between 200 g and 8 kg.",
-        )?;
-        within(
-            bench.pan.base_mm,
-            (100.0, 500.0),
-            "The pan's flat base should be 100 to 500 mm across.",
-        )?;
-        within(
-            bench.heat.set_c,
-            (110.0, 280.0),
-            "The pan should be held between 110 and 280 °C.",
-        )?;
-        within(
-            bench.heat.power_w,
-            (100.0, 6000.0),
-            "The heat under the pan should be between 100 and 6000 W.",
-        )?;
-        within(
-            bench.room_c,
-            (0.0, 50.0),
-            "The kitchen should be between 0 and 50 °C.",
-        )?;
-        let conductance = within(
-            bench.conductance(),
-            CONDUCTANCE_LIMITS,
-            "The pan's contact figure should be between 20 and 5000 W/m²K: fit it again.",
-        )?;
+        let start_c = within(fillet.start_c, (0.0, 30.0), NoSetup::Start)?;
+        let mass_g = within(fillet.mass_g, MASS_LIMITS_G, NoSetup::Mass)?;
+        within(bench.pan.mass_g, (200.0, 8000.0), NoSetup::PanMass)?;
+        within(bench.pan.base_mm, (100.0, 500.0), NoSetup::PanBase)?;
+        within(bench.heat.set_c, (110.0, 280.0), NoSetup::PanHeat)?;
+        within(bench.heat.power_w, (100.0, 6000.0), NoSetup::Power)?;
+        within(bench.room_c, (0.0, 50.0), NoSetup::Room)?;
+        let conductance = within(bench.conductance(), CONDUCTANCE_LIMITS, NoSetup::Contact)?;
         let flesh = food::fish(&fillet.species)?.composition.flesh(start_c);
         let area = mass_g / 1000.0 / flesh.density / ((thick + thin) / 2000.0);
-        within(
-            area,
-            (0.0, bench.pan.area()),
-            "That much fish does not lie flat in this pan: cook it in batches.",
-        )?;
+        within(area, (0.0, bench.pan.area()), NoSetup::Area)?;
         Ok(Self {
             flesh,
             thickness: thick / 1000.0,

@@ -1,5 +1,7 @@
 //! One fillet followed second by second: skin side down, turned, lifted, rested.
 
+use serde::{Deserialize, Serialize};
+
 use super::air::Above;
 use super::base::Base;
 use super::bench::Setup;
@@ -45,7 +47,7 @@ struct Part {
 }
 
 /// Where the fillet is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Stage {
     /// Skin side down, heat on.
     Skin,

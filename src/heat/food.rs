@@ -5,6 +5,9 @@
 //! Applications* 1:93-101, as carried by the ASHRAE Handbook Refrigeration 2006, chapter 9;
 //! valid to 150 °C, here from 0 °C (flesh that is not frozen).
 
+use serde::{Deserialize, Serialize};
+
+use super::refusals::NoFlesh;
 use crate::base::refusal::Refusal;
 
 /// `a + b·T + c·T²` with T in °C.
@@ -99,9 +102,7 @@ impl Composition {
             || water <= 0.0
             || !(90.0..=110.0).contains(&sum)
         {
-            return Err(Refusal::new(
-                "The water, protein, fat and ash of the fish should add up to about 100 g in 100 g.",
-            ));
+            return Err(NoFlesh::Parts.into());
         }
         Ok(Self {
             water: water / sum,
@@ -177,7 +178,7 @@ pub struct Fish {
 }
 
 /// A fish whose flesh stands in for that of another. Which one is our choice: no source.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct StandIn {
     /// Its name.
     pub name: String,
@@ -223,11 +224,11 @@ struct Nearest {
 /// Lean white fish: what an unlisted species is taken for.
 const UNLISTED: &str = "snapper";
 
-fn rows<T: serde::de::DeserializeOwned>(text: &str) -> Result<Vec<T>, Refusal> {
+fn rows<T: serde::de::DeserializeOwned>(text: &str) -> Result<Vec<T>, NoFlesh> {
     csv::Reader::from_reader(text.as_bytes())
         .deserialize()
         .collect::<Result<_, _>>()
-        .map_err(|e| Refusal::new(format!("The table of fish composition can't be read: {e}.")))
+        .map_err(|why: csv::Error| NoFlesh::Table(why.to_string()))
 }
 
 /// Every key with a composition or a stand-in, with its name, in the order of the tables.
@@ -262,7 +263,7 @@ pub fn fish(key: &str) -> Result<Fish, Refusal> {
     let found = analyses
         .into_iter()
         .find(|a| a.key == wanted)
-        .ok_or_else(|| Refusal::new(format!("There is no composition for {wanted}.")))?;
+        .ok_or_else(|| NoFlesh::Unlisted(wanted.to_owned()))?;
     Ok(Fish {
         composition: Composition::from_analysis(found.water, found.protein, found.fat, found.ash)?,
         source: format!("{} {}", found.source, found.id),

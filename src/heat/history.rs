@@ -1,11 +1,13 @@
 //! A course with every depth kept: what a picture shows, and how long each part was hot.
 
+use serde::{Deserialize, Serialize};
+
 use super::bench::Setup;
 use super::cook::{REST_MOST, SoFar};
 use super::course::{Course, Stage, Times};
 
 /// The fillet at one moment of the advised course.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Moment {
     /// Since it went in, s.
     pub secs: u32,

@@ -23,6 +23,7 @@ pub mod food;
 pub mod history;
 pub mod pan;
 pub mod probe;
+mod refusals;
 pub mod safety;
 pub mod slab;
 pub mod tridiagonal;

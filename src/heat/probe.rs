@@ -1,10 +1,13 @@
 //! A reading from the thermometer corrects the running estimate, and several of them fit the pan.
 
+use serde::{Deserialize, Serialize};
+
 use super::bench::{
     Bench, CONDUCTANCE_LIMITS, Fillet, MASS_LIMITS_G, Setup, THICKNESS_LIMITS_MM, THIN_LEAST_MM,
 };
 use super::cook::SoFar;
 use super::course::{Course, Times};
+use super::refusals::NoReading;
 use crate::base::refusal::Refusal;
 
 /// What the probe showed midway through the thickest part, and what had been done by then.
@@ -17,7 +20,7 @@ pub struct Reading {
 }
 
 /// What a reading was put down to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Cause {
     /// The contact alone explains it.
     Contact,
@@ -42,7 +45,7 @@ pub struct Corrected {
 }
 
 /// A pan's contact conductance from its own readings.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Fitted {
     /// W/(m²·K).
     pub conductance: f64,
@@ -101,9 +104,7 @@ fn with_thickness(setup: &Setup, factor: f64) -> Setup {
 fn checked(reading: &Reading) -> Result<Reading, Refusal> {
     reading.so_far.checked()?;
     if !(0.0..=100.0).contains(&reading.core_c) {
-        return Err(Refusal::new(
-            "The probe should read between 0 and 100 °C in fish: check it in iced or boiling water.",
-        ));
+        return Err(NoReading::OffScale.into());
     }
     Ok(*reading)
 }
@@ -188,9 +189,7 @@ pub fn correct(fillet: &Fillet, bench: &Bench, reading: &Reading) -> Result<Corr
 /// When there is no reading, or one of them can't be right.
 pub fn fit(history: &[(Fillet, Bench, Reading)]) -> Result<Fitted, Refusal> {
     let Some((_, bench, _)) = history.first() else {
-        return Err(Refusal::new(
-            "A pan's contact is fitted from probe readings: cook a fish and take one.",
-        ));
+        return Err(NoReading::NoneYet.into());
     };
     let first = bench.surface.conductance();
     let cooked = history

@@ -70,7 +70,7 @@ impl Rule {
 }
 
 /// How an estimate stands against a rule.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Verdict {
     /// The rule looked at.
     pub rule: Rule,

@@ -2,13 +2,15 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
 use crate::base::id::is_id;
 
 /// The longest side of a kept photo, in pixels.
 pub const LONGEST_SIDE: u32 = 1600;
 
 /// The name of a photo, as text `kind/id/photo`.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct PhotoName {
     /// The kind of record it belongs to.
     pub kind: String,

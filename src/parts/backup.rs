@@ -1,7 +1,7 @@
 //! Everything on this phone as one file, and a gentle word when the last one is old.
 
-use js_sys::{Array, Uint8Array};
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::File;
 
@@ -12,25 +12,21 @@ use crate::cards::quote::Quote;
 use crate::cards::recipe::Recipe;
 use crate::class::class_list::Class;
 use crate::device::send::{self, Sent};
-use crate::device::storage::LocalShelf;
-use crate::device::{build, clock, download, photos};
+use crate::device::{build, clock, download};
+use crate::errand::backup::{Made, Make};
 use crate::fish::settings::Preference;
-use crate::keep::backup::write::Writer;
-use crate::keep::kind::{KINDS, Raw};
 use crate::keep::reminder;
 use crate::place::Place;
 use crate::session::bench::Bench;
 use crate::session::drawer::Drawer;
+use crate::session::{asked, gathered};
 use crate::store::entry::Entry;
-use crate::store::outcome::Held;
-use crate::store::records::Store;
 
 /// A backup that is ready to be given out.
 #[derive(Clone)]
 struct Ready {
     file: File,
-    records: usize,
-    photos: usize,
+    made: Made,
 }
 
 /// The section that makes a backup.
@@ -85,8 +81,8 @@ fn give(
     };
     let line = format!(
         "Ready: {} and {}, {size}.",
-        counted(ready.records, "entry", "entries"),
-        counted(ready.photos, "photo", "photos"),
+        counted(ready.made.records, "entry", "entries"),
+        counted(ready.made.photos, "photo", "photos"),
     );
     let shares = send::can_share_file(&ready.file);
     let (to_save, to_share) = (ready.file.clone(), ready.file);
@@ -169,52 +165,19 @@ fn begun_since<T: Entry>(
 
 async fn all(bench: Bench) -> Result<Ready, Refusal> {
     let now = clock::now();
-    let records = records(bench);
-    // Where there is no database there are no photos to lose.
-    let mut names = photos::names("").await.unwrap_or_default();
-    // Those of what lies in the bin would come back to nothing.
-    names.retain(|photo| {
-        let mut records = records.iter();
-        records.any(|(kind, held)| *kind == photo.kind && held.id == photo.id)
-    });
-    let mut writer = Writer::begin(build::number(), now, records.len(), names.len())?;
-    for (kind, held) in &records {
-        writer.record(kind, held)?;
-    }
-    let parts = Array::new();
-    let push = |bytes: &[u8]| parts.push(&Uint8Array::from(bytes));
-    let mut kept = 0_usize;
-    for name in &names {
-        if let Some(jpeg) = photos::get(name).await? {
-            writer.photo(name, &jpeg)?;
-            kept = kept.saturating_add(1);
-        }
-        push(&writer.take());
-    }
-    push(&writer.finish()?);
-    let name = format!("scaleside-{}.zip", clock::day(now).replace(' ', "-"));
-    let file = download::made(&name, "application/zip", &parts)
-        .ok_or_else(|| Refusal::new("The browser has no room for the file."))?;
+    let make = Make {
+        unkept: (bench.drawers.unkept().into_iter())
+            .map(|(kind, held)| (kind.to_owned(), held))
+            .collect(),
+        build: build::number(),
+        now,
+        name: format!("scaleside-{}.zip", clock::day(now).replace(' ', "-")),
+    };
+    let unmade = || Refusal::new("The backup was not put together: try again.");
+    let answer = asked::send(&make, gathered::shelf().await.into()).await;
+    let (made, file) = answer.ok_or_else(unmade)?;
     Ok(Ready {
-        file,
-        records: records.len(),
-        photos: kept,
+        made: made?,
+        file: file.dyn_into().map_err(|_| unmade())?,
     })
-}
-
-/// Every record on the shelf, and those in memory that no shelf has taken.
-fn records(bench: Bench) -> Vec<(&'static str, Held<Raw>)> {
-    let now = clock::now();
-    let mut all: Vec<(&'static str, Held<Raw>)> = Vec::new();
-    for kind in &KINDS {
-        let loaded = Store::<Raw>::new(kind.name, build::number()).load_all(&LocalShelf, now);
-        let known = loaded.records.into_iter();
-        let known = known.filter(|held| kind.title(held.record.get()).is_some());
-        all.extend(known.map(|held| (kind.name, held)));
-    }
-    for (kind, unkept) in bench.drawers.unkept() {
-        all.retain(|(of, held)| (*of, &held.id) != (kind, &unkept.id));
-        all.push((kind, unkept));
-    }
-    all
 }

@@ -1,8 +1,9 @@
-//! The estimate of how a fillet cooks, worked out when the screen has been painted, and what it says.
+//! The estimate of how a fillet cooks, worked out beside the page, and what it says.
 
 use std::time::Duration;
 
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
 use super::curve;
 use super::words;
@@ -13,15 +14,18 @@ use crate::fish::record::Fish;
 use crate::heat::band::Banded;
 use crate::heat::probe::Cause;
 use crate::heat::safety;
+use crate::session::asked::{ask, forget};
+use crate::work::Ask;
+use crate::work::heat::Wanted;
 
-/// How long after the last key an estimate is begun: it takes longer than a key.
+/// How long after the last key an estimate is asked for: half an entry is nothing to work out.
 const SETTLED: Duration = Duration::from_millis(250);
 
 /// How far an estimate has come.
 #[derive(Clone, PartialEq)]
 pub enum Told {
-    /// It is being worked out.
-    Working,
+    /// It is being worked out; here is the one from before the last change.
+    Working(Option<Box<Estimate>>),
     /// It can't be.
     Refused(Refusal),
     /// Here it is.
@@ -33,29 +37,45 @@ pub fn of_fish(
     fish: RwSignal<Fish>,
     now: RwSignal<crate::base::instant::Instant>,
 ) -> RwSignal<Told> {
-    let told = RwSignal::new(Told::Working);
+    let told = RwSignal::new(Told::Working(None));
+    on_cleanup(|| forget(Wanted::KIND));
     let asked = Memo::new(move |_| fish.with(|fish| fish.asked(now.get())));
     Effect::new(move |_| match asked.get() {
         Err(refusal) => told.set(Told::Refused(refusal)),
         Ok(question) => {
-            told.set(Told::Working);
-            set_timeout(move || answer(&question, asked, told), SETTLED);
+            told.update(|told| {
+                *told = Told::Working(match std::mem::replace(told, Told::Working(None)) {
+                    Told::Working(before) => before,
+                    Told::Estimate(before) => Some(before),
+                    Told::Refused(_) => None,
+                });
+            });
+            set_timeout(move || answer(question, asked, told), SETTLED);
         }
     });
     told
 }
 
 /// What was asked may have changed in the meantime, and then has its own answer on the way.
-fn answer(question: &Asked, asked: Memo<Result<Asked, Refusal>>, told: RwSignal<Told>) {
-    let still = asked
-        .try_with_untracked(|asked| asked.as_ref().is_ok_and(|asked| asked == question))
-        .unwrap_or(false);
-    if still {
-        told.set(match question.answer() {
-            Ok(estimate) => Told::Estimate(Box::new(estimate)),
-            Err(refusal) => Told::Refused(refusal),
-        });
+fn answer(question: Asked, asked: Memo<Result<Asked, Refusal>>, told: RwSignal<Told>) {
+    let still = move |question: &Asked| {
+        asked
+            .try_with_untracked(|asked| asked.as_ref().is_ok_and(|asked| asked == question))
+            .unwrap_or(false)
+    };
+    if !still(&question) {
+        return;
     }
+    spawn_local(async move {
+        let wanted = Wanted(question);
+        let answer = ask(&wanted).await;
+        if let Some(answer) = answer.filter(|_| still(&wanted.0)) {
+            told.set(match answer {
+                Ok(estimate) => Told::Estimate(Box::new(estimate)),
+                Err(refusal) => Told::Refused(refusal),
+            });
+        }
+    });
 }
 
 /// The figures of an estimate, the curve, and what always stands beside them.
@@ -63,7 +83,11 @@ pub fn answers(fish: RwSignal<Fish>, told: RwSignal<Told>) -> AnyView {
     view! {
         <div aria-live="polite" class="stack">
             {move || told.with(|told| match told {
-                Told::Working => view! { <p class="soft">"Working it out…"</p> }.into_any(),
+                Told::Working(None) => view! { <p class="soft">"Working it out…"</p> }.into_any(),
+                Told::Working(Some(before)) => view! {
+                    <p class="soft">"From before your last change: working it out again…"</p>
+                    <div class="aged stack">{figures(fish, before)}</div>
+                }.into_any(),
                 Told::Refused(refusal) => view! { <p class="soft">{refusal.to_string()}</p> }.into_any(),
                 Told::Estimate(estimate) => figures(fish, estimate),
             })}

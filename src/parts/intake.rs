@@ -1,16 +1,19 @@
 //! Bringing codes to a class: pasted, typed, or read from a photo; and what came of each line.
 
+use std::collections::HashSet;
+
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
 use super::typed;
 use crate::class::class_list::{Class, ClassAction, Intake};
-use crate::code::find::{Findings, Found, Search};
+use crate::code::find::{Findings, Found};
 use crate::code::pieces::MOST_READ;
-use crate::device::{focus, paste, photo, turns};
+use crate::device::{focus, paste, photo};
+use crate::session::asked::ask;
 use crate::session::drawer::Drawer;
+use crate::work::codes::Pasted;
 
-/// Words of a text looked at in one step: about a hundredth of a second on a slow phone.
-const WORDS: usize = 30;
 /// As much of a paste as the search reads, in UTF-16 units, and a little more, so that it can say where it stopped.
 const MOST_UNITS: u32 = 2 * (MOST_READ as u32 + 1);
 /// How many lines of a report are shown.
@@ -40,7 +43,7 @@ pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>) -> AnyView {
         let text = pasted.get_untracked();
         if !text.trim().is_empty() && !desk.reading.get_untracked() {
             pasted.set(String::new());
-            desk.read(&text);
+            desk.read(text);
         }
     };
     // Too long for the field, it is read at once.
@@ -48,16 +51,16 @@ pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>) -> AnyView {
         if let Some(text) = paste::too_long(&event, MOST_UNITS)
             && !desk.reading.get_untracked()
         {
-            desk.read(&text);
+            desk.read(text);
         }
     };
     let typed = move |opened| {
-        let found = desk.sort(Findings {
+        let found = Findings {
             found: vec![Found { line: 1, opened }],
             ..Findings::default()
-        });
-        if let Some(intake) = found {
-            desk.keep(intake);
+        };
+        if let Some(known) = desk.known() {
+            desk.keep(Intake::of(found, known));
         }
     };
     let empty = classes
@@ -88,38 +91,27 @@ pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>) -> AnyView {
 }
 
 impl Desk {
-    /// Reads a text a few words a turn, then sorts what it brings, then keeps it.
-    fn read(self, text: &str) {
-        let mut search = Some(Search::of(text));
-        let mut intake = None;
+    /// Has a text read beside the page, and keeps what it brings.
+    fn read(self, text: String) {
+        let Some(known) = self.known() else { return };
         self.reading.set(true);
-        turns::each(move || {
+        spawn_local(async move {
+            let intake = ask(&Pasted { text, known }).await;
             // The screen may have gone meanwhile.
-            if self.reading.try_get_untracked().is_none() {
-                return false;
+            if self.reading.try_set(false).is_some() {
+                return;
             }
-            if let Some(search) = search.as_mut()
-                && turns::within(|| search.go_on(WORDS))
-            {
-                return true;
-            }
-            if let Some(search) = search.take() {
-                intake = self.sort(search.findings());
-                return true;
-            }
-            self.reading.set(false);
-            if let Some(intake) = intake.take() {
+            if let Some(intake) = intake {
                 focus::fold("adding");
                 self.keep(intake);
             }
-            false
         });
     }
 
-    fn sort(self, findings: Findings) -> Option<Intake> {
+    fn known(self) -> Option<HashSet<String>> {
         let id = self.id.get_value();
         self.classes
-            .with_untracked(&id, |class| class.intake(findings))
+            .with_untracked(&id, |class| class.codes.iter().cloned().collect())
     }
 
     fn keep(self, intake: Intake) {
@@ -146,7 +138,7 @@ fn from_photo(desk: Desk) -> AnyView {
             if texts.is_empty() {
                 let _ = desk.refused.try_set(Some("No QR code was found in this photo: take it again, closer and with more light.".to_owned()));
             } else if desk.reading.try_get_untracked().is_some() {
-                desk.read(&texts.join("\n"));
+                desk.read(texts.join("\n"));
             }
         });
     };

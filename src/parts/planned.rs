@@ -1,29 +1,52 @@
 //! The plan of a fish, worked out again as things happen, and what it says: the list, the quarrel, the ways out.
 
-use std::time::Duration;
-
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
+use crate::base::instant::Instant;
 use crate::base::stretch::stretch;
-use crate::device::clock;
+use crate::device::{clock, turns};
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::fish::serving::PlanTap;
 use crate::service::dish::Dish;
-use crate::service::timetable::{Timetable, face};
+use crate::service::timetable::Timetable;
+use crate::service::timetable::face;
+use crate::session::asked::{ask, forget};
 use crate::session::hand::Hand;
+use crate::work::Ask;
+use crate::work::plan::{Asked, placed};
 
-/// A plan, or why there is none; nothing until the first one has been worked out, and once plating has begun.
-pub type Planned = RwSignal<face::Planned>;
-
-/// How often a plan is worked out again while nothing is tapped, in seconds: what is late moves the rest.
+/// How often a plan is looked at again while nothing is tapped, in seconds: what is late moves the rest.
 const BEAT_SECS: i64 = 5;
+/// A plan that is no older, in seconds, needs no word about its age.
+const FRESH_SECS: i64 = 2 * BEAT_SECS;
+/// An answer that comes within so many milliseconds needs no word that it is waited for.
+const SOON_MS: i64 = 1000;
 
-/// The plan of a fish, from now on. A tap is shown first: the plan is worked out when the screen has been painted,
-/// once for all that was tapped until then.
+/// The plan of a fish as it is shown. Copied freely: it holds only handles.
+#[derive(Clone, Copy)]
+pub struct Planned {
+    hand: Hand,
+    /// Nothing until the first one has been worked out, and once plating has begun.
+    shown: RwSignal<face::Planned>,
+    /// What is being worked out, and since when.
+    asked: RwSignal<Option<(Asked, Instant)>>,
+    /// What was answered last, and when that was asked.
+    known: StoredValue<Option<(Asked, face::Found, Instant)>>,
+}
+
+/// The plan of a fish, from now on. A tap is shown first: the plan is asked for when the screen has been painted, once
+/// for all that was tapped until then.
 pub fn of_fish(hand: Hand) -> Planned {
     let (fish, now) = (hand.fish, hand.bench.now);
-    let planned: Planned = RwSignal::new(None);
+    let planned = Planned {
+        hand,
+        shown: RwSignal::new(None),
+        asked: RwSignal::new(None),
+        known: StoredValue::new(None),
+    };
+    on_cleanup(|| forget(Asked::KIND));
     let beat = Memo::new(move |_| now.get().0.div_euclid(BEAT_SECS * 1000));
     let due = StoredValue::new(false);
     Effect::new(move |_| {
@@ -32,38 +55,139 @@ pub fn of_fish(hand: Hand) -> Planned {
         fish.track();
         if !due.get_value() {
             due.set_value(true);
-            after_paint(move || work_out(hand, planned, due));
+            turns::after_paint(move || {
+                // The screen may have been left in the meantime.
+                if due.try_set_value(false).is_none() {
+                    planned.look_again();
+                }
+            });
         }
     });
     planned
 }
 
-fn work_out(hand: Hand, planned: Planned, due: StoredValue<bool>) {
-    let (fish, now) = (hand.fish, hand.bench.now);
-    // The screen may have been left in the meantime.
-    if due.try_set_value(false).is_some() {
-        return;
+impl Planned {
+    /// Reads what is shown, and follows it.
+    pub fn with<T>(self, read: impl FnOnce(&face::Planned) -> T) -> T {
+        self.shown.with(read)
     }
-    let found = fish.try_with_untracked(|fish| {
-        let wanted = !fish.is_plated();
-        wanted.then(|| fish.timetable(now.get_untracked()))
-    });
-    let Some(found) = found else { return };
-    let plan = plan_of(&found);
-    let told = plan.and_then(|plan| fish.with_untracked(|fish| fish.told_by(plan, clock::now())));
-    if let Some(tap) = told {
-        // It is a word from the plan to the alarm: it refuses nothing, and what can't be kept is told of.
-        let _ = hand.bench.fish.act(&hand.id(), Action::Plan(tap));
+
+    /// Shows what is known, and asks for what is not.
+    fn look_again(self) {
+        let now = self.hand.bench.now.get_untracked();
+        let wanted = self.hand.fish.try_with_untracked(|fish| {
+            let wanted = !fish.is_plated();
+            wanted.then(|| Asked::of(fish, now))
+        });
+        match wanted {
+            // The fish was removed in the meantime.
+            None => {}
+            Some(None) => self.show(None),
+            Some(Some(Err(refusal))) => self.show(Some(Err(refusal.into()))),
+            Some(Some(Ok(wanted))) if self.show_known(&wanted) => {}
+            Some(Some(Ok(wanted))) => self.ask(wanted, now),
+        }
     }
-    let same = planned.with_untracked(|planned| face::still_shows(planned, &found));
-    if !same {
-        planned.set(found);
+
+    /// Shows what was answered, if it answers this; a plan that does not hang on the clock is moved along with it.
+    /// Returns whether that is all there is to do.
+    fn show_known(self, wanted: &Asked) -> bool {
+        let now = self.hand.bench.now.get_untracked();
+        let plate_at = (self.hand.fish).with_untracked(|fish| fish.serving.plate_at);
+        let found = self.known.with_value(|known| {
+            let (asked, found, _) = known.as_ref().filter(|known| known.0.is_like(wanted))?;
+            Some(match found {
+                Ok(plan) if !asked.is_running() => Ok(placed(plan, plate_at, now)),
+                found => found.clone(),
+            })
+        });
+        let answered = found.is_some() && !wanted.is_running();
+        if let Some(found) = found {
+            self.show(Some(found));
+        }
+        answered
+    }
+
+    fn ask(self, wanted: Asked, now: Instant) {
+        // While the clock alone has moved on, the answer that is on its way will do.
+        let on_its_way = (self.asked).with_untracked(|asked| {
+            asked
+                .as_ref()
+                .is_some_and(|(asked, _)| asked.is_like(&wanted))
+        });
+        if on_its_way {
+            return;
+        }
+        self.asked.set(Some((wanted.clone(), now)));
+        spawn_local(async move {
+            let found = ask(&wanted).await;
+            let still = self.asked.try_with_untracked(|asked| {
+                asked.as_ref().is_some_and(|(asked, _)| *asked == wanted)
+            });
+            // Something newer is asked already, or the screen has been left.
+            if still != Some(true) {
+                return;
+            }
+            self.asked.set(None);
+            if let Some(found) = found {
+                self.known.set_value(Some((wanted.clone(), found, now)));
+                self.show_known(&wanted);
+            }
+        });
+    }
+
+    fn show(self, found: face::Planned) {
+        self.tell_alarm(&found);
+        let same = (self.shown).with_untracked(|shown| face::still_shows(shown, &found));
+        if !same {
+            self.shown.set(found);
+        }
+    }
+
+    /// A service that waits for its hour is told when its first step begins, for the alarm.
+    fn tell_alarm(self, found: &face::Planned) {
+        let told = plan_of(found).and_then(|plan| {
+            let fish = self.hand.fish;
+            fish.with_untracked(|fish| fish.told_by(plan, clock::now()))
+        });
+        if let Some(tap) = told {
+            // It refuses nothing, and what can't be kept is told of.
+            let _ = self.hand.bench.fish.act(&self.hand.id(), Action::Plan(tap));
+        }
+    }
+
+    /// That another is waited for, and how old what is shown is; nothing while that is as it should be.
+    fn age(self) -> Option<String> {
+        let now = self.hand.bench.now.get();
+        let waits = self
+            .asked
+            .with(|asked| asked.as_ref().map(|(_, since)| now.ms_since(*since)))?;
+        if self.shown.with(Option::is_none) {
+            return Some("Working it out…".to_owned());
+        }
+        let (running, age) = self.known.with_value(|known| {
+            let (asked, _, since) = known.as_ref()?;
+            Some((asked.is_running(), now.ms_since(*since) / 1000))
+        })?;
+        match (running, waits > SOON_MS, age > FRESH_SECS) {
+            (true, _, true) => Some(format!(
+                "This is {} old: working it out again…",
+                stretch(age)
+            )),
+            (false, true, _) => {
+                Some("From before your last change: working it out again…".to_owned())
+            }
+            _ => None,
+        }
     }
 }
 
-/// Does something when the next frame is on the screen.
-fn after_paint(work: impl FnOnce() + 'static) {
-    request_animation_frame(move || set_timeout(work, Duration::ZERO));
+/// Says that a plan is waited for, and how old the one on the screen is. It stands over what is there, so that nothing
+/// moves under a thumb.
+pub fn age(planned: Planned) -> AnyView {
+    let said = Memo::new(move |_| planned.age());
+    view! { <p class="age" role="status">{move || said.get().map(|said| view! { <span>{said}</span> })}</p> }
+        .into_any()
 }
 
 /// Every step in its order, with its hour: the plan for those who read it, or have it read to them.

@@ -1,13 +1,17 @@
 //! The cook's own tests as a table for a spreadsheet, and back.
 
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
 use super::choice::fault;
-use crate::compare::table;
-use crate::compare::taken::{self, Brought};
+use crate::base::refusal::Refusal;
+use crate::compare::taken::Brought;
 use crate::device::{download, photo, text_file};
 use crate::fish::record::Fish;
+use crate::session::asked::ask;
 use crate::session::bench::Bench;
+use crate::session::gathered;
+use crate::work::tables::{In, Out};
 
 /// How many lines of what will be added are shown.
 const SHOWN: usize = 12;
@@ -17,33 +21,49 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let brought = RwSignal::new(None::<Brought>);
     let done = RwSignal::new(None::<String>);
+    // The screen may go while an answer is waited for.
+    let said = move |sentence: Option<String>| {
+        let _ = refused.try_set(sentence);
+    };
     let save = move |_| {
-        let fish: Vec<Fish> = bench.fish.of_each(|fish| Some(fish.clone()));
-        refused.set(match table::write(&fish) {
-            Ok(text) if download::table("yield-tests.csv", &text) => None,
-            Ok(_) => Some("The browser did not take the file.".to_owned()),
-            Err(refusal) => Some(refusal.to_string()),
+        spawn_local(async move {
+            let answer = ask(&Out {
+                fish: gathered::fish(bench).await,
+            })
+            .await;
+            match answer {
+                Some(Ok(text)) if download::table("yield-tests.csv", &text) => said(None),
+                Some(Err(refusal)) => said(Some(refusal.to_string())),
+                Some(Ok(_)) => said(Some("The browser did not take the file.".to_owned())),
+                // It was asked for again.
+                None => {}
+            }
         });
     };
     let read = move |field: web_sys::HtmlInputElement| {
         let Some(file) = photo::chosen(&field) else {
             return;
         };
-        text_file::read(file, move |text| {
-            let here = |id: &str| bench.fish.with_untracked(id, Clone::clone);
-            let found = text
-                .ok_or_else(|| crate::base::refusal::Refusal::new("This file could not be read."))
-                .and_then(|text| {
-                    bench
-                        .settings
-                        .with_untracked(|settings| taken::read(&text, settings))
-                });
-            let (sorted, sentence) = match found {
-                Ok(found) => (Some(taken::sort(found, here)), None),
+        spawn_local(async move {
+            let answer = match text_file::read(file).await {
+                None => Err(Refusal::new("This file could not be read.")),
+                Some(text) => {
+                    let table = In {
+                        fish: gathered::fish(bench).await,
+                        text,
+                        settings: bench.settings.get_untracked(),
+                    };
+                    let Some(answer) = ask(&table).await else {
+                        return;
+                    };
+                    answer
+                }
+            };
+            let (sorted, sentence) = match answer {
+                Ok(sorted) => (Some(sorted), None),
                 Err(refusal) => (None, Some(refusal.to_string())),
             };
-            // The screen may have gone meanwhile.
-            let _ = refused.try_set(sentence);
+            said(sentence);
             let _ = done.try_set(None);
             let _ = brought.try_set(sorted);
         });

@@ -6,6 +6,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::refusals::NoMove;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::base::stretch::in_words;
@@ -77,7 +78,7 @@ impl Chill {
     /// A sentence, when it is there already or was out too long to go back.
     pub fn put_in(&self, now: Instant) -> Result<Self, Refusal> {
         if self.in_fridge_since.is_some() {
-            return Err(Refusal::new("The fish is in the fridge already."));
+            return Err(NoMove::InFridge.into());
         }
         match self.verdict(now) {
             ChillVerdict::UseOrReturn => Ok(Self {
@@ -85,7 +86,9 @@ impl Chill {
                 out_since: None,
                 out_ms_total: self.out_ms(now),
             }),
-            ChillVerdict::UseNow | ChillVerdict::Discard => Err(Refusal::new(self.sentence(now))),
+            ChillVerdict::UseNow | ChillVerdict::Discard => {
+                Err(NoMove::TooLongOut(self.clone(), now).into())
+            }
         }
     }
 
@@ -95,7 +98,7 @@ impl Chill {
     /// A sentence, when it is out already.
     pub fn take_out(&self, now: Instant) -> Result<Self, Refusal> {
         if self.out_since.is_some() {
-            return Err(Refusal::new("The fish is out already."));
+            return Err(NoMove::Out.into());
         }
         Ok(Self {
             in_fridge_since: None,

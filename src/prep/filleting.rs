@@ -5,8 +5,10 @@ use std::sync::OnceLock;
 
 use serde::{Deserialize, Serialize};
 
+use super::refusals::NoFilleting;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
+use crate::base::refusals::NoDetour;
 use crate::trade::breakdown::DeliveryForm;
 
 /// The part of the fish that the picture of a cut shows.
@@ -131,33 +133,27 @@ pub fn cuts_for(form: DeliveryForm, missing: &BTreeSet<Kit>) -> Result<Vec<Bench
 /// # Errors
 /// A sentence that names the cut at fault.
 pub fn parse(json: &str) -> Result<Vec<Cut>, Refusal> {
-    let cuts: Vec<Cut> = serde_json::from_str(json)
-        .map_err(|why| Refusal::new(format!("The filleting can't be read: {why}.")))?;
+    let cuts: Vec<Cut> =
+        serde_json::from_str(json).map_err(|why| NoFilleting::Unreadable(why.to_string()))?;
     let mut ids = BTreeSet::new();
     for cut in &cuts {
         if !ids.insert(&cut.id) {
-            return Err(Refusal::new(format!(
-                "There are two cuts called “{}”.",
-                cut.id
-            )));
+            return Err(NoFilleting::Twice(cut.id.clone()).into());
         }
         if cut.forms.as_ref().is_some_and(Vec::is_empty) {
-            return Err(Refusal::new(format!(
-                "“{}” is for no form of fish at all.",
-                cut.title
-            )));
+            return Err(NoFilleting::ForNoForm(cut.title.clone()).into());
         }
         let mut kits = BTreeSet::new();
         if let Some(twice) = cut.detours.iter().find(|d| !kits.insert(d.without)) {
-            return Err(Refusal::new(format!(
-                "“{}” has two detours where there is no {}.",
-                cut.title,
-                twice.without.name()
-            )));
+            return Err(NoDetour::Two {
+                of: cut.title.clone(),
+                without: twice.without,
+            }
+            .into());
         }
     }
     if cuts.is_empty() {
-        return Err(Refusal::new("The filleting has no cuts."));
+        return Err(NoFilleting::NoCuts.into());
     }
     Ok(cuts)
 }

@@ -2,3 +2,4 @@
 
 pub mod chill;
 pub mod filleting;
+mod refusals;

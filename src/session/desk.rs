@@ -1,5 +1,7 @@
 //! One dish as its screens work on it: read against everything it leans on, changed by taps.
 
+use std::sync::Arc;
+
 use leptos::prelude::*;
 
 use crate::cards::larder;
@@ -20,6 +22,8 @@ pub struct Desk {
     /// Every card on this phone.
     pub recipes: Drawer<Recipe>,
     id: StoredValue<String>,
+    /// The card as it reads, read once for all the fields that show something of it.
+    read: Memo<Option<Arc<Reading>>>,
     /// What could not be done with the last tap.
     pub refused: RwSignal<Option<String>>,
 }
@@ -28,10 +32,18 @@ impl Desk {
     /// The desk of the card `id`.
     #[must_use]
     pub fn of(bench: Bench, recipes: Drawer<Recipe>, id: &str) -> Self {
+        let own = id.to_owned();
+        let read = move |_: Option<&_>| {
+            let card = recipes.with(&own, Clone::clone)?;
+            let reading = with_larder(bench, recipes, |larder| larder::read(&own, &card, larder));
+            Some(Arc::new(reading))
+        };
         Self {
             bench,
             recipes,
             id: StoredValue::new(id.to_owned()),
+            // It is read again only when something that it leans on has changed.
+            read: Memo::new_with_compare(read, |_, _| true),
             refused: RwSignal::new(None),
         }
     }
@@ -51,33 +63,13 @@ impl Desk {
 
     /// Does something with what the cards lean on, and follows its changes.
     pub fn with_larder<T>(self, work: impl FnOnce(Larder) -> T) -> T {
-        work(Larder {
-            fish: &|id| self.bench.fish.with(id, Clone::clone),
-            card: &|id| self.recipes.with(id, Clone::clone),
-            careful: &|fish| careful_yield(&self.tests_like(fish)),
-        })
-    }
-
-    /// The cook's own tests of the same species and form, weighed one by one.
-    fn tests_like(self, fish: &Fish) -> Vec<Breakdown> {
-        if !self.bench.fish.read_all() {
-            return Vec::new();
-        }
-        self.bench.fish.of_each(|other| {
-            let alike = other.demo == fish.demo
-                && other.slip.species == fish.slip.species
-                && other.slip.form == fish.slip.form
-                && other.slip.read_count() == Ok(1);
-            alike.then(|| other.breakdown()?.ok()).flatten()
-        })
+        with_larder(self.bench, self.recipes, work)
     }
 
     /// The card as it reads; `None` once it is removed.
     #[must_use]
-    pub fn reading(self) -> Option<Reading> {
-        let id = self.id.get_value();
-        let card = self.recipes.with(&id, Clone::clone)?;
-        Some(self.with_larder(|larder| larder::read(&id, &card, larder)))
+    pub fn reading(self) -> Option<Arc<Reading>> {
+        self.read.get()
     }
 
     /// The sentence beside a field.
@@ -130,4 +122,26 @@ impl Desk {
         };
         ids.iter().filter_map(words).collect()
     }
+}
+
+fn with_larder<T>(bench: Bench, recipes: Drawer<Recipe>, work: impl FnOnce(Larder) -> T) -> T {
+    work(Larder {
+        fish: &|id| bench.fish.with(id, Clone::clone),
+        card: &|id| recipes.with(id, Clone::clone),
+        careful: &|fish| careful_yield(&tests_like(bench, fish)),
+    })
+}
+
+/// The cook's own tests of the same species and form, weighed one by one.
+fn tests_like(bench: Bench, fish: &Fish) -> Vec<Breakdown> {
+    if !bench.fish.read_all() {
+        return Vec::new();
+    }
+    bench.fish.of_each(|other| {
+        let alike = other.demo == fish.demo
+            && other.slip.species == fish.slip.species
+            && other.slip.form == fish.slip.form
+            && other.slip.read_count() == Ok(1);
+        alike.then(|| other.breakdown()?.ok()).flatten()
+    })
 }

@@ -8,15 +8,14 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::bench::Bench;
-use super::notice::Notices;
 use super::removal::{self, Whereto};
+use super::roll::Roll;
 use crate::base::id;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, tabs};
 use crate::keep::bin::Unbinned;
-use crate::store::cooking;
 use crate::store::entry::Entry;
 use crate::store::outcome::{Held, Outcome};
 use crate::store::records::Store;
@@ -35,11 +34,8 @@ pub(super) struct Copied<T: 'static> {
 
 /// All records of one kind. Copied freely: it holds only handles.
 pub struct Drawer<T: Entry> {
-    pub(super) notices: Notices,
-    /// The records whose timers may still ring.
-    cooking: RwSignal<Vec<String>>,
-    /// The identities of all, the latest first.
-    pub(super) ids: RwSignal<Vec<String>>,
+    /// Which there are.
+    pub(super) roll: Roll,
     /// Those that were read.
     pub(super) read: StoredValue<BTreeMap<String, Copied<T>>>,
     pub(super) store: StoredValue<Store<T>>,
@@ -57,17 +53,11 @@ impl<T: Entry> Clone for Drawer<T> {
 impl<T: Entry> Copy for Drawer<T> {}
 
 impl<T: Entry> Drawer<T> {
-    /// A drawer of which nothing was read; what can't be kept is told by `notices`, what cooks is listed in `cooking`.
+    /// A drawer of which nothing was read: of these records.
     #[must_use]
-    pub fn empty(
-        notices: Notices,
-        cooking: RwSignal<Vec<String>>,
-        ids: RwSignal<Vec<String>>,
-    ) -> Self {
+    pub fn of(roll: Roll) -> Self {
         Self {
-            notices,
-            cooking,
-            ids,
+            roll,
             read: StoredValue::new(BTreeMap::new()),
             store: StoredValue::new(Store::new(T::KIND, build::number())),
             whole: RwSignal::new(false),
@@ -84,7 +74,7 @@ impl<T: Entry> Drawer<T> {
     /// The identities of all records, the latest first.
     #[must_use]
     pub fn ids(self) -> Vec<String> {
-        self.ids.get()
+        self.roll.ids.get()
     }
 
     /// One record, as a signal that changes with every tap; nothing when it is not on this phone.
@@ -113,7 +103,7 @@ impl<T: Entry> Drawer<T> {
 
     /// Reads one record and follows its changes, its removal among them.
     pub fn with<U>(self, id: &str, read: impl FnOnce(&T) -> U) -> Option<U> {
-        self.ids.track();
+        self.roll.ids.track();
         Some(self.signal(id)?.with(read))
     }
 
@@ -124,7 +114,7 @@ impl<T: Entry> Drawer<T> {
 
     /// What is read of each record as it is now, the latest first. See [`Drawer::read_all`].
     pub fn of_each<U>(self, read: impl Fn(&T) -> Option<U>) -> Vec<U> {
-        let ids = self.ids.get_untracked();
+        let ids = self.roll.ids.get_untracked();
         let each = |id: &String| self.with_untracked(id, &read).flatten();
         ids.iter().filter_map(each).collect()
     }
@@ -219,7 +209,7 @@ impl<T: Entry> Drawer<T> {
             return Ok(());
         };
         let removed = self.store.try_update_value(|store| {
-            removal::remove(self.notices, store, &held, T::NOUN, whereto)
+            removal::remove(self.roll.notices, store, &held, T::NOUN, whereto)
         });
         removed.unwrap_or(Ok(()))?;
         self.forget(id);
@@ -252,7 +242,7 @@ impl<T: Entry> Drawer<T> {
         match found.flatten() {
             Some((id, Some(held))) => {
                 self.hold(held);
-                self.list(&id);
+                self.roll.add(&id);
                 self.look_again(&id);
             }
             Some((id, None)) => self.forget(&id),
@@ -281,20 +271,16 @@ impl<T: Entry> Drawer<T> {
             Some(Outcome::Kept { held, left_out, .. }) => {
                 let id = held.id.clone();
                 self.hold(held);
-                self.list(&id);
-                self.notices.kept(&(T::KIND, id));
-                if let Some(refusal) = left_out.first() {
-                    self.notices.left_out(T::NOUN, refusal);
-                }
+                self.roll.kept(id, &left_out);
                 Ok(())
             }
             Some(Outcome::NotKept { held, fault }) => {
                 let id = held.id.clone();
                 self.hold(held);
-                self.list(&id);
+                self.roll.add(&id);
                 let name = (T::KIND, id.clone());
                 let again = Arc::new(move || self.retry(&id));
-                self.notices.not_kept(name, &fault, again);
+                self.roll.notices.not_kept(name, &fault, again);
                 Ok(())
             }
             Some(Outcome::Refused(refusal)) => Err(refusal),
@@ -320,17 +306,7 @@ impl<T: Entry> Drawer<T> {
             record,
             counter,
         } = held;
-        let cooks = record.is_cooking();
-        let listed = self.cooking.with_untracked(|cooking| cooking.contains(&id));
-        if cooks != listed {
-            self.cooking.update(|cooking| {
-                cooking.retain(|other| *other != id);
-                if cooks {
-                    cooking.push(id.clone());
-                }
-            });
-            cooking::hint(&LocalShelf, build::number(), &id, cooks);
-        }
+        self.roll.cooks(&id, record.is_cooking());
         let signal = self.read.try_update_value(|read| {
             let copied = read.entry(id).or_insert_with(|| Copied {
                 signal: ArcRwSignal::new(record.clone()),
@@ -346,29 +322,10 @@ impl<T: Entry> Drawer<T> {
         signal
     }
 
-    /// Puts a record on the list.
-    fn list(self, id: &str) {
-        let place = self
-            .ids
-            .with_untracked(|ids| ids.binary_search_by(|other| id.cmp(other)));
-        if let Err(place) = place {
-            self.ids.update(|ids| ids.insert(place, id.to_owned()));
-        }
-    }
-
     pub(super) fn forget(self, id: &str) {
         self.read.update_value(|read| {
             read.remove(id);
         });
-        self.notices.gone(&(T::KIND, id.to_owned()));
-        if self
-            .cooking
-            .with_untracked(|cooking| cooking.iter().any(|other| other == id))
-        {
-            self.cooking
-                .update(|cooking| cooking.retain(|other| other != id));
-            cooking::hint(&LocalShelf, build::number(), id, false);
-        }
-        self.ids.update(|ids| ids.retain(|other| other != id));
+        self.roll.drop(id);
     }
 }

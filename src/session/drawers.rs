@@ -8,16 +8,19 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 use serde_json::value::to_raw_value;
+use wasm_bindgen_futures::spawn_local;
 
 use super::drawer::Drawer;
 use super::notice::Notices;
 use super::removal;
+use super::roll::Roll;
 use crate::cards::pan::KeptPan;
 use crate::cards::quote::Quote;
 use crate::cards::recipe::Recipe;
 use crate::class::class_list::Class;
 use crate::device::storage::LocalShelf;
-use crate::device::{build, clock, turns};
+use crate::device::turns::Turn;
+use crate::device::{build, clock};
 use crate::fish::record::Fish;
 use crate::fish::settings::Settings;
 use crate::keep::bin::Bin;
@@ -30,7 +33,12 @@ use crate::store::standing::{self, Newer, Standing};
 use crate::store::start::Start;
 
 /// The kinds whose drawers are opened when they are asked for.
-const OTHERS: [&str; 4] = [Recipe::KIND, Class::KIND, Quote::KIND, KeptPan::KIND];
+const OTHERS: [(&str, &str); 4] = [
+    (Recipe::KIND, Recipe::NOUN),
+    (Class::KIND, Class::NOUN),
+    (Quote::KIND, Quote::NOUN),
+    (KeptPan::KIND, KeptPan::NOUN),
+];
 
 /// A drawer, whatever it holds.
 trait AnyDrawer: Send + Sync {
@@ -47,7 +55,7 @@ impl<T: Entry> AnyDrawer for Drawer<T> {
     }
 
     fn ids(&self) -> Vec<String> {
-        self.ids.get_untracked()
+        self.roll.ids.get_untracked()
     }
 
     fn look_over(&self, id: &str) {
@@ -59,7 +67,7 @@ impl<T: Entry> AnyDrawer for Drawer<T> {
     }
 
     fn unkept(&self) -> Vec<(&'static str, Held<Raw>)> {
-        let ids = self.notices.unkept(T::KIND).into_iter();
+        let ids = self.roll.notices.unkept(T::KIND).into_iter();
         let held = ids.filter_map(|id| {
             let held = self.in_memory(&id)?;
             let record = to_raw_value(&held.record).ok()?;
@@ -86,12 +94,11 @@ pub struct Drawers {
     /// The preferences of this phone.
     pub settings: Drawer<Settings>,
     /// What is in the other drawers, by kind: the identities of all, the latest first.
-    others: StoredValue<BTreeMap<&'static str, RwSignal<Vec<String>>>>,
+    others: StoredValue<BTreeMap<&'static str, Roll>>,
     /// Those of them that were opened.
     opened: StoredValue<Vec<Arc<dyn AnyDrawer>>>,
     /// They last as long as the page, whichever screen opens them.
     owner: StoredValue<Option<Owner>>,
-    cooking: RwSignal<Vec<String>>,
     notices: Notices,
 }
 
@@ -99,13 +106,13 @@ impl Drawers {
     /// Drawers with nothing in them.
     #[must_use]
     pub fn empty(notices: Notices, cooking: RwSignal<Vec<String>>) -> Self {
+        let roll = |kind, noun| Roll::empty(kind, noun, notices, cooking);
         Self {
-            fish: Drawer::empty(notices, cooking, RwSignal::new(Vec::new())),
-            settings: Drawer::empty(notices, cooking, RwSignal::new(Vec::new())),
-            others: StoredValue::new(OTHERS.map(|kind| (kind, RwSignal::new(Vec::new()))).into()),
+            fish: Drawer::of(roll(Fish::KIND, Fish::NOUN)),
+            settings: Drawer::of(roll(Settings::KIND, Settings::NOUN)),
+            others: StoredValue::new(OTHERS.map(|(kind, noun)| (kind, roll(kind, noun))).into()),
             opened: StoredValue::new(Vec::new()),
             owner: StoredValue::new(Owner::current()),
-            cooking,
             notices,
         }
     }
@@ -116,9 +123,10 @@ impl Drawers {
         let owner = self.owner.get_value().unwrap_or_default();
         owner.with(|| {
             use_context::<Drawer<T>>().unwrap_or_else(|| {
-                let ids = self.others.with_value(|all| all.get(T::KIND).copied());
-                let ids = ids.unwrap_or_default();
-                let drawer = Drawer::<T>::empty(self.notices, self.cooking, ids);
+                let roll = self.others.with_value(|all| all.get(T::KIND).copied());
+                let none =
+                    || Roll::empty(T::KIND, T::NOUN, self.notices, RwSignal::new(Vec::new()));
+                let drawer = Drawer::<T>::of(roll.unwrap_or_else(none));
                 provide_context(drawer);
                 self.opened
                     .update_value(|opened| opened.push(Arc::new(drawer)));
@@ -149,10 +157,10 @@ impl Drawers {
         let opened = self.opened.get_value();
         self.others.with_value(|others| {
             let shut = |kind: &str| !opened.iter().any(|drawer| drawer.kind() == kind);
-            for (kind, ids) in others.iter().filter(|(kind, _)| shut(kind)) {
+            for (kind, roll) in others.iter().filter(|(kind, _)| shut(kind)) {
                 let listed = found.latest_first(kind);
-                if ids.with_untracked(|ids| *ids != listed) {
-                    ids.set(listed);
+                if roll.ids.with_untracked(|ids| *ids != listed) {
+                    roll.ids.set(listed);
                 }
             }
         });
@@ -164,8 +172,11 @@ impl Drawers {
             Ok(found) => found,
             Err(fault) => return self.notices.fault(&fault.into()),
         };
-        self.fish.ids.set(found.latest_first(Fish::KIND));
-        self.settings.ids.set(found.latest_first(Settings::KIND));
+        self.fish.roll.ids.set(found.latest_first(Fish::KIND));
+        self.settings
+            .roll
+            .ids
+            .set(found.latest_first(Settings::KIND));
         self.list(&found);
         if let Standing::ReadOnly { why } = found.standing {
             self.notices.fault(&Fault::ReadOnly(why));
@@ -180,26 +191,18 @@ impl Drawers {
     /// Looks at every record, in turns: what is damaged is set aside and told of, and a
     /// fish that cooks rings, whatever the hint said. Then the bin loses what is too old.
     pub fn look_over(self) {
-        let mut left = Vec::new();
-        for drawer in self.each() {
-            let ids = drawer.ids().into_iter();
-            left.extend(ids.map(|id| (Arc::clone(&drawer), id)));
-        }
-        let mut left = left.into_iter();
-        let mut next = move || {
-            left.next().is_some_and(|(drawer, id)| {
-                drawer.look_over(&id);
-                true
-            })
-        };
-        turns::each(move || {
-            let more = turns::within(&mut next);
-            if !more {
-                let gone = Bin::new(build::number()).empty_old(&LocalShelf, clock::now());
-                removal::sweep_photos(gone);
+        let look = async move {
+            let mut turn = Turn::begin();
+            for drawer in self.each() {
+                for id in drawer.ids() {
+                    drawer.look_over(&id);
+                    turn.pause().await;
+                }
             }
-            more
-        });
+            let gone = Bin::new(build::number()).empty_old(&LocalShelf, clock::now());
+            removal::sweep_photos(gone);
+        };
+        spawn_local(look);
     }
 
     /// The records in memory that the shelf has not taken, each with its kind.

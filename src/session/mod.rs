@@ -1,11 +1,14 @@
 //! What is in memory while the page is open: the records of each kind, the preferences, what the cook is told, the
 //! screen that is shown.
 
+pub mod asked;
 pub mod bench;
 pub mod desk;
 pub mod drawer;
 pub mod drawers;
+pub mod gathered;
 pub mod hand;
 pub mod notice;
 mod reading;
 pub mod removal;
+mod roll;

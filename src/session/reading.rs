@@ -1,16 +1,15 @@
 //! How the records of a drawer are read: one when it is asked for, all in turns, the rest in idle time.
 
-use std::time::Duration;
-
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
 use super::drawer::Drawer;
 use crate::base::id::is_id;
+use crate::device::clock;
 use crate::device::storage::LocalShelf;
-use crate::device::{clock, turns};
+use crate::device::turns::Turn;
 use crate::store::entry::Entry;
-use crate::store::outcome::{Fault, Held, Loaded};
-use crate::store::standing::Standing;
+use crate::store::outcome::{Held, Loaded};
 
 impl<T: Entry> Drawer<T> {
     /// Reads one record off the shelf. What could not be read is told of once the screens are through with it.
@@ -27,27 +26,12 @@ impl<T: Entry> Drawer<T> {
             .store
             .try_update_value(|store| store.load(&LocalShelf, id, clock::now()))?;
         let held = records.pop();
-        let is_listed = || {
-            self.ids
-                .with_untracked(|ids| ids.iter().any(|other| other == id))
+        let own = id.to_owned();
+        let forget: Option<Box<dyn FnOnce()>> = match &held {
+            Some(_) => None,
+            None => Some(Box::new(move || self.forget(&own))),
         };
-        let is_gone = held.is_none() && faults.is_empty() && is_listed();
-        if !aside.is_empty() || !faults.is_empty() || is_gone {
-            let id = id.to_owned();
-            let tell = move || {
-                if let Some(fault) = faults.first() {
-                    self.notices.fault(fault);
-                } else if let (Standing::ReadOnly { why }, false) = (standing, aside.is_empty()) {
-                    self.notices.fault(&Fault::ReadOnly(why));
-                } else if !aside.is_empty() {
-                    self.notices.set_aside(T::NOUN, aside.len());
-                }
-                if is_gone {
-                    self.forget(&id);
-                }
-            };
-            set_timeout(tell, Duration::ZERO);
-        }
+        self.roll.tell(id, &aside, faults, standing, forget);
         held
     }
 
@@ -72,25 +56,26 @@ impl<T: Entry> Drawer<T> {
         if self.reading.get_value() {
             return false;
         }
-        let mut left = self.ids.get_untracked().into_iter();
-        let mut read = move || {
-            left.next().is_some_and(|id| {
-                let _ = self.signal(&id);
-                true
-            })
-        };
-        if !turns::within(&mut read) {
+        let mut left = self.roll.ids.get_untracked().into_iter().peekable();
+        let mut turn = Turn::begin();
+        while !turn.is_over()
+            && let Some(id) = left.next()
+        {
+            let _ = self.signal(&id);
+        }
+        if left.peek().is_none() {
             // Nobody waits for it: whoever asks now is answered.
             *self.whole.write_untracked() = true;
             return true;
         }
         self.reading.set_value(true);
-        turns::each(move || {
-            let more = turns::within(&mut read);
-            if !more {
-                self.whole.set(true);
+        spawn_local(async move {
+            turn.pause().await;
+            for id in left {
+                let _ = self.signal(&id);
+                turn.pause().await;
             }
-            more
+            self.whole.set(true);
         });
         false
     }

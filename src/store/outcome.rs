@@ -2,13 +2,15 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
 use super::envelope::Unreadable;
 use super::shelf::ShelfFault;
 use super::standing::{Newer, Standing};
 use crate::base::refusal::Refusal;
 
 /// A record as the app holds it, and how far what is stored has got.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Held<T> {
     /// Tells this record from all others; see [`is_id`](crate::base::id::is_id).
     pub id: String,

@@ -136,10 +136,13 @@ impl<T: Serialize + DeserializeOwned> Store<T> {
     }
 }
 
+/// One copy for each kind: it is called from many places, and reading a kind takes much code.
+#[inline(never)]
 fn read<T: DeserializeOwned>(body: &str) -> Result<T, Refusal> {
     serde_json::from_str(body).map_err(|_| refusal(Unsealable::NoText))
 }
 
+#[inline(never)]
 fn write<T: Serialize>(record: &T) -> Result<String, Refusal> {
     serde_json::to_string(record).map_err(|_| refusal(Unsealable::NoText))
 }

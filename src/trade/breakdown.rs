@@ -6,6 +6,7 @@ use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 
 use super::mass::Mass;
+use super::refusals::NoBreakdown;
 use crate::base::refusal::Refusal;
 
 /// The state a fish is bought in. A yield is only comparable with one from the same form.
@@ -96,37 +97,26 @@ impl Breakdown {
             off_bone,
             ready,
         } = weights;
-        let refuse = |sentence| Err(Refusal::new(sentence));
         if delivered <= Mass::ZERO {
-            return refuse("Weigh the fish as delivered first: its weight is zero.");
+            return Err(NoBreakdown::NotDelivered.into());
         }
         if delivered > Mass::HEAVIEST {
-            return refuse(
-                "The fish weighs more than 100 kg: check the unit and the decimal mark.",
-            );
+            return Err(NoBreakdown::TooHeavy.into());
         }
         if ready <= Mass::ZERO {
-            return refuse("Weigh the fillets ready to cook: their weight is zero.");
+            return Err(NoBreakdown::NotReady.into());
         }
         if off_bone.is_some_and(|mass| mass <= Mass::ZERO) {
-            return refuse(
-                "The fillets off the bone weigh zero: weigh them again or leave it out.",
-            );
+            return Err(NoBreakdown::NothingOffBone.into());
         }
         if off_bone.is_some_and(|mass| mass > delivered) {
-            return refuse(
-                "The fillets off the bone weigh more than the fish they came from: weigh both again.",
-            );
+            return Err(NoBreakdown::OffBoneOverDelivered.into());
         }
         if ready > delivered {
-            return refuse(
-                "The fillets ready to cook weigh more than the fish they came from: weigh both again.",
-            );
+            return Err(NoBreakdown::ReadyOverDelivered.into());
         }
         if off_bone.is_some_and(|mass| ready > mass) {
-            return refuse(
-                "The fillets weigh more ready to cook than they did off the bone: dry them and weigh again.",
-            );
+            return Err(NoBreakdown::ReadyOverOffBone.into());
         }
         Ok(Self { weights })
     }

@@ -4,7 +4,8 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use serde::{Deserialize, Serialize};
 
-use super::figure::{self, Fault};
+use super::figure;
+use super::refusals::NoWeight;
 use super::rounding;
 pub use super::scale::Scale;
 use crate::base::refusal::Refusal;
@@ -143,28 +144,26 @@ pub fn parse(text: &str, unit: Unit) -> Result<Mass, Refusal> {
     };
     let mg = rounding::half_away(exact, 0);
     if mg.is_zero() {
-        return Err(Refusal::new(
-            "The weight is zero: put the fish on the scale and read it again.",
-        ));
+        return Err(NoWeight::Zero.into());
     }
     match mg.to_i64().map(Mass) {
         Some(mass) if mass <= Mass::HEAVIEST => Ok(mass),
-        _ => Err(too_heavy()),
+        _ => Err(NoWeight::TooHeavy.into()),
     }
 }
 
-fn one_figure(text: &str, unit: Unit) -> Result<Decimal, Refusal> {
+fn one_figure(text: &str, unit: Unit) -> Result<Decimal, NoWeight> {
     let figure = text.strip_suffix(unit.symbol()).unwrap_or(text);
-    figure::read(figure, unit.decimals()).map_err(|fault| sentence(fault, unit))
+    figure::read(figure, unit.decimals()).map_err(|fault| NoWeight::NoFigure(fault, unit))
 }
 
-fn pounds_and_ounces(text: &str) -> Result<Decimal, Refusal> {
+fn pounds_and_ounces(text: &str) -> Result<Decimal, NoWeight> {
     let Some((pounds, ounces)) = text.split_once("lb") else {
         return Ok(one_figure(text, Unit::Ounce)? * MG_PER_OUNCE);
     };
     let read = |part: &str| {
         figure::read(part, Unit::PoundOunce.decimals())
-            .map_err(|fault| sentence(fault, Unit::PoundOunce))
+            .map_err(|fault| NoWeight::NoFigure(fault, Unit::PoundOunce))
     };
     let pounds = read(pounds)?;
     let ounces = ounces.trim();
@@ -173,48 +172,13 @@ fn pounds_and_ounces(text: &str) -> Result<Decimal, Refusal> {
         return Ok(pounds * MG_PER_POUND);
     }
     if !pounds.fract().is_zero() {
-        return Err(Refusal::new(
-            "Give whole pounds when ounces follow, as in 1 lb 6.5.",
-        ));
+        return Err(NoWeight::BrokenPounds);
     }
     let ounces = read(ounces)?;
     if ounces >= Decimal::from(16) {
-        return Err(Refusal::new(
-            "Sixteen ounces make a pound: beside pounds, give fewer than 16 ounces.",
-        ));
+        return Err(NoWeight::ManyOunces);
     }
     Ok(pounds * MG_PER_POUND + ounces * MG_PER_OUNCE)
-}
-
-fn too_heavy() -> Refusal {
-    Refusal::new("That is more than 100 kg: check the unit and the decimal mark.")
-}
-
-fn sentence(fault: Fault, unit: Unit) -> Refusal {
-    match (fault, unit) {
-        (Fault::Empty, _) => Refusal::new("Type the weight the scale shows."),
-        (Fault::Negative, _) => {
-            Refusal::new("A weight can't be below zero: zero the scale and weigh again.")
-        }
-        (Fault::Letters, Unit::PoundOunce) => {
-            Refusal::new("Type pounds, then lb, then ounces, as in 1 lb 6.5.")
-        }
-        (Fault::Letters, _) => Refusal::new(format!(
-            "Type only digits and one decimal mark; the weight is in {}.",
-            unit.name()
-        )),
-        (Fault::Marks, _) => Refusal::new(
-            "There are two decimal marks: keep one, and put no mark between thousands.",
-        ),
-        (Fault::Spaces, _) => {
-            Refusal::new("There is a gap inside the figure: type it as one number.")
-        }
-        (Fault::Decimals, Unit::Gram) => Refusal::new(
-            "Grams take at most two decimals; if that mark stands between thousands, leave it out.",
-        ),
-        (Fault::Decimals, _) => Refusal::new("A weight takes at most three decimals."),
-        (Fault::Large, _) => too_heavy(),
-    }
 }
 
 /// The mass as a cook reads it: whole grams, or one decimal where the gram is not whole; kilos to the

@@ -12,6 +12,7 @@ pub mod plausible;
 pub mod pooled;
 pub mod published;
 pub mod reading;
+mod refusals;
 pub mod rounding;
 mod scale;
 pub mod species;

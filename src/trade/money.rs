@@ -6,8 +6,9 @@ use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 
 pub use super::currency::Currency;
-use super::figure::{self, Fault};
+use super::figure;
 use super::mass::Mass;
+use super::refusals::NoPrice;
 use super::rounding;
 use crate::base::refusal::Refusal;
 
@@ -139,7 +140,7 @@ impl MassPrice {
     pub fn new(amount: Decimal, currency: Currency, per: PriceUnit) -> Result<Self, Refusal> {
         within_limits(amount)?;
         if amount.normalize().scale() > PRICE_SCALE {
-            return Err(too_fine());
+            return Err(NoPrice::TooFine.into());
         }
         Ok(Self {
             amount,
@@ -207,41 +208,19 @@ impl MassPrice {
 /// One sentence when the text is empty, zero, negative, no figure, has more than two decimals (so that
 /// a mark between thousands is never taken for a decimal mark) or is over ten million.
 pub fn parse_amount(text: &str) -> Result<Decimal, Refusal> {
-    let amount = figure::read(text, 2).map_err(|fault| match fault {
-        Fault::Empty => Refusal::new("Type the price from the invoice."),
-        Fault::Negative => Refusal::new("A price can't be below zero."),
-        Fault::Letters => Refusal::new("Type the price in digits, without the currency."),
-        Fault::Marks => {
-            Refusal::new("There are two decimal marks: keep one, and put no mark between thousands.")
-        }
-        Fault::Spaces => Refusal::new("There is a gap inside the price: type it as one number."),
-        Fault::Decimals => Refusal::new(
-            "A price takes at most two decimals; if that mark stands between thousands, leave it out.",
-        ),
-        Fault::Large => too_dear(),
-    })?;
+    let amount = figure::read(text, 2).map_err(NoPrice::NoFigure)?;
     within_limits(amount)?;
     Ok(amount)
 }
 
-fn within_limits(amount: Decimal) -> Result<(), Refusal> {
+fn within_limits(amount: Decimal) -> Result<(), NoPrice> {
     if amount <= Decimal::ZERO {
-        Err(Refusal::new(
-            "The price must be above zero: take it from the invoice, or the market price of the day.",
-        ))
+        Err(NoPrice::NotAboveZero)
     } else if amount > DEAREST {
-        Err(too_dear())
+        Err(NoPrice::TooDear)
     } else {
         Ok(())
     }
-}
-
-fn too_dear() -> Refusal {
-    Refusal::new("That price is over ten million: check the decimal mark.")
-}
-
-fn too_fine() -> Refusal {
-    Refusal::new("A price takes at most four decimals.")
 }
 
 #[cfg(test)]

@@ -19,6 +19,7 @@ use super::breakdown::Breakdown;
 use super::mass::Mass;
 use super::moments::moments;
 use super::pooled::Pooled;
+use super::refusals::NoPurchase;
 use crate::base::refusal::Refusal;
 
 /// The fewest fish that tell how far the next may lie off.
@@ -174,29 +175,17 @@ pub fn fish_to_buy(
     confidence: Confidence,
 ) -> Result<Purchase, Refusal> {
     if need_ready <= Mass::ZERO {
-        return Err(Refusal::new(
-            "Say first how much fish you need ready to cook.",
-        ));
+        return Err(NoPurchase::NoNeed.into());
     }
-    let few = || {
-        Refusal::new(
-            "It takes three of your own tests of this fish, in this form, to say how far the next may lie off.",
-        )
-    };
-    let apart = || {
-        Refusal::new(
-            "Your tests of this fish lie too far apart to order from: look for a slip among them, or weigh more fish.",
-        )
-    };
-    let outlook = Outlook::of(tests).ok_or_else(few)?;
-    let pooled_yield = Pooled::of(tests).ok_or_else(few)?.yield_ratio;
-    let low = Decimal::from_f64(outlook.at_least(confidence)).ok_or_else(apart)?;
+    let outlook = Outlook::of(tests).ok_or(NoPurchase::FewTests)?;
+    let pooled_yield = Pooled::of(tests).ok_or(NoPurchase::FewTests)?.yield_ratio;
+    let low = Decimal::from_f64(outlook.at_least(confidence)).ok_or(NoPurchase::TestsApart)?;
     // The mean of the yields may lie above the pooled one; a margin is never below none.
     let low_yield = low
         .round_dp_with_strategy(4, RoundingStrategy::ToZero)
         .min(pooled_yield);
-    let usual = bought(need_ready, pooled_yield).ok_or_else(apart)?;
-    let sure = bought(need_ready, low_yield).ok_or_else(apart)?;
+    let usual = bought(need_ready, pooled_yield).ok_or(NoPurchase::TestsApart)?;
+    let sure = bought(need_ready, low_yield).ok_or(NoPurchase::TestsApart)?;
     Ok(Purchase {
         usual,
         sure,

@@ -12,6 +12,7 @@ use serde::{Deserialize, Serialize};
 use super::breakdown::Breakdown;
 use super::mass::Mass;
 use super::money::{MassPrice, Money, PriceUnit};
+use super::refusals::NoYieldTest;
 use super::rounding;
 use crate::base::refusal::Refusal;
 
@@ -66,30 +67,21 @@ impl YieldTest {
         let mut kept = Mass::ZERO;
         let mut credit = Decimal::ZERO;
         for trimming in trimmings {
-            let name = &trimming.name;
+            let name = || trimming.name.clone();
             if trimming.mass <= Mass::ZERO {
-                return Err(Refusal::new(format!(
-                    "Weigh the {name} first: its weight is zero."
-                )));
+                return Err(NoYieldTest::Unweighed(name()).into());
             }
             if trimming.price.currency() != price.currency() {
-                return Err(Refusal::new(format!(
-                    "Price the {name} in {}, like the fish.",
-                    price.currency().name()
-                )));
+                return Err(NoYieldTest::OtherCurrency(name(), price.currency()).into());
             }
             kept = kept
                 .checked_add(trimming.mass)
                 .filter(|kept| *kept <= breakdown.total_loss())
-                .ok_or_else(|| {
-                    Refusal::new("The trimmings kept weigh more than all that was trimmed: weigh them again.")
-                })?;
+                .ok_or(NoYieldTest::TooHeavy)?;
             credit += trimming.price.cost_of(trimming.mass).amount;
         }
         if credit > price.cost_of(breakdown.delivered()).amount {
-            return Err(Refusal::new(
-                "The trimmings are worth more than the whole fish cost: check their prices.",
-            ));
+            return Err(NoYieldTest::TooDear.into());
         }
         Ok(Self {
             breakdown,

@@ -19,6 +19,7 @@ mod tabs;
 
 mod abort;
 mod backup;
+mod beside;
 mod class;
 mod compare;
 mod demo;

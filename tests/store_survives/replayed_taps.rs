@@ -19,6 +19,7 @@ use scaleside::fish::slip::Species;
 use scaleside::fish::weighing::{Key, Which};
 use scaleside::heat::pan::Surface;
 use scaleside::journal::JournalTap;
+use scaleside::service::dish::shipped;
 use scaleside::service::run::Tap;
 use scaleside::store::entry::Entry;
 use scaleside::trade::breakdown::DeliveryForm;
@@ -152,7 +153,15 @@ pub fn of_card(card: &Recipe, number: usize, seed: u32) -> RecipeAction {
         }
         (11, _) => RecipeAction::Name(text),
         (12, _) => RecipeAction::Covers(text),
-        (13, _) => RecipeAction::Makes(text, QuantityUnit::Gram),
+        (13, _) => {
+            let mut is = shipped::by_id("fillet").unwrap().clone();
+            is.name = text;
+            let was = card.steps.clone();
+            RecipeAction::Steps {
+                was,
+                is: Box::new(is),
+            }
+        }
         (14, _) => RecipeAction::Journal(JournalTap::Plate(text, seed.is_multiple_of(2))),
         _ => RecipeAction::Method(text),
     }

@@ -16,7 +16,7 @@ use crate::store::records::Store;
 use crate::store::shelf::Shelf;
 
 /// What a record of a backup does on this phone.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Effect {
     /// It is not here: it is added.
     Added,
@@ -29,10 +29,10 @@ pub enum Effect {
 }
 
 /// One record of a backup, and what it will do.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Line {
     /// Its kind.
-    pub kind: &'static str,
+    pub kind: String,
     /// Its identity.
     pub id: String,
     /// What it is called.
@@ -63,7 +63,7 @@ fn line(kind: &'static Kind, held: &Held<Raw>, here: Option<&Held<Raw>>) -> Line
         Some(_) => Effect::Kept,
     };
     Line {
-        kind: kind.name,
+        kind: kind.name.to_owned(),
         id: held.id.clone(),
         title: kind.title(held.record.get()).unwrap_or_default(),
         effect,
@@ -102,12 +102,13 @@ pub fn undos(shelf: &dyn Shelf, build: u64, lines: &[Line]) -> Result<Vec<Undo>,
             Effect::Kept | Effect::Same => continue,
             Effect::Added => None,
             Effect::Changed => {
-                let here = here(shelf, build, line.kind, &line.id)?;
-                here.map(|here| bin::name(line.kind, &line.id, &here.record))
+                let kind = Kind::named(&line.kind).ok_or_else(unfamiliar)?;
+                let here = here(shelf, build, kind.name, &line.id)?;
+                here.map(|here| bin::name(kind.name, &line.id, &here.record))
             }
         };
         undos.push(Undo {
-            kind: line.kind.to_owned(),
+            kind: line.kind.clone(),
             id: line.id.clone(),
             copy,
         });
@@ -121,7 +122,7 @@ pub fn undos(shelf: &dyn Shelf, build: u64, lines: &[Line]) -> Result<Vec<Undo>,
 /// # Errors
 /// The sentence for what could not be written; the record before is still there then.
 pub fn put_in(shelf: &dyn Shelf, build: u64, line: &Line, now: Instant) -> Result<bool, Refusal> {
-    let kind = Kind::named(line.kind).ok_or_else(unfamiliar)?;
+    let kind = Kind::named(&line.kind).ok_or_else(unfamiliar)?;
     let here = here(shelf, build, kind.name, &line.id)?;
     let held = Held {
         id: line.id.clone(),

@@ -3,21 +3,20 @@
 use std::sync::Arc;
 
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
 use crate::class::board::Board;
 use crate::class::class_list::{Class, ClassAction};
 use crate::class::group::By;
 use crate::class::sheet_csv::sheet_csv;
-use crate::device::{download, focus, turns};
+use crate::device::turns::{Turn, rest};
+use crate::device::{download, focus};
 use crate::parts::board_table::{self, View};
 use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
 use crate::parts::{intake, measure, removal, spreads, student};
 use crate::place::Place;
 use crate::session::drawer::Drawer;
-
-/// Codes opened in one turn: a few hundredths of a second on a slow phone.
-const TURN: usize = 20;
 
 /// A class on its screen.
 #[derive(Clone, Copy)]
@@ -84,29 +83,25 @@ impl Desk {
             let codes = codes.get();
             let this = round.get_value().wrapping_add(1);
             round.set_value(this);
-            let (mut board, mut done) = (Board::default(), 0);
-            let mut judged = false;
-            turns::each(move || {
+            spawn_local(async move {
                 // A newer list, or another screen, makes this work of no use.
-                if round.try_get_value() != Some(this) {
-                    return false;
+                let wanted = || round.try_get_value() == Some(this);
+                let (mut board, mut turn) = (Board::default(), Turn::begin());
+                for (nth, code) in (1..).zip(&codes) {
+                    board.take(nth, code);
+                    if turn.pause().await {
+                        if !wanted() {
+                            return;
+                        }
+                        self.opening.set(Some((nth, codes.len())));
+                    }
                 }
-                if judged {
-                    self.opening.set(None);
-                    self.board.set(Arc::new(std::mem::take(&mut board)));
-                    return false;
-                }
-                if done == codes.len() {
+                rest().await;
+                if wanted() {
                     board.judge();
-                    judged = true;
-                    return true;
+                    self.opening.set(None);
+                    self.board.set(Arc::new(board));
                 }
-                for code in codes.iter().skip(done).take(TURN) {
-                    done += 1;
-                    board.take(done, code);
-                }
-                self.opening.set(Some((done, codes.len())));
-                true
             });
         });
     }

@@ -51,7 +51,9 @@ fn row(classes: Drawer<Class>, id: &str) -> AnyView {
             format!("{} · {codes}", clock::day(class.begun)),
         )
     });
-    let (name, line) = said.unwrap_or_default();
+    let Some((name, line)) = said else {
+        return ().into_any();
+    };
     view! {
         <li><a class="item" href=Place::Class(id.to_owned()).to_string()>
             <span class="grow"><b>{name}</b><small>{line}</small></span>

@@ -38,6 +38,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 }}
             }
         >
+            {planned::age(planned)}
             {headline(hand, planned)}
             {hour(hand, tap)}
             {planned::quarrel(planned, tap, false)}

@@ -1,8 +1,7 @@
 //! The probe during the service: a reading corrects the running estimate, and teaches the pan.
 
-use std::time::Duration;
-
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
 use crate::cards::pan::{Contact, KeptPan, PanTap};
 use crate::device::{clock, focus};
@@ -10,7 +9,7 @@ use crate::fish::action::Action;
 use crate::fish::estimate::Estimate;
 use crate::fish::heat_card::HeatTap;
 use crate::fish::serving::PlanTap;
-use crate::heat::probe::{Cause, fit};
+use crate::heat::probe::Cause;
 use crate::heat::safety;
 use crate::parts::choice::fault;
 use crate::parts::estimated::{self, Told};
@@ -18,11 +17,10 @@ use crate::parts::words;
 use crate::place::Stage;
 use crate::service::dish::laid_out::FishTimes;
 use crate::service::dish::step::OfFish;
+use crate::session::asked::ask;
 use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
-
-/// Time for the screen to show what was tapped before the pan is fitted.
-const PAINTED: Duration = Duration::from_millis(400);
+use crate::work::heat::Readings;
 
 /// The probe, while fish is in the pan or at rest.
 pub fn section(hand: Hand) -> AnyView {
@@ -82,7 +80,7 @@ fn shown(hand: Hand) -> AnyView {
 fn running(hand: Hand, told: &Told, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
     match told {
-        Told::Working => view! { <p class="soft">"Working it out…"</p> }.into_any(),
+        Told::Working(_) => view! { <p class="soft">"Working it out…"</p> }.into_any(),
         Told::Refused(_) => view! {
             <p class="small">"Measure the fillet, and a reading corrects the rest of its times."</p>
             <a class="btn plain" href=hand.at(Stage::Heat).to_string()>"How the fillet cooks"</a>
@@ -136,7 +134,7 @@ fn said(fish: RwSignal<crate::fish::record::Fish>, estimate: &Estimate) -> Strin
     )
 }
 
-/// The pan keeps the reading, and is fitted anew once the screen has been painted.
+/// The pan keeps the reading, and is fitted anew.
 fn teach(hand: Hand, pans: Drawer<KeptPan>) {
     let found = hand.fish.with_untracked(|fish| {
         let id = fish.heat.pan.kept.clone()?;
@@ -149,21 +147,21 @@ fn teach(hand: Hand, pans: Drawer<KeptPan>) {
     if pans.act(&id, PanTap::Cooked(Box::new(cooked))).is_err() {
         return;
     }
-    set_timeout(
-        move || {
-            let cooked = pans.with_untracked(&id, |pan| pan.cooked_on(surface));
-            if let Some(Ok(fitted)) = cooked.map(|cooked| fit(&cooked)) {
-                let _ = pans.act(
-                    &id,
-                    PanTap::Fitted(Contact {
-                        surface,
-                        conductance: fitted.conductance,
-                        factor: fitted.factor,
-                        readings: fitted.readings,
-                    }),
-                );
-            }
-        },
-        PAINTED,
-    );
+    let Some(cooked) = pans.with_untracked(&id, |pan| pan.cooked_on(surface)) else {
+        return;
+    };
+    spawn_local(async move {
+        if let Some(Ok(fitted)) = ask(&Readings(cooked)).await {
+            // A pan that was taken away meanwhile needs nothing.
+            let _ = pans.act(
+                &id,
+                PanTap::Fitted(Contact {
+                    surface,
+                    conductance: fitted.conductance,
+                    factor: fitted.factor,
+                    readings: fitted.readings,
+                }),
+            );
+        }
+    });
 }

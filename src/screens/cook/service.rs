@@ -65,6 +65,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 }}
             }
         >
+            {planned::age(planned)}
             {plate_line(hand, planned, faces)}
             {move || refused.get().map(|sentence: String| view! { <p class="fault" role="alert">{sentence}</p> })}
             <section>

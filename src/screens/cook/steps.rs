@@ -60,7 +60,9 @@ pub fn of_card(desk: Desk) -> AnyView {
         match edited {
             Err(fault) => Some(fault),
             Ok(dish) => {
-                desk.send(RecipeAction::Steps(Box::new(dish.into_dish())));
+                let was = untrack(|| desk.get(|card| card.steps.clone()));
+                let is = Box::new(dish.into_dish());
+                desk.send(RecipeAction::Steps { was, is });
                 desk.refused.get_untracked().map(whole)
             }
         }

@@ -7,11 +7,15 @@ use crate::cards::demo_dish;
 use crate::cards::recipe::{Recipe, Serves};
 use crate::device::{address, clock};
 use crate::parts::page::{Page, back_to};
+use crate::parts::whole;
 use crate::place::{Place, Side};
 use crate::session::bench::Bench;
 use crate::session::desk::Desk;
 use crate::session::drawer::Drawer;
 use crate::trade::plate::plate::Plate;
+
+/// How many dishes, and how many parts, the list shows before it is asked for more.
+const FIRST: usize = 20;
 
 /// The list of dishes.
 pub fn screen(bench: Bench, recipes: Drawer<Recipe>) -> AnyView {
@@ -32,18 +36,24 @@ pub fn screen(bench: Bench, recipes: Drawer<Recipe>) -> AnyView {
                 recipes.begin(|now| Ok(demo_dish::bream_plate(&sauce, now, &settings)))
             }));
     };
+    let shown = RwSignal::new(FIRST);
+    // One more than is shown tells that there are more.
+    let latest = move |serves| -> Vec<String> {
+        let ids = recipes.ids().into_iter();
+        ids.filter(|id| recipes.with(id, |card| card.serves == serves) == Some(true))
+            .take(shown.get().saturating_add(1))
+            .collect()
+    };
     let rows = move |serves| {
-        recipes
-            .ids()
-            .into_iter()
-            .filter(|id| recipes.with(id, |card| card.serves == serves) == Some(true))
-            .map(|id| row(Desk::of(bench, recipes, &id)))
+        let ids = latest(serves).into_iter().take(shown.get());
+        ids.map(|id| row(Desk::of(bench, recipes, &id)))
             .collect_view()
     };
-    let has = move |serves| {
-        let ids = recipes.ids();
-        ids.iter()
-            .any(|id| recipes.with(id, |card| card.serves == serves) == Some(true))
+    let has = move |serves| !latest(serves).is_empty();
+    let more = move || {
+        [Serves::Covers, Serves::Amount]
+            .into_iter()
+            .any(|serves| latest(serves).len() > shown.get())
     };
     view! {
         <Page title="Dishes" above="Cost and order" dock=move || view! {
@@ -51,15 +61,20 @@ pub fn screen(bench: Bench, recipes: Drawer<Recipe>) -> AnyView {
             <button class="btn main tall next" on:click=move |_| begin(Serves::Covers)>"Write a dish"</button>
         }>
             {move || refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
-            {move || (!has(Serves::Covers)).then(|| view! {
-                <section class="sheet">
-                    <p class="lead">"Write down what goes on the plate, and read what a cover costs, what to sell it for and what to buy."</p>
-                    <p class="soft">"A fish takes its yield and price from one you weighed, or from the published range."</p>
-                </section>
-            })}
-            <ul class="rows">{move || rows(Serves::Covers)}</ul>
-            {move || has(Serves::Amount).then(|| view! { <h2>"Made ahead"</h2> })}
-            <ul class="rows">{move || rows(Serves::Amount)}</ul>
+            {whole::once_read(recipes, move || view! {
+                {move || (!has(Serves::Covers)).then(|| view! {
+                    <section class="sheet">
+                        <p class="lead">"Write down what goes on the plate, and read what a cover costs, what to sell it for and what to buy."</p>
+                        <p class="soft">"A fish takes its yield and price from one you weighed, or from the published range."</p>
+                    </section>
+                })}
+                <ul class="rows">{move || rows(Serves::Covers)}</ul>
+                {move || has(Serves::Amount).then(|| view! { <h2>"Made ahead"</h2> })}
+                <ul class="rows">{move || rows(Serves::Amount)}</ul>
+                {move || more().then(|| view! {
+                    <button class="btn plain" on:click=move |_| shown.update(|shown| *shown = shown.saturating_add(FIRST))>"Show earlier dishes"</button>
+                })}
+            }.into_any())}
             <section class="row wrap">
                 <button class="btn plain" on:click=move |_| begin(Serves::Amount)>"Write a part made ahead"</button>
                 <a class="btn plain" href=Place::DishIn.to_string()>"Bring in a dish"</a>

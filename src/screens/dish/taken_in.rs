@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
 use crate::base::refusal::Refusal;
 use crate::cards::exchange::{Imported, read};
@@ -33,13 +34,16 @@ pub fn screen(bench: Bench, recipes: Drawer<Recipe>) -> AnyView {
     };
     let chosen = move |field: web_sys::HtmlInputElement| {
         if let Some(file) = photo::chosen(&field) {
-            text_file::read(file, move |text| match text {
-                // The screen may have gone meanwhile.
-                _ if pasted.try_get_untracked().is_none() => {}
-                Some(text) => look(&text),
-                None => refused.set(Some(
-                    "This file can't be read as text: choose a .jsonld or .json file.".to_owned(),
-                )),
+            spawn_local(async move {
+                match text_file::read(file).await {
+                    // The screen may have gone meanwhile.
+                    _ if pasted.try_get_untracked().is_none() => {}
+                    Some(text) => look(&text),
+                    None => refused.set(Some(
+                        "This file can't be read as text: choose a .jsonld or .json file."
+                            .to_owned(),
+                    )),
+                }
             });
         }
     };

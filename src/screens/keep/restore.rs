@@ -1,35 +1,25 @@
 //! A backup: looked at before anything is changed, put in, and taken back if it was the wrong one.
 
+use js_sys::Array;
 use leptos::prelude::*;
-use wasm_bindgen_futures::{JsFuture, spawn_local};
+use wasm_bindgen_futures::spawn_local;
 use web_sys::{File, HtmlInputElement};
 
-use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::device::storage::LocalShelf;
-use crate::device::{build, clock, photo, photos, tabs, turns};
+use crate::device::turns::{Turn, rest};
+use crate::device::{build, clock, photo, photos, tabs};
+use crate::errand::restore::{KeepPhotos, Look, LookAt};
 use crate::journal::photo::PhotoName;
 use crate::keep::backup::last::LastRestore;
 use crate::keep::backup::merge;
-use crate::keep::backup::merge::{Effect, Line};
-use crate::keep::backup::{MOST_BYTES, read};
+use crate::keep::backup::merge::Effect;
 use crate::keep::kind::Kind;
 use crate::parts::backup::counted;
 use crate::parts::page::{Page, back_to};
 use crate::place::Place;
+use crate::session::{asked, gathered};
 use crate::store::keys;
-
-/// How many records are put in before the browser has a turn.
-const TURN: usize = 10;
-
-/// What a backup would do.
-#[derive(Clone)]
-struct Look {
-    made: Instant,
-    lines: Vec<Line>,
-    photos: Vec<PhotoName>,
-    unread: Vec<(String, String)>,
-}
 
 /// What was done.
 #[derive(Clone)]
@@ -57,7 +47,7 @@ enum Stand {
 /// A restore on its screen.
 #[derive(Clone, Copy)]
 struct Desk {
-    bytes: StoredValue<Vec<u8>>,
+    file: StoredValue<Option<File>, LocalStorage>,
     stand: RwSignal<Stand>,
     refused: RwSignal<Option<String>>,
 }
@@ -65,13 +55,13 @@ struct Desk {
 /// Putting a backup in.
 pub fn screen() -> AnyView {
     let desk = Desk {
-        bytes: StoredValue::new(Vec::new()),
+        file: StoredValue::new_local(None),
         stand: RwSignal::new(Stand::Choosing),
         refused: RwSignal::new(None),
     };
     let looking = move || {
         desk.stand
-            .with(|stand| matches!(stand, Stand::Looking(look) if look.does_something()))
+            .with(|stand| matches!(stand, Stand::Looking(look) if does_something(look)))
     };
     view! {
         <Page title="Restore" above="What is kept" dock=move || view! {
@@ -88,17 +78,14 @@ pub fn screen() -> AnyView {
     .into_any()
 }
 
-impl Look {
-    fn count(&self, effect: Effect) -> usize {
-        self.lines
-            .iter()
-            .filter(|line| line.effect == effect)
-            .count()
-    }
+/// How many of its records would do this.
+fn count(look: &Look, effect: Effect) -> usize {
+    let lines = look.lines.iter();
+    lines.filter(|line| line.effect == effect).count()
+}
 
-    fn does_something(&self) -> bool {
-        !self.photos.is_empty() || self.lines.iter().any(|line| line.effect != Effect::Same)
-    }
+fn does_something(look: &Look) -> bool {
+    !look.photos.is_empty() || look.lines.iter().any(|line| line.effect != Effect::Same)
 }
 
 impl Desk {
@@ -121,30 +108,14 @@ impl Desk {
     }
 
     async fn look(self, file: File) -> Result<Look, Refusal> {
-        #[allow(clippy::cast_precision_loss)]
-        if file.size() > MOST_BYTES as f64 {
-            return Err(Refusal::new(
-                "This file is larger than any backup of Scaleside: choose another.",
-            ));
-        }
-        let buffer = JsFuture::from(file.array_buffer()).await;
-        let buffer = buffer.map_err(|_| Refusal::new("The browser can't read this file."))?;
-        let bytes = js_sys::Uint8Array::new(&buffer).to_vec();
-        let here = photos::names("").await.unwrap_or_default();
-        let backup = read::read(&bytes)?;
-        let look = Look {
-            made: backup.label.made,
-            lines: merge::look(&LocalShelf, build::number(), &backup)?,
-            photos: backup
-                .photos
-                .iter()
-                .map(|(name, _)| name.clone())
-                .filter(|name| !here.contains(name))
-                .collect(),
-            unread: backup.unread,
+        let look = LookAt {
+            build: build::number(),
         };
-        self.bytes.try_update_value(|kept| *kept = bytes);
-        Ok(look)
+        let with = Array::of2(&file, &gathered::shelf().await.into());
+        let answer = asked::send(&look, with.into()).await;
+        let (look, _) = answer.ok_or_else(|| Refusal::new("The file was not read: try again."))?;
+        self.file.try_update_value(|kept| *kept = Some(file));
+        look
     }
 
     fn put_in(self) {
@@ -181,46 +152,46 @@ impl Desk {
             unkept,
         };
         let all = look.lines.len();
+        self.stand.try_set(Stand::PuttingIn(0, all));
+        rest().await;
+        let mut turn = Turn::begin();
         for (nth, line) in look.lines.iter().enumerate() {
-            if nth % TURN == 0 {
+            if turn.pause().await {
                 self.stand.try_set(Stand::PuttingIn(nth, all));
-                turns::rest().await;
             }
             match merge::put_in(&LocalShelf, build::number(), line, clock::now()) {
                 Ok(true) => {
-                    tabs::tell_this(&keys::of(line.kind, &line.id));
+                    tabs::tell_this(&keys::of(&line.kind, &line.id));
                     done.entries = done.entries.saturating_add(1);
                 }
                 Ok(false) => {}
                 Err(refusal) => done.failed = Some(refusal.to_string()),
             }
         }
-        if let Err(refusal) = self.put_photos_in(&look.photos).await {
+        if let Err(refusal) = self.put_photos_in(look.photos).await {
             done.failed = Some(refusal.to_string());
         }
         Ok(done)
     }
 
-    async fn put_photos_in(self, missing: &[PhotoName]) -> Result<(), Refusal> {
+    async fn put_photos_in(self, missing: Vec<PhotoName>) -> Result<(), Refusal> {
+        let Some(Some(file)) = self.file.try_get_value() else {
+            return Ok(());
+        };
         if missing.is_empty() {
             return Ok(());
         }
-        let bytes = self.bytes.try_get_value().unwrap_or_default();
-        for (name, jpeg) in read::read(&bytes)?.photos {
-            if missing.contains(&name) {
-                photos::keep(&name, &jpeg).await?;
-            }
-        }
-        Ok(())
+        let answer = asked::send(&KeepPhotos(missing), file.into()).await;
+        let unkept = || Refusal::new("The photos were not put in: choose the file again.");
+        answer.ok_or_else(unkept)?.0
     }
 
     fn take_back(self, last: LastRestore) {
         spawn_local(async move {
             let mut failed = None;
-            for (nth, undo) in last.undos.iter().rev().enumerate() {
-                if nth % TURN == 0 {
-                    turns::rest().await;
-                }
+            let mut turn = Turn::begin();
+            for undo in last.undos.iter().rev() {
+                turn.pause().await;
                 match merge::take_back(&LocalShelf, build::number(), undo, clock::now()) {
                     Ok(()) => tabs::tell_this(&keys::of(&undo.kind, &undo.id)),
                     Err(refusal) => failed = Some(refusal.to_string()),
@@ -356,7 +327,7 @@ fn looked(look: &Look) -> AnyView {
             <p class="soft">{format!("Made {}.", clock::moment(look.made))}</p>
             {rows.into_iter().map(|(effect, words)| group(look, effect, words)).collect_view()}
             {(!look.photos.is_empty()).then(|| view! { <p class="num">{format!("{} not on this phone: added", counted(look.photos.len(), "photo", "photos"))}</p> })}
-            {(!look.does_something()).then(|| view! { <p class="notice">"Everything in it is on this phone already."</p> })}
+            {(!does_something(look)).then(|| view! { <p class="notice">"Everything in it is on this phone already."</p> })}
         </section>
         {(!look.unread.is_empty()).then(|| view! {
             <section class="sheet">
@@ -372,7 +343,7 @@ fn looked(look: &Look) -> AnyView {
 }
 
 fn group(look: &Look, effect: Effect, words: &'static str) -> AnyView {
-    let count = look.count(effect);
+    let count = count(look, effect);
     if count == 0 {
         return ().into_any();
     }
@@ -380,7 +351,7 @@ fn group(look: &Look, effect: Effect, words: &'static str) -> AnyView {
     let titles: Vec<String> = lines
         .take(200)
         .map(|line| {
-            let noun = Kind::named(line.kind).map_or("", |kind| kind.noun);
+            let noun = Kind::named(&line.kind).map_or("", |kind| kind.noun);
             format!("{} ({noun})", line.title)
         })
         .collect();

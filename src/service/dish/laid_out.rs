@@ -4,6 +4,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::base::refusal::Refusal;
+use crate::service::dish::refusals::NoLaying;
 use crate::service::dish::step::{Edge, Link, OfFish, Station, Step};
 use crate::service::dish::{Dish, in_order};
 
@@ -42,16 +43,14 @@ pub struct Laying {
 /// A sentence for no covers, an empty pan, or more than [`MOST_PANFULS`].
 pub fn panfuls(covers: u32, at_once: u32) -> Result<u32, Refusal> {
     if covers == 0 {
-        return Err(Refusal::new("How many covers?"));
+        return Err(NoLaying::NoCovers.into());
     }
     if at_once == 0 {
-        return Err(Refusal::new("The pan must hold at least one fillet."));
+        return Err(NoLaying::EmptyPan.into());
     }
     match covers.div_ceil(at_once) {
         panfuls @ ..=MOST_PANFULS => Ok(panfuls),
-        _ => Err(Refusal::new(format!(
-            "That is more than {MOST_PANFULS} panfuls: use a wider pan."
-        ))),
+        _ => Err(NoLaying::ManyPanfuls.into()),
     }
 }
 
@@ -71,14 +70,10 @@ impl Dish {
     /// A sentence for panfuls or pans that make no sense, and for a dish with no fish in it to repeat.
     pub fn laid_out(&self, laying: &Laying) -> Result<Self, Refusal> {
         if !(1..=MOST_PANS).contains(&laying.pans) {
-            return Err(Refusal::new(format!(
-                "A service is planned for 1 to {MOST_PANS} pans."
-            )));
+            return Err(NoLaying::Pans.into());
         }
         if !(1..=MOST_PANFULS).contains(&laying.panfuls) {
-            return Err(Refusal::new(format!(
-                "The fish goes into the pan 1 to {MOST_PANFULS} times."
-            )));
+            return Err(NoLaying::Panfuls.into());
         }
         let mut dish = self.clone();
         dish.pans = laying.pans;
@@ -87,10 +82,7 @@ impl Dish {
         }
         if laying.panfuls > 1 {
             if dish.steps.iter().all(|step| step.of_fish.is_none()) {
-                return Err(Refusal::new(format!(
-                    "“{}” doesn't say which steps are done again for the next panful of fish.",
-                    dish.name
-                )));
+                return Err(NoLaying::NoFish(dish.name).into());
             }
             dish.steps = in_order(in_panfuls(&dish.steps, laying.panfuls))?;
         }

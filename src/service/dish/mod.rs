@@ -1,6 +1,7 @@
 //! A dish as data: the mise en place that opens it, the steps that cook it, the check of the plate.
 
 pub mod laid_out;
+pub(in crate::service) mod refusals;
 pub mod shipped;
 pub mod step;
 
@@ -10,6 +11,8 @@ use std::ops::Deref;
 use serde::{Deserialize, Serialize};
 
 use crate::base::refusal::Refusal;
+use crate::base::refusals::NoDetour;
+use crate::service::dish::refusals::{Named, NoDish};
 use crate::service::dish::step::{Begins, Detour, Station, Step};
 
 /// One line of the mise en place: open until the cook ticks it.
@@ -106,8 +109,8 @@ impl Dish {
     /// # Errors
     /// A sentence that names the step or the line at fault.
     pub fn parse(json: &str) -> Result<Self, Refusal> {
-        let dish: Self = serde_json::from_str(json)
-            .map_err(|why| Refusal::new(format!("A dish can't be read: {why}.")))?;
+        let dish: Self =
+            serde_json::from_str(json).map_err(|why| NoDish::Unreadable(why.to_string()))?;
         dish.in_order()
     }
 
@@ -129,21 +132,16 @@ impl Dish {
     }
 
     fn check(&self) -> Result<(), Refusal> {
-        let name = &self.name;
+        let name = || self.name.clone();
         if self.covers == 0 || self.portion_g == 0 {
-            return Err(Refusal::new(format!(
-                "“{name}” needs covers and a portion above zero."
-            )));
+            return Err(NoDish::NothingServed(name()).into());
         }
         if !self.steps.iter().any(|s| s.station == Some(Station::Plate)) {
-            return Err(Refusal::new(format!("“{name}” has no step at the plate.")));
+            return Err(NoDish::NoPlate(name()).into());
         }
-        no_twice(self.steps.iter().map(|s| s.id.as_str()), "step")?;
-        no_twice(self.mise.iter().map(|l| l.id.as_str()), "mise line")?;
-        no_twice(
-            self.plate_check.iter().map(|c| c.id.as_str()),
-            "question about the plate",
-        )?;
+        no_twice(Named::Step, self.steps.iter().map(|s| &s.id))?;
+        no_twice(Named::MiseLine, self.mise.iter().map(|l| &l.id))?;
+        no_twice(Named::PlateCheck, self.plate_check.iter().map(|c| &c.id))?;
         for line in &self.mise {
             one_detour_each(&line.id, &line.detours)?;
         }
@@ -164,66 +162,53 @@ impl Dish {
     }
 
     fn check_step(&self, step: &Step) -> Result<(), Refusal> {
-        let title = &step.title;
+        let title = || step.title.clone();
         one_detour_each(&step.id, &step.detours)?;
         if step.lasts == Some(0) {
-            return Err(Refusal::new(format!("The timer of “{title}” is at zero.")));
+            return Err(NoDish::TimerAtZero(title()).into());
         }
         if i64::from(step.hands_first) * 1000 > step.counts_ms(&BTreeSet::new()) {
-            return Err(Refusal::new(format!(
-                "“{title}” needs hands for longer than it lasts."
-            )));
+            return Err(NoDish::ManyHands(title()).into());
         }
         for link in &step.links {
             if link.to == step.id {
-                return Err(Refusal::new(format!("“{title}” waits for itself.")));
+                return Err(NoDish::WaitsForItself(title()).into());
             }
             if self.step(&link.to).is_none() {
-                return Err(Refusal::new(format!(
-                    "“{title}” waits for “{}”, which is not a step of this dish.",
-                    link.to
-                )));
+                return Err(NoDish::WaitsForNone(title(), link.to.clone()).into());
             }
             if link.most.is_some_and(|most| link.least > most) {
-                return Err(Refusal::new(format!(
-                    "“{title}” has a least gap longer than its greatest gap."
-                )));
+                return Err(NoDish::GapsCrossed(title()).into());
             }
             if step.begins == Begins::AtOnce && link.least > 0 {
-                return Err(Refusal::new(format!(
-                    "“{title}” begins at once, so it can't have a least gap."
-                )));
+                return Err(NoDish::GapAtOnce(title()).into());
             }
         }
         Ok(())
     }
 }
 
-fn no_twice<'a>(ids: impl Iterator<Item = &'a str>, what: &str) -> Result<(), Refusal> {
+fn no_twice<'a>(named: Named, mut ids: impl Iterator<Item = &'a String>) -> Result<(), NoDish> {
     let mut seen = BTreeSet::new();
-    for id in ids {
-        if !seen.insert(id) {
-            return Err(Refusal::new(format!(
-                "There are two {what}s called “{id}”."
-            )));
-        }
+    match ids.find(|id| !seen.insert(*id)) {
+        Some(twice) => Err(NoDish::Twice(named, twice.clone())),
+        None => Ok(()),
     }
-    Ok(())
 }
 
-fn one_detour_each(id: &str, detours: &[Detour]) -> Result<(), Refusal> {
+fn one_detour_each(id: &str, detours: &[Detour]) -> Result<(), NoDetour> {
     let mut seen = BTreeSet::new();
     match detours.iter().find(|d| !seen.insert(d.without)) {
-        Some(twice) => Err(Refusal::new(format!(
-            "“{id}” has two detours where there is no {}.",
-            twice.without.name()
-        ))),
+        Some(twice) => Err(NoDetour::Two {
+            of: id.to_owned(),
+            without: twice.without,
+        }),
         None => Ok(()),
     }
 }
 
 /// The steps with every step after those it waits for, otherwise as written.
-pub(super) fn in_order(mut left: Vec<Step>) -> Result<Vec<Step>, Refusal> {
+pub(super) fn in_order(mut left: Vec<Step>) -> Result<Vec<Step>, NoDish> {
     let mut placed: Vec<Step> = Vec::with_capacity(left.len());
     while !left.is_empty() {
         let next = left
@@ -232,11 +217,8 @@ pub(super) fn in_order(mut left: Vec<Step>) -> Result<Vec<Step>, Refusal> {
         match next {
             Some(at) => placed.push(left.remove(at)),
             None => {
-                let round: Vec<_> = left.iter().map(|s| format!("“{}”", s.title)).collect();
-                return Err(Refusal::new(format!(
-                    "These steps wait for each other: {}.",
-                    round.join(", ")
-                )));
+                let round = left.into_iter().map(|step| step.title);
+                return Err(NoDish::Circle(round.collect()));
             }
         }
     }

@@ -4,6 +4,7 @@
 use std::sync::OnceLock;
 
 use super::Dish;
+use super::refusals::NoDish;
 use crate::base::refusal::Refusal;
 
 static SHIPPED: OnceLock<Result<Vec<Dish>, Refusal>> = OnceLock::new();
@@ -35,5 +36,5 @@ pub fn by_id(id: &str) -> Result<&'static Dish, Refusal> {
     dishes()?
         .iter()
         .find(|dish| dish.id == id)
-        .ok_or_else(|| Refusal::new("This dish is not in this version of Scaleside."))
+        .ok_or_else(|| NoDish::NotShipped.into())
 }

@@ -1,5 +1,6 @@
 //! A dish changed by the cook: one step at a time as typed, checked before anything is kept.
 
+use super::refusals::NoEdit;
 use crate::base::refusal::Refusal;
 use crate::service::dish::step::{Begins, Edge, Link, OfFish, Station, Step};
 use crate::service::dish::{Dish, Sound};
@@ -99,12 +100,15 @@ pub struct Fault {
     pub refusal: Refusal,
 }
 
-fn at<T>(field: Field, of: Result<T, Refusal>) -> Result<T, Fault> {
-    of.map_err(|refusal| Fault { field, refusal })
+fn at<T>(field: Field, of: Result<T, impl Into<Refusal>>) -> Result<T, Fault> {
+    of.map_err(|why| Fault {
+        field,
+        refusal: why.into(),
+    })
 }
 
-fn refuse<T>(field: Field, sentence: impl Into<String>) -> Result<T, Fault> {
-    at(field, Err(Refusal::new(sentence)))
+fn refuse<T>(field: Field, why: NoEdit) -> Result<T, Fault> {
+    at(field, Err(why))
 }
 
 impl StepDraft {
@@ -144,24 +148,18 @@ impl StepDraft {
     fn read(&self, step: &Step) -> Result<Step, Fault> {
         let secs = at(Field::Secs, secs(&self.secs))?;
         if self.timed && secs == 0 {
-            return refuse(Field::Secs, "A timer needs more than no time.");
+            return refuse(Field::Secs, NoEdit::NoTimer);
         }
         let hands_first = at(Field::HandsFirst, secs_or_none(&self.hands_first))?.unwrap_or(0);
         if hands_first > secs {
-            return refuse(
-                Field::HandsFirst,
-                "The hands can't be needed for longer than the step lasts.",
-            );
+            return refuse(Field::HandsFirst, NoEdit::ManyHands);
         }
         let mut links = Vec::new();
         for (nth, link) in self.links.iter().enumerate() {
             let least = at(Field::Gap(nth), secs_or_none(&link.least))?.unwrap_or(0);
             let most = at(Field::Gap(nth), secs_or_none(&link.most))?;
             if most.is_some_and(|most| most < least) {
-                return refuse(
-                    Field::Gap(nth),
-                    "The least gap is longer than the greatest: swap them.",
-                );
+                return refuse(Field::Gap(nth), NoEdit::GapsCrossed);
             }
             links.push(Link {
                 to: link.to.clone(),
@@ -174,11 +172,11 @@ impl StepDraft {
         Ok(Step {
             title: at(
                 Field::Title,
-                text(&self.title, LONGEST_TITLE, Some("Give the step a name.")),
+                text(&self.title, LONGEST_TITLE, Some(NoEdit::NoTitle)),
             )?,
             say: at(
                 Field::Say,
-                text(&self.say, LONGEST_SAY, Some("Say what is to be done.")),
+                text(&self.say, LONGEST_SAY, Some(NoEdit::NoWords)),
             )?,
             caution: (!caution.is_empty()).then_some(caution),
             lasts: self.timed.then_some(secs),
@@ -210,12 +208,12 @@ impl Dish {
             Edit::Name(name) => {
                 dish.name = at(
                     Field::Title,
-                    text(name, LONGEST_TITLE, Some("Give the dish a name.")),
+                    text(name, LONGEST_TITLE, Some(NoEdit::NoName)),
                 )?;
             }
             Edit::Step(id, draft) => {
                 let step = dish.steps.iter_mut().find(|step| step.id == *id);
-                let step = at(Field::Whole, step.ok_or_else(gone))?;
+                let step = at(Field::Whole, step.ok_or(NoEdit::Gone))?;
                 *step = draft.read(step)?;
             }
             Edit::Add => dish.add()?,
@@ -228,25 +226,19 @@ impl Dish {
         let moved = matches!(edit, Edit::Up(_) | Edit::Down(_));
         let kept = checked.steps.iter().map(|step| &step.id).eq(&order);
         if moved && !kept {
-            return refuse(
-                Field::Whole,
-                "A step can't come before one that it waits for: change what it waits for first.",
-            );
+            return refuse(Field::Whole, NoEdit::TooEarly);
         }
         Ok(checked)
     }
 
     fn position(&self, id: &str) -> Result<usize, Fault> {
         let position = self.steps.iter().position(|step| step.id == *id);
-        at(Field::Whole, position.ok_or_else(gone))
+        at(Field::Whole, position.ok_or(NoEdit::Gone))
     }
 
     fn add(&mut self) -> Result<(), Fault> {
         if self.steps.len() >= MOST_STEPS {
-            return refuse(
-                Field::Whole,
-                "A dish holds 40 steps: put some of them together.",
-            );
+            return refuse(Field::Whole, NoEdit::ManySteps);
         }
         let plating = (self.steps.iter())
             .position(|step| step.station == Some(Station::Plate))
@@ -282,13 +274,7 @@ impl Dish {
         let position = self.position(id)?;
         let waits = |step: &&Step| step.links.iter().any(|link| link.to == *id);
         if let Some(other) = self.steps.iter().find(waits) {
-            return refuse(
-                Field::Whole,
-                format!(
-                    "“{}” waits for this step: change what it waits for first.",
-                    other.title
-                ),
-            );
+            return refuse(Field::Whole, NoEdit::WaitedFor(other.title.clone()));
         }
         self.steps.remove(position);
         Ok(())
@@ -308,22 +294,16 @@ impl Dish {
     }
 }
 
-fn gone() -> Refusal {
-    Refusal::new("This step is no longer part of the dish.")
-}
-
-fn text(typed: &str, longest: usize, asks: Option<&str>) -> Result<String, Refusal> {
+fn text(typed: &str, longest: usize, asks: Option<NoEdit>) -> Result<String, NoEdit> {
     let typed = typed.trim();
     match asks {
-        Some(asks) if typed.is_empty() => Err(Refusal::new(asks)),
-        _ if typed.chars().count() > longest => Err(Refusal::new(format!(
-            "Shorten it to {longest} letters, so that it is read at arm's length."
-        ))),
+        Some(asks) if typed.is_empty() => Err(asks),
+        _ if typed.chars().count() > longest => Err(NoEdit::Long(longest)),
         _ => Ok(typed.to_owned()),
     }
 }
 
-fn secs_or_none(typed: &str) -> Result<Option<u32>, Refusal> {
+fn secs_or_none(typed: &str) -> Result<Option<u32>, NoEdit> {
     match typed.trim() {
         "" => Ok(None),
         _ => secs(typed).map(Some),
@@ -331,13 +311,9 @@ fn secs_or_none(typed: &str) -> Result<Option<u32>, Refusal> {
 }
 
 /// Whole seconds, or minutes and seconds with a colon between.
-fn secs(typed: &str) -> Result<u32, Refusal> {
+fn secs(typed: &str) -> Result<u32, NoEdit> {
     let typed = typed.trim();
-    let wrong = || {
-        Refusal::new(format!(
-            "“{typed}” is no time: type seconds, such as 90, or minutes and seconds, such as 1:30."
-        ))
-    };
+    let wrong = || NoEdit::NoTime(typed.to_owned());
     let number = |text: &str| text.parse::<u32>().map_err(|_| wrong());
     let secs = match typed.split_once(':') {
         None => number(typed)?,
@@ -348,9 +324,7 @@ fn secs(typed: &str) -> Result<u32, Refusal> {
             .ok_or_else(wrong)?,
     };
     if secs > LONGEST_SECS {
-        return Err(Refusal::new(
-            "A step or a gap is at most four hours: start it before the service.",
-        ));
+        return Err(NoEdit::TooLong);
     }
     Ok(secs)
 }

@@ -8,7 +8,7 @@
 use super::Edge;
 use super::check::Checked;
 use super::network::{Network, Reasons};
-use crate::base::refusal::Refusal;
+use super::refusals::NoKitchen;
 
 /// The start of plating: moment 0 of every network.
 pub(super) const PLATING: usize = 0;
@@ -99,7 +99,7 @@ pub(super) fn end_of(task: usize) -> usize {
 
 impl Backward {
     /// `facts` is given for a plan made while cooking. Refuses a kitchen whose times add up to years.
-    pub(super) fn new(checked: &Checked, facts: Option<&Facts>) -> Result<Self, Refusal> {
+    pub(super) fn new(checked: &Checked, facts: Option<&Facts>) -> Result<Self, NoKitchen> {
         let mut arcs: Vec<(usize, usize, i64, Option<Bound>)> = Vec::new();
         for (k, task) in checked.kitchen.tasks.iter().enumerate() {
             match facts.and_then(|f| f.of(k)) {
@@ -139,8 +139,8 @@ impl Backward {
         }
         let span = (checked.kitchen.tasks.iter().map(|t| t.secs + 1)).sum::<i64>()
             + arcs.iter().map(|a| a.2.abs()).sum::<i64>();
-        let horizon = (i32::try_from(span).ok().filter(|_| span <= LONGEST))
-            .ok_or_else(|| Refusal::new("The times of this dish add up to years: check them."))?;
+        let horizon =
+            (i32::try_from(span).ok().filter(|_| span <= LONGEST)).ok_or(NoKitchen::Years)?;
         Ok(Self {
             moments: checked.kitchen.tasks.len() + 2,
             horizon,

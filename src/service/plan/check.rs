@@ -3,17 +3,17 @@
 use super::backward::Backward;
 use super::cycle::contradiction;
 use super::kitchen::{Kitchen, Task};
+use super::refusals::{Named, NoKitchen};
 use super::words::demand;
-use crate::base::refusal::Refusal;
 
 /// Most steps, links and stations a kitchen may have, together with the longest time: two days.
-const MOST_TASKS: usize = 120;
-const MOST_LINKS: usize = 600;
-const MOST_STATIONS: usize = 20;
+pub(super) const MOST_TASKS: usize = 120;
+pub(super) const MOST_LINKS: usize = 600;
+pub(super) const MOST_STATIONS: usize = 20;
 /// Most places a station may have.
 pub(super) const MOST_PLACES: u32 = 1000;
 const MOST_SECS: i64 = 172_800;
-const MOST_WEIGHT: u32 = 1000;
+pub(super) const MOST_WEIGHT: u32 = 1000;
 
 /// A kitchen whose every name is known and every number sensible.
 #[derive(Clone, Debug)]
@@ -30,27 +30,24 @@ pub(super) struct Checked<'a> {
 impl<'a> Checked<'a> {
     /// Refuses names that are unknown or used twice, negative or absurd times, more hands than length, gaps
     /// whose least is above their greatest, and steps that need more places than there are.
-    pub(super) fn new(kitchen: &'a Kitchen) -> Result<Self, Refusal> {
+    pub(super) fn new(kitchen: &'a Kitchen) -> Result<Self, NoKitchen> {
         refuse_if(
             kitchen.tasks.len() > MOST_TASKS
                 || kitchen.links.len() > MOST_LINKS
                 || kitchen.stations.len() > MOST_STATIONS,
-            || {
-                format!(
-                    "A plan holds at most {MOST_TASKS} steps, {MOST_LINKS} links and {MOST_STATIONS} stations."
-                )
-            },
+            || NoKitchen::TooLarge,
         )?;
-        refuse_if(!(1..=2).contains(&kitchen.cooks), || {
-            "A plan is for one cook or for two.".to_owned()
-        })?;
+        refuse_if(!(1..=2).contains(&kitchen.cooks), || NoKitchen::Cooks)?;
         for station in &kitchen.stations {
             refuse_if(station.places > MOST_PLACES, || {
-                format!("The {} has more than {MOST_PLACES} places.", station.name)
+                NoKitchen::ManyPlaces(station.name.clone())
             })?;
         }
-        unique(kitchen.tasks.iter().map(|t| t.id.as_str()), "steps")?;
-        unique(kitchen.stations.iter().map(|s| s.id.as_str()), "stations")?;
+        unique(Named::Task, kitchen.tasks.iter().map(|t| t.id.as_str()))?;
+        unique(
+            Named::Station,
+            kitchen.stations.iter().map(|s| s.id.as_str()),
+        )?;
         let needs = kitchen
             .tasks
             .iter()
@@ -62,24 +59,16 @@ impl<'a> Checked<'a> {
                 refuse_if(
                     !sane.contains(&link.least)
                         || link.greatest.is_some_and(|g| !sane.contains(&g)),
-                    || {
-                        format!(
-                            "The gap between “{}” and “{}” is longer than two days.",
-                            link.from, link.to
-                        )
-                    },
+                    || NoKitchen::LongGap(link.from.clone(), link.to.clone()),
                 )?;
                 let ends = (task_at(kitchen, &link.from)?, task_at(kitchen, &link.to)?);
                 refuse_if(link.greatest.is_some_and(|g| g < link.least), || {
-                    format!(
-                        "Between “{}” and “{}” the least gap is longer than the greatest.",
-                        name(kitchen, ends.0),
-                        name(kitchen, ends.1)
-                    )
+                    let name = |position| name(kitchen, position).to_owned();
+                    NoKitchen::GapsCrossed(name(ends.0), name(ends.1))
                 })?;
                 Ok(ends)
             })
-            .collect::<Result<_, Refusal>>()?;
+            .collect::<Result<_, NoKitchen>>()?;
         Ok(Self {
             kitchen,
             plating: task_at(kitchen, &kitchen.plating)?,
@@ -100,53 +89,41 @@ impl<'a> Checked<'a> {
 }
 
 /// Refuses links that wait for each other in a circle, whatever their greatest gaps.
-pub(super) fn refuse_circles(checked: &Checked) -> Result<(), Refusal> {
+pub(super) fn refuse_circles(checked: &Checked) -> Result<(), NoKitchen> {
     let least_only = Backward::new(checked, None)?.with_only_greatest(&[]);
     let Some(circle) = contradiction(&least_only.arcs) else {
         return Ok(());
     };
-    let demands: Vec<String> = circle
-        .iter()
-        .map(|b| demand(checked, b.link, false))
-        .collect();
-    Err(Refusal::new(format!(
-        "These wait for each other: {}.",
-        demands.join("; ")
-    )))
+    let demands = circle.iter().map(|b| demand(checked, b.link, false));
+    Err(NoKitchen::Circle(demands.collect()))
 }
 
 /// The position of the task called `id`.
-pub(super) fn task_at(kitchen: &Kitchen, id: &str) -> Result<usize, Refusal> {
-    (kitchen.tasks.iter().position(|t| t.id == id))
-        .ok_or_else(|| Refusal::new(format!("There is no step called “{id}” in this dish.")))
+pub(super) fn task_at(kitchen: &Kitchen, id: &str) -> Result<usize, NoKitchen> {
+    (kitchen.tasks.iter().position(|t| t.id == id)).ok_or_else(|| NoKitchen::NoTask(id.to_owned()))
 }
 
 fn name(kitchen: &Kitchen, position: usize) -> &str {
     kitchen.tasks.get(position).map_or("", |t| t.name.as_str())
 }
 
-fn check_task(kitchen: &Kitchen, task: &Task) -> Result<Vec<(usize, i32)>, Refusal> {
-    let name = &task.name;
+fn check_task(kitchen: &Kitchen, task: &Task) -> Result<Vec<(usize, i32)>, NoKitchen> {
+    let name = || task.name.clone();
     refuse_if(!(0..=MOST_SECS).contains(&task.secs), || {
-        format!("“{name}” must last between nothing and two days.")
+        NoKitchen::Lasts(name())
     })?;
     refuse_if(
         task.hands_first < 0
             || task.hands_last < 0
             || task.hands_first > task.secs - task.hands_last.min(task.secs)
             || task.hands_last > task.secs,
-        || format!("“{name}” takes hands for longer than it lasts."),
+        || NoKitchen::ManyHands(name()),
     )?;
-    refuse_if(task.held > MOST_WEIGHT, || {
-        format!("Waiting for “{name}” may count at most {MOST_WEIGHT} times.")
-    })?;
+    refuse_if(task.held > MOST_WEIGHT, || NoKitchen::ManyTimes(name()))?;
     let mut needs: Vec<(usize, i32)> = Vec::new();
     for need in &task.needs {
         let Some(at) = kitchen.stations.iter().position(|s| s.id == need.station) else {
-            return Err(Refusal::new(format!(
-                "“{name}” needs “{}”, which is not in this kitchen.",
-                need.station
-            )));
+            return Err(NoKitchen::NoStation(name(), need.station.clone()));
         };
         let there = kitchen.stations.get(at).map_or(0, |s| s.places);
         let called = kitchen.stations.get(at).map_or("", |s| s.name.as_str());
@@ -155,7 +132,12 @@ fn check_task(kitchen: &Kitchen, task: &Task) -> Result<Vec<(usize, i32)>, Refus
             .unwrap_or(i32::MAX)
             .saturating_add(taken);
         refuse_if(i64::from(wanted) > i64::from(there), || {
-            format!("“{name}” needs {wanted} places at the {called}, and there are {there}.")
+            NoKitchen::FewPlaces {
+                task: name(),
+                station: called.to_owned(),
+                wanted,
+                there,
+            }
         })?;
         needs.retain(|n| n.0 != at);
         if wanted > 0 {
@@ -165,24 +147,18 @@ fn check_task(kitchen: &Kitchen, task: &Task) -> Result<Vec<(usize, i32)>, Refus
     Ok(needs)
 }
 
-fn unique<'a>(ids: impl Iterator<Item = &'a str>, what: &str) -> Result<(), Refusal> {
+fn unique<'a>(named: Named, ids: impl Iterator<Item = &'a str>) -> Result<(), NoKitchen> {
     let mut sorted: Vec<&str> = ids.collect();
     sorted.sort_unstable();
     match sorted.windows(2).find_map(|w| match w {
         [a, b] if a == b => Some(*a),
         _ => None,
     }) {
-        Some(twice) => Err(Refusal::new(format!(
-            "Two {what} are both called “{twice}”."
-        ))),
+        Some(twice) => Err(NoKitchen::Twice(named, twice.to_owned())),
         None => Ok(()),
     }
 }
 
-pub(super) fn refuse_if(wrong: bool, sentence: impl FnOnce() -> String) -> Result<(), Refusal> {
-    if wrong {
-        Err(Refusal::new(sentence()))
-    } else {
-        Ok(())
-    }
+pub(super) fn refuse_if<T>(wrong: bool, why: impl FnOnce() -> T) -> Result<(), T> {
+    if wrong { Err(why()) } else { Ok(()) }
 }

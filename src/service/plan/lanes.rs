@@ -1,11 +1,13 @@
 //! A plan as lanes: what each cook and each place at a station is busy with, and when.
 
+use serde::{Deserialize, Serialize};
+
 use super::check::MOST_PLACES;
 use super::kitchen::Kitchen;
 use super::outcome::Plan;
 
 /// One cook, or one place at a station.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Lane {
     /// The station's id; none for a cook's hands.
     pub station: Option<String>,
@@ -16,7 +18,7 @@ pub struct Lane {
 }
 
 /// One stretch in a lane, in whole seconds of the plan's clock.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Turn {
     /// The task's id.
     pub task: String,

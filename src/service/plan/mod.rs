@@ -26,6 +26,7 @@ mod kitchen;
 mod lanes;
 mod outcome;
 mod quarrel;
+mod refusals;
 mod replan;
 mod words;
 
@@ -51,8 +52,9 @@ mod windows;
 
 pub use kitchen::{Kitchen, Link, Need, Station, Task};
 pub use lanes::{Lane, Turn, lanes};
-pub use outcome::{NoPlan, Plan, Proof, Slot};
+pub use outcome::{Plan, Proof, Slot};
 pub use quarrel::{Quarrel, WayOut};
+pub use refusals::NoPlan;
 pub use replan::{Progress, Started};
 
 pub use crate::base::stretch::stretch;

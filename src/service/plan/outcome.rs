@@ -1,9 +1,6 @@
-//! What a plan says, or why there is none.
+//! What a plan says.
 
-use std::fmt;
-
-use super::quarrel::Quarrel;
-use crate::base::refusal::Refusal;
+use serde::{Deserialize, Serialize};
 
 /// When everything happens, in whole seconds of the caller's clock; for a plan made before cooking, plating starts
 /// at 0 and everything else at or before it.
@@ -26,7 +23,7 @@ pub struct Plan {
 }
 
 /// When one task happens.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Slot {
     /// The task's id.
     pub task: String,
@@ -37,7 +34,7 @@ pub struct Slot {
 }
 
 /// How good a plan is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Proof {
     /// No plan holds food for less in total, and none that holds as little has a shorter lead.
     Optimal,
@@ -49,40 +46,6 @@ pub enum Proof {
         lead_gap: i64,
     },
 }
-
-/// Why there is no plan.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum NoPlan {
-    /// The data makes no sense.
-    Refused(Refusal),
-    /// Nothing fits, and here is why.
-    Quarrel(Box<Quarrel>),
-    /// Neither a plan nor a proof that there is none, within so many choices.
-    Undecided {
-        /// Choices made.
-        nodes: u64,
-    },
-}
-
-impl From<Refusal> for NoPlan {
-    fn from(refusal: Refusal) -> Self {
-        Self::Refused(refusal)
-    }
-}
-
-impl fmt::Display for NoPlan {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Refused(refusal) => refusal.fmt(f),
-            Self::Quarrel(quarrel) => f.write_str(&quarrel.sentence),
-            Self::Undecided { .. } => f.write_str(
-                "No plan was found in the time given: make the dish simpler, or its gaps wider.",
-            ),
-        }
-    }
-}
-
-impl std::error::Error for NoPlan {}
 
 impl Plan {
     /// The same plan with plating at another moment.

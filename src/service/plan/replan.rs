@@ -3,7 +3,7 @@
 use super::Edge;
 use super::backward::{Fact, Facts};
 use super::check::{Checked, refuse_if, task_at};
-use crate::base::refusal::Refusal;
+use super::refusals::{NoPlan, NoProgress};
 
 /// What has happened so far, in whole seconds of one clock.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -32,35 +32,27 @@ const FURTHEST: i64 = 172_800;
 
 /// What the progress means for a plan. Refuses what can't have happened: a task unknown or started twice, a
 /// moment after now or days ago, an end before its start, plating begun.
-pub(super) fn facts(checked: &Checked, progress: &Progress) -> Result<Facts, Refusal> {
+pub(super) fn facts(checked: &Checked, progress: &Progress) -> Result<Facts, NoPlan> {
     let mut facts = Facts {
         not_before: progress
             .plate_at
             .map_or(0, |at| at.saturating_sub(progress.now)),
         ..Facts::default()
     };
-    refuse_if(facts.not_before > FURTHEST, || {
-        "Plating is more than two days away.".to_owned()
-    })?;
+    refuse_if(facts.not_before > FURTHEST, || NoProgress::FarPlating)?;
     for started in &progress.started {
         let task = task_at(checked.kitchen, &started.task)?;
-        let name = checked.name(task);
-        refuse_if(facts.of(task).is_some(), || {
-            format!("“{name}” has started twice.")
-        })?;
-        refuse_if(task == checked.plating, || {
-            "Plating has begun: nothing is left to plan.".to_owned()
-        })?;
+        let name = || checked.name(task).to_owned();
+        refuse_if(facts.of(task).is_some(), || NoProgress::Twice(name()))?;
+        refuse_if(task == checked.plating, || NoProgress::Plated)?;
         let start = started.at.saturating_sub(progress.now);
         let ended = started.ended.map(|at| at.saturating_sub(progress.now));
         refuse_if(start > 0 || ended.is_some_and(|e| e > 0), || {
-            format!("“{name}” can't have happened after now.")
+            NoProgress::AfterNow(name())
         })?;
-        refuse_if(start < -FURTHEST, || {
-            format!("“{name}” started more than two days ago.")
-        })?;
+        refuse_if(start < -FURTHEST, || NoProgress::LongAgo(name()))?;
         refuse_if(ended.is_some_and(|e| e < start), || {
-            format!("“{name}” can't have ended before it started.")
+            NoProgress::EndsFirst(name())
         })?;
         let secs = checked.task(task).map_or(0, |t| t.secs);
         // What runs late is taken to end now.

@@ -1,6 +1,7 @@
 //! A service being cooked: what began, what is held, what is done. Every timer is kept as instants,
 //! so that a locked phone, a reload or another time zone loses nothing.
 
+mod refusals;
 pub mod state;
 pub mod step_run;
 
@@ -11,9 +12,9 @@ use serde::{Deserialize, Serialize};
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
-use crate::base::stretch::in_words;
 use crate::service::dish::Dish;
 use crate::service::dish::step::{Begins, Edge, Link, Step};
+use crate::service::run::refusals::NoTap;
 use crate::service::run::step_run::StepRun;
 
 const MORE_MS: i64 = 30_000;
@@ -89,7 +90,7 @@ impl Run {
                 let step = known(dish, id)?;
                 let open = run.open(step)?;
                 if open.held_since.is_none() {
-                    return Err(Refusal::new(format!("“{}” isn't held.", step.title)));
+                    return Err(NoTap::NotHeld(step.title.clone()).into());
                 }
                 open.release(now);
             }
@@ -178,36 +179,33 @@ impl Run {
             .chain(self.steps.values_mut().flat_map(StepRun::moments))
     }
 
-    fn open(&mut self, step: &Step) -> Result<&mut StepRun, Refusal> {
+    fn open(&mut self, step: &Step) -> Result<&mut StepRun, NoTap> {
         match self.steps.get_mut(&step.id) {
             Some(open) if open.is_open() => Ok(open),
-            Some(_) => Err(Refusal::new(format!("“{}” is done already.", step.title))),
-            None => Err(Refusal::new(format!("“{}” hasn't begun.", step.title))),
+            Some(_) => Err(NoTap::Done(step.title.clone())),
+            None => Err(NoTap::NotBegun(step.title.clone())),
         }
     }
 
-    fn begin(&mut self, dish: &Dish, step: &Step, now: Instant) -> Result<(), Refusal> {
-        let title = &step.title;
+    fn begin(&mut self, dish: &Dish, step: &Step, now: Instant) -> Result<(), NoTap> {
+        let title = || step.title.clone();
         match self.steps.get(&step.id) {
-            Some(open) if open.is_open() => {
-                return Err(Refusal::new(format!("“{title}” has begun already.")));
-            }
-            Some(_) => return Err(Refusal::new(format!("“{title}” is done already."))),
+            Some(open) if open.is_open() => return Err(NoTap::Begun(title())),
+            Some(_) => return Err(NoTap::Done(title())),
             None => {}
         }
         let (on, from) = self.waits(dish, step);
         if !on.is_empty() {
-            let on: Vec<_> = on.iter().map(|s| format!("“{}”", s.title)).collect();
-            return Err(Refusal::new(format!(
-                "“{title}” waits for {}.",
-                on.join(" and ")
-            )));
+            return Err(NoTap::Waits {
+                step: title(),
+                on: on.iter().map(|step| step.title.clone()).collect(),
+            });
         }
         if from > now {
-            return Err(Refusal::new(format!(
-                "“{title}” can begin in {}.",
-                in_words(from.ms_since(now).saturating_add(999))
-            )));
+            return Err(NoTap::TooSoon {
+                step: title(),
+                ms: from.ms_since(now),
+            });
         }
         self.refuse_taken(dish, step)?;
         self.steps.insert(step.id.clone(), StepRun::begun(now));
@@ -215,34 +213,27 @@ impl Run {
         Ok(())
     }
 
-    fn refuse_taken(&self, dish: &Dish, step: &Step) -> Result<(), Refusal> {
+    fn refuse_taken(&self, dish: &Dish, step: &Step) -> Result<(), NoTap> {
         match (step.station, self.taken_by(dish, step)) {
-            (Some(station), Some(other)) => Err(Refusal::new(format!(
-                "The {} is still taken by “{}”.",
-                station.name(),
-                other.title
-            ))),
+            (Some(station), Some(other)) => Err(NoTap::Taken(station, other.title.clone())),
             _ => Ok(()),
         }
     }
 
-    fn hold(&mut self, step: &Step, missing: &BTreeSet<Kit>, now: Instant) -> Result<(), Refusal> {
+    fn hold(&mut self, step: &Step, missing: &BTreeSet<Kit>, now: Instant) -> Result<(), NoTap> {
         let lasts = timed(step, missing)?;
         let open = self.open(step)?;
         if open.held_since.is_some() {
-            return Err(Refusal::new(format!("“{}” is held already.", step.title)));
+            return Err(NoTap::Held(step.title.clone()));
         }
         if open.left_ms(lasts, now) == 0 {
-            return Err(Refusal::new(format!(
-                "“{}” has rung: give it thirty seconds more, or call it done.",
-                step.title
-            )));
+            return Err(NoTap::Rung(step.title.clone()));
         }
         open.held_since = Some(now);
         Ok(())
     }
 
-    fn more(&mut self, step: &Step, missing: &BTreeSet<Kit>, now: Instant) -> Result<(), Refusal> {
+    fn more(&mut self, step: &Step, missing: &BTreeSet<Kit>, now: Instant) -> Result<(), NoTap> {
         let lasts = timed(step, missing)?;
         let open = self.open(step)?;
         // Thirty seconds on a timer that rang a while ago would have run out before the tap.
@@ -256,19 +247,16 @@ impl Run {
             .saturating_add(over)
             .saturating_add(MORE_MS);
         if extra > MOST_EXTRA_MS {
-            return Err(Refusal::new(format!(
-                "“{}” would run an hour longer than planned: call it done, or undo it.",
-                step.title
-            )));
+            return Err(NoTap::TooLong(step.title.clone()));
         }
         open.extra_ms = extra;
         Ok(())
     }
 
     /// Takes back the last thing that happened to a step, and what began by itself because of it.
-    fn undo(&mut self, dish: &Dish, step: &Step) -> Result<(), Refusal> {
+    fn undo(&mut self, dish: &Dish, step: &Step) -> Result<(), NoTap> {
         let Some(this) = self.steps.get_mut(&step.id) else {
-            return Err(Refusal::new(format!("“{}” hasn't begun.", step.title)));
+            return Err(NoTap::NotBegun(step.title.clone()));
         };
         if this.done.take().is_some() {
             self.withdraw(dish, &step.id, Edge::End)?;
@@ -279,17 +267,14 @@ impl Run {
         }
     }
 
-    fn withdraw(&mut self, dish: &Dish, of: &str, edge: Edge) -> Result<(), Refusal> {
+    fn withdraw(&mut self, dish: &Dish, of: &str, edge: Edge) -> Result<(), NoTap> {
         for follower in &dish.steps {
             let follows = follower.links.iter().any(|l| l.to == of && l.edge == edge);
             let Some(begun) = self.steps.get(&follower.id).filter(|_| follows) else {
                 continue;
             };
             if follower.begins == Begins::Tap || !begun.is_open() {
-                return Err(Refusal::new(format!(
-                    "“{}” has begun since: undo that first.",
-                    follower.title
-                )));
+                return Err(NoTap::FollowerBegun(follower.title.clone()));
             }
             self.steps.remove(&follower.id);
             self.withdraw(dish, &follower.id, Edge::Start)?;
@@ -328,12 +313,11 @@ pub(crate) fn share_station(one: &Step, other: &Step) -> bool {
     one.station == other.station && one.station.is_some_and(|s| s.takes_one())
 }
 
-fn known<'a>(dish: &'a Dish, id: &str) -> Result<&'a Step, Refusal> {
-    dish.step(id)
-        .ok_or_else(|| Refusal::new(format!("“{id}” is not a step of this dish.")))
+fn known<'a>(dish: &'a Dish, id: &str) -> Result<&'a Step, NoTap> {
+    dish.step(id).ok_or_else(|| NoTap::NoStep(id.to_owned()))
 }
 
-fn timed(step: &Step, missing: &BTreeSet<Kit>) -> Result<i64, Refusal> {
+fn timed(step: &Step, missing: &BTreeSet<Kit>) -> Result<i64, NoTap> {
     step.lasts_ms(missing)
-        .ok_or_else(|| Refusal::new(format!("“{}” ends by eye: it has no timer.", step.title)))
+        .ok_or_else(|| NoTap::NoTimer(step.title.clone()))
 }

@@ -38,8 +38,11 @@ impl Face {
     }
 }
 
-/// A service worked out: a timetable, or why there is none; nothing while it is being worked out.
-pub type Planned = Option<Result<Timetable, Stuck>>;
+/// A service worked out: a timetable, or why there is none.
+pub type Found = Result<Timetable, Stuck>;
+
+/// A service worked out; nothing while it is being worked out.
+pub type Planned = Option<Found>;
 
 /// The timetable to go by: where nothing fits, the one that lets the greatest gaps go.
 #[must_use]

@@ -3,8 +3,12 @@
 pub mod face;
 pub mod of_dish;
 
+use std::fmt;
+
+use serde::{Deserialize, Serialize};
+
 use crate::base::instant::Instant;
-use crate::base::refusal::Refusal;
+use crate::base::refusal::{Refusal, Said};
 use crate::base::stretch::stretch;
 use crate::service::dish::Dish;
 use crate::service::dish::laid_out::MOST_PANS;
@@ -25,7 +29,7 @@ const CHOICES: u64 = ENOUGH / 6;
 pub const LONGEST_SHOWN: i64 = 120;
 
 /// A service worked out. Slots and lanes count whole seconds from [`Timetable::base`].
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Timetable {
     /// The moment that everything is counted from.
     pub base: Instant,
@@ -44,7 +48,7 @@ pub struct Timetable {
 }
 
 /// Why there is no timetable.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stuck {
     /// The quarrel, or what makes no sense, in a sentence.
     pub sentence: String,
@@ -52,6 +56,14 @@ pub struct Stuck {
     pub ways: Vec<(String, Option<Change>)>,
     /// What comes when all the same, with every greatest gap let go; nothing where the question makes no sense.
     pub at_best: Option<Box<Timetable>>,
+}
+
+impl Said for Stuck {}
+
+impl fmt::Display for Stuck {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.sentence)
+    }
 }
 
 impl From<Refusal> for Stuck {

@@ -2,11 +2,14 @@
 
 use std::collections::BTreeSet;
 
+use serde::{Deserialize, Serialize};
+
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::service::dish::Dish;
 use crate::service::dish::laid_out::{MOST_PANS, panful};
+use crate::service::dish::refusals::NoDish;
 use crate::service::dish::step;
 use crate::service::dish::step::{Begins, Step};
 use crate::service::plan::Edge;
@@ -36,7 +39,7 @@ pub(super) struct Stated {
 }
 
 /// A change of the dish or of the bench after which everything fits.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Change {
     /// A gap before a step is let grow or shrink.
     Gap {
@@ -98,9 +101,7 @@ impl Stated {
         let plating = steps
             .iter()
             .find(|step| step.station == Some(step::Station::Plate))
-            .ok_or_else(|| {
-                Refusal::new(format!("“{}” has no step at the plate.", service.dish.name))
-            })?;
+            .ok_or_else(|| NoDish::NoPlate(service.dish.name.clone()))?;
         let after = after(steps, plating);
         let before = || steps.iter().filter(|s| !after.contains(&s.id));
         let kitchen = Kitchen {
@@ -169,7 +170,8 @@ impl Stated {
 }
 
 /// Whole seconds, always towards the past, so that what followed at once still does.
-pub(super) fn whole_secs(ms: i64) -> i64 {
+#[must_use]
+pub fn whole_secs(ms: i64) -> i64 {
     ms.div_euclid(1000)
 }
 

@@ -2,7 +2,8 @@
 
 use rust_decimal::Decimal;
 
-use super::units::{Kind, POUND, Quantity, QuantityUnit, too_far};
+use super::refusals::NoSum;
+use super::units::{Kind, POUND, Quantity, QuantityUnit};
 use crate::base::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 
@@ -59,7 +60,7 @@ impl Price {
         self.amount
             .checked_mul(amount)
             .and_then(|money| money.checked_div(self.unit().amount))
-            .ok_or_else(too_far)
+            .ok_or_else(|| NoSum::TooFar.into())
     }
 
     /// As on an invoice: `€15.40 per kg`, `€1.20 a pack of 250 g`.

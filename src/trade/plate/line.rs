@@ -4,7 +4,8 @@ use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 
 use super::invoice::Price;
-use super::units::{Kind, Quantity, QuantityUnit, too_far};
+use super::refusals::NoSum;
+use super::units::{Kind, Quantity, QuantityUnit};
 use crate::base::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 use crate::trade::rounding;
@@ -157,7 +158,7 @@ impl Bought {
         } else {
             amount.checked_div(trim)
         };
-        let bought = bought.ok_or_else(too_far)?;
+        let bought = bought.ok_or(NoSum::TooFar)?;
         let priced = self.price.kind();
         let amount = match (kind, priced) {
             _ if kind == priced => Some(bought),
@@ -166,21 +167,21 @@ impl Bought {
             (Kind::Pieces, Kind::Mass) => bought.checked_mul(self.read_piece()?),
             (Kind::Mass, Kind::Pieces) => bought.checked_div(self.read_piece()?),
             _ => {
-                return Err(Refusal::new(format!(
-                    "The quantity is in {} and the price is by {}: give both by weight, or both alike.",
-                    kind.name(),
-                    priced.name()
-                )));
+                return Err(NoSum::KindsApart {
+                    quantity: kind,
+                    price: priced,
+                }
+                .into());
             }
         };
-        Ok(Quantity::new(priced, amount.ok_or_else(too_far)?))
+        Ok(Quantity::new(priced, amount.ok_or(NoSum::TooFar)?))
     }
 
     /// What `quantity` ready to use costs: what must be bought for it, less what is worth of the parts kept of that
     /// (Dittmer & Keefe, ch. 6, as quoted in a lecture summary). Kept parts never pay for more than the fish.
     fn cost(&self, quantity: Quantity) -> Result<Decimal, Refusal> {
         let paid = self.price.cost_of(self.purchase(quantity)?.amount)?;
-        let credit = self.credit(quantity).ok_or_else(too_far)?;
+        let credit = self.credit(quantity).ok_or(NoSum::TooFar)?;
         Ok((paid - credit).max(Decimal::ZERO))
     }
 
@@ -195,16 +196,12 @@ impl Bought {
         }
     }
 
-    fn read_density(&self) -> Result<Decimal, Refusal> {
-        self.density.ok_or_else(|| {
-            Refusal::new("A volume meets a price by weight: say what 100 ml of it weighs.")
-        })
+    fn read_density(&self) -> Result<Decimal, NoSum> {
+        self.density.ok_or(NoSum::NoDensity)
     }
 
-    fn read_piece(&self) -> Result<Decimal, Refusal> {
-        self.piece.ok_or_else(|| {
-            Refusal::new("Pieces meet a weight: say what one piece weighs as bought.")
-        })
+    fn read_piece(&self) -> Result<Decimal, NoSum> {
+        self.piece.ok_or(NoSum::NoPieceWeight)
     }
 }
 
@@ -218,7 +215,9 @@ impl Line {
             Source::Bought(bought) => bought.cost(self.quantity),
             Source::Part(part) => {
                 let times = self.batches(part)?;
-                part.cost()?.checked_mul(times).ok_or_else(too_far)
+                part.cost()?
+                    .checked_mul(times)
+                    .ok_or_else(|| NoSum::TooFar.into())
             }
         }
     }
@@ -233,17 +232,9 @@ impl Line {
                 .quantity
                 .amount
                 .checked_div(made.amount)
-                .ok_or_else(too_far),
-            Makes::Amount(made) => Err(Refusal::new(format!(
-                "“{}” is made by {}: say how much of it is used by {} too.",
-                part.name,
-                made.kind.name(),
-                made.kind.name()
-            ))),
-            Makes::Covers(_) => Err(Refusal::new(format!(
-                "“{}” is a dish for covers, not a part made ahead.",
-                part.name
-            ))),
+                .ok_or_else(|| NoSum::TooFar.into()),
+            Makes::Amount(made) => Err(NoSum::PartMadeBy(part.name.clone(), made.kind).into()),
+            Makes::Covers(_) => Err(NoSum::PartForCovers(part.name.clone()).into()),
         }
     }
 
@@ -302,11 +293,11 @@ impl Preparation {
     pub fn cost(&self) -> Result<Decimal, Refusal> {
         let mut measured = Decimal::ZERO;
         for line in &self.lines {
-            measured = measured.checked_add(line.cost()?).ok_or_else(too_far)?;
+            measured = measured.checked_add(line.cost()?).ok_or(NoSum::TooFar)?;
         }
         measured
-            .checked_mul(Decimal::ONE.checked_add(self.share).ok_or_else(too_far)?)
-            .ok_or_else(too_far)
+            .checked_mul(Decimal::ONE.checked_add(self.share).ok_or(NoSum::TooFar)?)
+            .ok_or_else(|| NoSum::TooFar.into())
     }
 
     /// How many covers it is for; one for a part.

@@ -7,6 +7,7 @@ pub mod percentage;
 #[expect(clippy::module_inception, reason = "a plate is a plate")]
 pub mod plate;
 pub mod price;
+mod refusals;
 pub mod scaled;
 pub mod trims;
 pub mod units;

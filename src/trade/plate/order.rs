@@ -6,8 +6,9 @@ use rust_decimal::prelude::ToPrimitive;
 use super::invoice::{Per, Price};
 use super::line::{Bought, Group, Line, Preparation, Source};
 use super::percentage::parse_percent;
+use super::refusals::NoSum;
 use super::scaled::MOST_COVERS;
-use super::units::{Kind, Quantity, QuantityUnit, too_far};
+use super::units::{Kind, Quantity, QuantityUnit};
 use crate::base::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 use crate::trade::rounding;
@@ -108,11 +109,11 @@ struct Need<'a> {
 /// A sentence for a line that can't be costed, or past the range of a decimal.
 pub fn order(dish: &Preparation, covers: u32, margin: Decimal) -> Result<Order, Refusal> {
     let planned = Decimal::from(covers.min(MOST_COVERS))
-        .checked_mul(Decimal::ONE.checked_add(margin).ok_or_else(too_far)?)
+        .checked_mul(Decimal::ONE.checked_add(margin).ok_or(NoSum::TooFar)?)
         .map(|planned| planned.ceil());
     let planned = planned
         .and_then(|planned| planned.to_u32())
-        .ok_or_else(too_far)?;
+        .ok_or(NoSum::TooFar)?;
     let factor = Decimal::from(planned) / Decimal::from(dish.covers());
     let mut needs = Vec::new();
     gather(dish, factor, Some(dish.covers()), &mut needs)?;
@@ -125,7 +126,7 @@ pub fn order(dish: &Preparation, covers: u32, margin: Decimal) -> Result<Order, 
             .map(|need| order_line(need, planned))
             .collect::<Result<Vec<_>, _>>()?;
         for line in &lines {
-            cost = cost.checked_add(line.cost).ok_or_else(too_far)?;
+            cost = cost.checked_add(line.cost).ok_or(NoSum::TooFar)?;
         }
         if !lines.is_empty() {
             groups.push((group, lines));
@@ -156,7 +157,7 @@ fn gather<'a>(
                 let batches = line
                     .batches(part)?
                     .checked_mul(factor)
-                    .ok_or_else(too_far)?;
+                    .ok_or(NoSum::TooFar)?;
                 gather(part, batches, None, needs)?;
             }
             Source::Bought(bought) => {
@@ -172,7 +173,7 @@ fn gather<'a>(
                 });
                 if let Some(need) = same {
                     let together = need.amount.amount.checked_add(amount.amount);
-                    need.amount.amount = together.ok_or_else(too_far)?;
+                    need.amount.amount = together.ok_or(NoSum::TooFar)?;
                     continue;
                 }
                 let portion = match on_the_plate.filter(|_| bought.fish.is_some()) {
@@ -231,7 +232,7 @@ fn whole_fish(need: &Need, size: Decimal, planned: u32) -> Result<(Buy, String),
         .and_then(|fish| fish.careful.as_ref());
     let trim = careful.map_or(need.bought.trim, |(trim, _)| *trim);
     let by_weight = up(need.amount.amount, size)?;
-    let ready = size.checked_mul(trim).ok_or_else(too_far)?;
+    let ready = size.checked_mul(trim).ok_or(NoSum::TooFar)?;
     let portions = need.portion.and_then(|portion| {
         let portions = rounding::half_away(ready.checked_div(portion.amount)?, 15).floor();
         portions.to_u64().filter(|portions| *portions > 0)
@@ -280,7 +281,7 @@ fn loose(price: Price, need: Quantity, unit: QuantityUnit) -> Result<(Buy, Strin
     };
     let amount = Decimal::from(up(need.amount, step)?)
         .checked_mul(step)
-        .ok_or_else(too_far)?;
+        .ok_or(NoSum::TooFar)?;
     let buy = Buy::Loose(Quantity::new(need.kind, amount.normalize()));
     let exact = need.show(unit);
     let why = if exact == buy.show(unit) {
@@ -293,12 +294,12 @@ fn loose(price: Price, need: Quantity, unit: QuantityUnit) -> Result<(Buy, Strin
 
 /// How many steps cover an amount. Dust of a division, under 10^-15, is no step of its own.
 fn up(amount: Decimal, step: Decimal) -> Result<u64, Refusal> {
-    let steps = amount.checked_div(step).ok_or_else(too_far)?;
+    let steps = amount.checked_div(step).ok_or(NoSum::TooFar)?;
     rounding::half_away(steps, 15)
         .ceil()
         .to_u64()
         .map(|steps| steps.max(1))
-        .ok_or_else(too_far)
+        .ok_or_else(|| NoSum::TooFar.into())
 }
 
 impl Order {

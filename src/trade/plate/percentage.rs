@@ -2,6 +2,7 @@
 
 use rust_decimal::Decimal;
 
+use super::refusals::NoPercentage;
 use crate::base::refusal::Refusal;
 use crate::trade::figure::{self, Fault};
 
@@ -14,18 +15,13 @@ use crate::trade::figure::{self, Fault};
 pub fn parse_percent(text: &str, what: &str, most: u32) -> Result<Decimal, Refusal> {
     let text = text.trim();
     let text = text.strip_suffix('%').unwrap_or(text);
-    let figure = figure::read(text, 3).map_err(|fault| {
-        Refusal::new(match fault {
-            Fault::Negative => format!("{what} can't be below zero."),
-            Fault::Large => format!("{what} can't be over {most} %."),
-            Fault::Decimals => format!("{what} takes at most three decimals."),
-            Fault::Empty | Fault::Letters | Fault::Marks | Fault::Spaces => {
-                format!("{what} is a percentage in digits, such as 44.")
-            }
-        })
+    let too_much = || NoPercentage::TooMuch(what.to_owned(), most);
+    let figure = figure::read(text, 3).map_err(|fault| match fault {
+        Fault::Large => too_much(),
+        fault => NoPercentage::NoFigure(what.to_owned(), fault),
     })?;
     if figure > Decimal::from(most) {
-        return Err(Refusal::new(format!("{what} can't be over {most} %.")));
+        return Err(too_much().into());
     }
     Ok(figure / Decimal::ONE_HUNDRED)
 }

@@ -3,7 +3,8 @@
 use rust_decimal::Decimal;
 
 use super::line::{Line, Preparation, Source};
-use super::units::{Quantity, QuantityUnit, too_far};
+use super::refusals::NoSum;
+use super::units::{Quantity, QuantityUnit};
 use crate::base::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 
@@ -49,7 +50,7 @@ impl Plate {
         let mut measured = Decimal::ZERO;
         for (at, line) in preparation.lines.iter().enumerate() {
             let cost = line.cost()?;
-            measured = measured.checked_add(cost).ok_or_else(too_far)?;
+            measured = measured.checked_add(cost).ok_or(NoSum::TooFar)?;
             lines.push(CostedLine {
                 at,
                 name: line.name.clone(),
@@ -62,13 +63,13 @@ impl Plate {
         lines.sort_by(|a, b| b.cost.cmp(&a.cost).then(a.at.cmp(&b.at)));
         let unmeasured = measured
             .checked_mul(preparation.share)
-            .ok_or_else(too_far)?;
+            .ok_or(NoSum::TooFar)?;
         Ok(Self {
             currency: preparation.currency,
             covers: preparation.covers(),
             lines,
             unmeasured,
-            total: measured.checked_add(unmeasured).ok_or_else(too_far)?,
+            total: measured.checked_add(unmeasured).ok_or(NoSum::TooFar)?,
         })
     }
 
@@ -119,7 +120,7 @@ pub fn worth_of_a_point(preparation: &Preparation) -> Result<Option<Money>, Refu
     }
     let saved = preparation.cost()?.checked_sub(better.cost()?);
     Ok(Some(Money {
-        amount: saved.ok_or_else(too_far)? / Decimal::from(preparation.covers()),
+        amount: saved.ok_or(NoSum::TooFar)? / Decimal::from(preparation.covers()),
         currency: preparation.currency,
     }))
 }

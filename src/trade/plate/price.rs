@@ -6,7 +6,7 @@
 use rust_decimal::Decimal;
 
 use super::percentage::parse_percent;
-use super::units::too_far;
+use super::refusals::{NoSum, NoTarget};
 use crate::base::refusal::Refusal;
 use crate::trade::money::{self, Currency, Money};
 
@@ -30,7 +30,7 @@ impl MenuPrice {
     pub fn paid(with_tax: Decimal, tax: Decimal, currency: Currency) -> Result<Self, Refusal> {
         let net = with_tax
             .checked_div(Decimal::ONE + tax)
-            .ok_or_else(too_far)?;
+            .ok_or(NoSum::TooFar)?;
         Ok(Self::of(with_tax, net, currency))
     }
 
@@ -39,8 +39,8 @@ impl MenuPrice {
     /// # Errors
     /// A sentence for a share of nothing, or past the range of a decimal.
     pub fn at_share(cost: Money, share: Decimal, tax: Decimal) -> Result<Self, Refusal> {
-        let net = cost.amount.checked_div(share).ok_or_else(too_far)?;
-        let with_tax = net.checked_mul(Decimal::ONE + tax).ok_or_else(too_far)?;
+        let net = cost.amount.checked_div(share).ok_or(NoSum::TooFar)?;
+        let with_tax = net.checked_mul(Decimal::ONE + tax).ok_or(NoSum::TooFar)?;
         Ok(Self::of(with_tax, net, cost.currency))
     }
 
@@ -86,9 +86,7 @@ pub fn parse_tax(text: &str) -> Result<Decimal, Refusal> {
 pub fn parse_target(text: &str) -> Result<Decimal, Refusal> {
     let share = parse_percent(text, "The wanted share", 100)?;
     if share.is_zero() {
-        return Err(Refusal::new(
-            "The wanted share must be above zero: food that costs nothing has no price.",
-        ));
+        return Err(NoTarget::Zero.into());
     }
     Ok(share)
 }

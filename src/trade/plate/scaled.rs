@@ -3,7 +3,8 @@
 use rust_decimal::Decimal;
 
 use super::line::{Line, Preparation, Source};
-use super::units::{Kind, Quantity, QuantityUnit, too_far};
+use super::refusals::{NoCovers, NoSum};
+use super::units::{Kind, Quantity, QuantityUnit};
 use crate::base::refusal::Refusal;
 use crate::trade::rounding;
 
@@ -41,17 +42,14 @@ impl ScaledLine {
 /// One sentence when it is no whole number from 1 to 10,000.
 pub fn parse_covers(text: &str) -> Result<u32, Refusal> {
     let text = text.trim();
-    if text.is_empty() {
-        return Err(Refusal::new("Say for how many covers."));
-    }
-    match text.parse::<u32>() {
-        Ok(0) => Err(Refusal::new("There is at least one cover.")),
-        Ok(covers) if covers <= MOST_COVERS => Ok(covers),
-        Ok(_) => Err(Refusal::new(
-            "That is more than 10,000 covers: check the number.",
-        )),
-        Err(_) => Err(Refusal::new("Covers are a whole number, such as 24.")),
-    }
+    let why = match text.parse::<u32>() {
+        Ok(0) => NoCovers::Zero,
+        Ok(covers) if covers <= MOST_COVERS => return Ok(covers),
+        Ok(_) => NoCovers::TooMany,
+        Err(_) if text.is_empty() => NoCovers::Empty,
+        Err(_) => NoCovers::NotWhole,
+    };
+    Err(why.into())
 }
 
 /// Every line of a dish for `covers`.
@@ -77,7 +75,7 @@ fn scaled_line(line: &Line, factor: Decimal) -> Result<ScaledLine, Refusal> {
         Source::Bought(_) => Vec::new(),
         Source::Part(part) => {
             let batches = line.batches(part)?.checked_mul(factor);
-            times(part, batches.ok_or_else(too_far)?)?
+            times(part, batches.ok_or(NoSum::TooFar)?)?
         }
     };
     Ok(ScaledLine {

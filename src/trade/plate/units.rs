@@ -5,8 +5,9 @@
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 
+use super::refusals::{NoQuantity, NoSum};
 use crate::base::refusal::Refusal;
-use crate::trade::figure::{self, Fault};
+use crate::trade::figure;
 use crate::trade::mass::Mass;
 use crate::trade::rounding;
 
@@ -146,7 +147,7 @@ impl Quantity {
     /// # Errors
     /// A sentence past the range of a decimal.
     pub fn times(self, factor: Decimal) -> Result<Self, Refusal> {
-        let amount = self.amount.checked_mul(factor).ok_or_else(too_far)?;
+        let amount = self.amount.checked_mul(factor).ok_or(NoSum::TooFar)?;
         Ok(Self::new(self.kind, amount))
     }
 
@@ -204,54 +205,20 @@ impl Quantity {
 pub fn parse(text: &str, unit: QuantityUnit) -> Result<Quantity, Refusal> {
     let text = text.trim().to_lowercase();
     let text = text.strip_suffix(unit.symbol()).unwrap_or(&text);
-    let figure = figure::read(text, 3).map_err(|fault| {
-        Refusal::new(match fault {
-            Fault::Empty => "Say how much of it.".to_owned(),
-            Fault::Negative => "A quantity can't be below zero.".to_owned(),
-            Fault::Letters => format!(
-                "Type the quantity in digits; it is in {}.",
-                match unit.kind() {
-                    Kind::Pieces => "pieces",
-                    _ => unit.symbol(),
-                }
-            ),
-            Fault::Marks => {
-                "There are two decimal marks: keep one, and put no mark between thousands."
-                    .to_owned()
-            }
-            Fault::Spaces => "There is a gap inside the figure: type it as one number.".to_owned(),
-            Fault::Decimals => "A quantity takes at most three decimals.".to_owned(),
-            Fault::Large => large(unit.kind()).to_owned(),
-        })
-    })?;
+    let figure = figure::read(text, 3).map_err(|fault| NoQuantity::NoFigure(fault, unit))?;
     if figure.is_zero() {
-        return Err(Refusal::new(
-            "The quantity is zero: say how much, or take the line out.",
-        ));
+        return Err(NoQuantity::Zero.into());
     }
-    let amount = figure.checked_mul(unit.in_base()).ok_or_else(too_far)?;
+    let amount = figure.checked_mul(unit.in_base()).ok_or(NoSum::TooFar)?;
     let most = if unit.kind() == Kind::Pieces {
         MOST * MOST
     } else {
         MOST
     };
     if amount > most {
-        return Err(Refusal::new(large(unit.kind())));
+        return Err(NoQuantity::TooMuch(unit.kind()).into());
     }
     Ok(Quantity::new(unit.kind(), amount))
-}
-
-fn large(kind: Kind) -> &'static str {
-    match kind {
-        Kind::Mass => "That is more than 100 kg: check the unit and the decimal mark.",
-        Kind::Volume => "That is more than 100 litres: check the unit and the decimal mark.",
-        Kind::Pieces => "That is more than 10,000 pieces: check the number.",
-    }
-}
-
-/// What the sentence is for figures whose product no longer fits.
-pub(super) fn too_far() -> Refusal {
-    Refusal::new("These figures are too far apart to work out: check the quantities and the units.")
 }
 
 #[cfg(test)]

@@ -1,0 +1,106 @@
+//! Everything on this phone put together as one file.
+
+use js_sys::{Array, Uint8Array};
+use serde::{Deserialize, Serialize};
+use wasm_bindgen::JsValue;
+
+use super::Errand;
+use super::snapshot::Snapshot;
+use crate::base::instant::Instant;
+use crate::base::refusal::Refusal;
+use crate::device::{download, photos};
+use crate::keep::backup::write::Writer;
+use crate::keep::kind::{self, KINDS, Raw};
+use crate::store::outcome::Held;
+use crate::store::records::Store;
+use crate::work::{Kind, Lane};
+
+/// A backup to be made. The shelf goes with it, as keys and texts in turn.
+#[derive(Serialize, Deserialize)]
+pub struct Make {
+    /// The records in memory that the shelf has not taken, each with its kind.
+    pub unkept: Vec<(String, Held<Raw>)>,
+    /// Which build this is.
+    pub build: u64,
+    /// Now.
+    pub now: Instant,
+    /// What the file is to be called.
+    pub name: String,
+}
+
+/// What the file holds; the file itself goes with it.
+#[derive(Clone, Copy, Serialize, Deserialize)]
+pub struct Made {
+    /// So many records.
+    pub records: usize,
+    /// So many photos.
+    pub photos: usize,
+}
+
+impl Errand for Make {
+    type Answer = Result<Made, Refusal>;
+    const KIND: Kind = Kind {
+        name: "backup",
+        lane: Lane::Files,
+        newest: true,
+    };
+}
+
+pub(super) async fn make(asked: Make, shelf: &JsValue) -> (Result<Made, Refusal>, JsValue) {
+    match put_together(asked, shelf).await {
+        Ok((made, file)) => (Ok(made), file),
+        Err(refusal) => (Err(refusal), JsValue::UNDEFINED),
+    }
+}
+
+async fn put_together(asked: Make, shelf: &JsValue) -> Result<(Made, JsValue), Refusal> {
+    let (build, now, name) = (asked.build, asked.now, asked.name.clone());
+    let records = records(asked, &Snapshot::of(shelf));
+    // Where there is no database there are no photos to lose.
+    let mut names = photos::names("").await.unwrap_or_default();
+    // Those of what lies in the bin would come back to nothing.
+    names.retain(|photo| {
+        let mut records = records.iter();
+        records.any(|(kind, held)| *kind == photo.kind && held.id == photo.id)
+    });
+    let mut writer = Writer::begin(build, now, records.len(), names.len())?;
+    for (kind, held) in &records {
+        writer.record(kind, held)?;
+    }
+    let parts = Array::new();
+    let push = |bytes: &[u8]| parts.push(&Uint8Array::from(bytes));
+    let mut kept = 0_usize;
+    for name in &names {
+        if let Some(jpeg) = photos::get(name).await? {
+            writer.photo(name, &jpeg)?;
+            kept = kept.saturating_add(1);
+        }
+        push(&writer.take());
+    }
+    push(&writer.finish()?);
+    let file = download::made(&name, "application/zip", &parts)
+        .ok_or_else(|| Refusal::new("The browser has no room for the file."))?;
+    let made = Made {
+        records: records.len(),
+        photos: kept,
+    };
+    Ok((made, file.into()))
+}
+
+/// Every record on the shelf, and those in memory that no shelf has taken.
+fn records(asked: Make, shelf: &Snapshot) -> Vec<(&'static str, Held<Raw>)> {
+    let mut all: Vec<(&'static str, Held<Raw>)> = Vec::new();
+    for kind in &KINDS {
+        let loaded = Store::<Raw>::new(kind.name, asked.build).load_all(shelf, asked.now);
+        let known = loaded.records.into_iter();
+        let known = known.filter(|held| kind.title(held.record.get()).is_some());
+        all.extend(known.map(|held| (kind.name, held)));
+    }
+    for (kind, unkept) in asked.unkept {
+        if let Some(kind) = kind::Kind::named(&kind) {
+            all.retain(|(of, held)| (*of, &held.id) != (kind.name, &unkept.id));
+            all.push((kind.name, unkept));
+        }
+    }
+    all
+}

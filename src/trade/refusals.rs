@@ -1,0 +1,209 @@
+//! What is said where a weight, a price, a yield test or a purchase is refused.
+
+use std::fmt;
+
+use super::figure::Fault;
+use super::mass::Unit;
+use super::money::Currency;
+use crate::base::refusal::Said;
+
+/// Said wherever a figure has two decimal marks.
+pub(super) const TWO_MARKS: &str =
+    "There are two decimal marks: keep one, and put no mark between thousands.";
+/// Said wherever a figure may be two.
+pub(super) const A_GAP: &str = "There is a gap inside the figure: type it as one number.";
+
+/// Why what was typed is no weight.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoWeight {
+    /// It is no figure in this unit.
+    NoFigure(Fault, Unit),
+    /// It is nothing.
+    Zero,
+    /// It is over [`super::mass::Mass::HEAVIEST`].
+    TooHeavy,
+    /// Ounces follow pounds that are not whole.
+    BrokenPounds,
+    /// The ounces beside the pounds make a pound.
+    ManyOunces,
+}
+
+impl Said for NoWeight {}
+
+impl fmt::Display for NoWeight {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::NoFigure(Fault::Empty, _) => "Type the weight the scale shows.",
+            Self::NoFigure(Fault::Negative, _) => {
+                "A weight can't be below zero: zero the scale and weigh again."
+            }
+            Self::NoFigure(Fault::Letters, Unit::PoundOunce) => {
+                "Type pounds, then lb, then ounces, as in 1 lb 6.5."
+            }
+            Self::NoFigure(Fault::Letters, unit) => {
+                return write!(
+                    f,
+                    "Type only digits and one decimal mark; the weight is in {}.",
+                    unit.name()
+                );
+            }
+            Self::NoFigure(Fault::Marks, _) => TWO_MARKS,
+            Self::NoFigure(Fault::Spaces, _) => A_GAP,
+            Self::NoFigure(Fault::Decimals, Unit::Gram) => {
+                "Grams take at most two decimals; if that mark stands between thousands, leave it out."
+            }
+            Self::NoFigure(Fault::Decimals, _) => "A weight takes at most three decimals.",
+            Self::NoFigure(Fault::Large, _) | Self::TooHeavy => {
+                "That is more than 100 kg: check the unit and the decimal mark."
+            }
+            Self::Zero => "The weight is zero: put the fish on the scale and read it again.",
+            Self::BrokenPounds => "Give whole pounds when ounces follow, as in 1 lb 6.5.",
+            Self::ManyOunces => {
+                "Sixteen ounces make a pound: beside pounds, give fewer than 16 ounces."
+            }
+        })
+    }
+}
+
+/// Why an amount is no price.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoPrice {
+    /// What was typed is no figure.
+    NoFigure(Fault),
+    /// It is nothing, or less.
+    NotAboveZero,
+    /// It is over ten million.
+    TooDear,
+    /// It has more decimals than a price is kept with.
+    TooFine,
+}
+
+impl Said for NoPrice {}
+
+impl fmt::Display for NoPrice {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::NoFigure(Fault::Empty) => "Type the price from the invoice.",
+            Self::NoFigure(Fault::Negative) => "A price can't be below zero.",
+            Self::NoFigure(Fault::Letters) => "Type the price in digits, without the currency.",
+            Self::NoFigure(Fault::Marks) => TWO_MARKS,
+            Self::NoFigure(Fault::Spaces) => {
+                "There is a gap inside the price: type it as one number."
+            }
+            Self::NoFigure(Fault::Decimals) => {
+                "A price takes at most two decimals; if that mark stands between thousands, leave it out."
+            }
+            Self::NoFigure(Fault::Large) | Self::TooDear => {
+                "That price is over ten million: check the decimal mark."
+            }
+            Self::NotAboveZero => {
+                "The price must be above zero: take it from the invoice, or the market price of the day."
+            }
+            Self::TooFine => "A price takes at most four decimals.",
+        })
+    }
+}
+
+/// Why readings can't belong to one fish.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoBreakdown {
+    /// It weighs nothing as delivered.
+    NotDelivered,
+    /// It is over [`super::mass::Mass::HEAVIEST`].
+    TooHeavy,
+    /// The fillets weigh nothing ready to cook.
+    NotReady,
+    /// The fillets weigh nothing off the bone.
+    NothingOffBone,
+    /// The fillets off the bone are heavier than the fish.
+    OffBoneOverDelivered,
+    /// The fillets ready to cook are heavier than the fish.
+    ReadyOverDelivered,
+    /// The fillets ready to cook are heavier than off the bone.
+    ReadyOverOffBone,
+}
+
+impl Said for NoBreakdown {}
+
+impl fmt::Display for NoBreakdown {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::NotDelivered => "Weigh the fish as delivered first: its weight is zero.",
+            Self::TooHeavy => {
+                "The fish weighs more than 100 kg: check the unit and the decimal mark."
+            }
+            Self::NotReady => "Weigh the fillets ready to cook: their weight is zero.",
+            Self::NothingOffBone => {
+                "The fillets off the bone weigh zero: weigh them again or leave it out."
+            }
+            Self::OffBoneOverDelivered => {
+                "The fillets off the bone weigh more than the fish they came from: weigh both again."
+            }
+            Self::ReadyOverDelivered => {
+                "The fillets ready to cook weigh more than the fish they came from: weigh both again."
+            }
+            Self::ReadyOverOffBone => {
+                "The fillets weigh more ready to cook than they did off the bone: dry them and weigh again."
+            }
+        })
+    }
+}
+
+/// Why the trimmings kept leave no yield test.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoYieldTest {
+    /// The trimming of this name weighs nothing.
+    Unweighed(String),
+    /// The trimming of this name is not priced in the currency of the fish.
+    OtherCurrency(String, Currency),
+    /// They weigh more than was trimmed.
+    TooHeavy,
+    /// They are worth more than the fish cost.
+    TooDear,
+}
+
+impl Said for NoYieldTest {}
+
+impl fmt::Display for NoYieldTest {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Unweighed(name) => write!(f, "Weigh the {name} first: its weight is zero."),
+            Self::OtherCurrency(name, fish) => {
+                write!(f, "Price the {name} in {}, like the fish.", fish.name())
+            }
+            Self::TooHeavy => f.write_str(
+                "The trimmings kept weigh more than all that was trimmed: weigh them again.",
+            ),
+            Self::TooDear => f.write_str(
+                "The trimmings are worth more than the whole fish cost: check their prices.",
+            ),
+        }
+    }
+}
+
+/// Why it can't be said how much fish to buy.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoPurchase {
+    /// Nothing is needed.
+    NoNeed,
+    /// There are fewer than [`super::outlook::FEWEST`] tests.
+    FewTests,
+    /// The tests leave no low end that is a yield.
+    TestsApart,
+}
+
+impl Said for NoPurchase {}
+
+impl fmt::Display for NoPurchase {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::NoNeed => "Say first how much fish you need ready to cook.",
+            Self::FewTests => {
+                "It takes three of your own tests of this fish, in this form, to say how far the next may lie off."
+            }
+            Self::TestsApart => {
+                "Your tests of this fish lie too far apart to order from: look for a slip among them, or weigh more fish."
+            }
+        })
+    }
+}

@@ -1,0 +1,31 @@
+//! A paste: the codes in it, and what they bring to a class.
+
+use std::collections::HashSet;
+
+use serde::{Deserialize, Serialize};
+
+use super::{Ask, Kind, Lane};
+use crate::class::class_list::Intake;
+use crate::code::find::find;
+
+/// A text, and the letters of the codes that are in the class already.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Pasted {
+    /// The text.
+    pub text: String,
+    /// The codes that are there.
+    pub known: HashSet<String>,
+}
+
+impl Ask for Pasted {
+    type Answer = Intake;
+    const KIND: Kind = Kind {
+        name: "paste",
+        lane: Lane::Files,
+        newest: false,
+    };
+
+    fn answer(self) -> Intake {
+        Intake::of(find(&self.text), self.known)
+    }
+}

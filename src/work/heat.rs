@@ -1,0 +1,44 @@
+//! How a fillet cooks, with its bands; and what a pan's own readings say of it.
+
+use serde::{Deserialize, Serialize};
+
+use super::{Ask, Kind, Lane};
+use crate::base::refusal::Refusal;
+use crate::fish::estimate::{Asked, Estimate};
+use crate::heat::bench::{Bench, Fillet};
+use crate::heat::probe::{Fitted, Reading, fit};
+
+/// An estimate that is wanted.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Wanted(pub Asked);
+
+impl Ask for Wanted {
+    type Answer = Result<Estimate, Refusal>;
+    const KIND: Kind = Kind {
+        name: "estimate",
+        lane: Lane::Screen,
+        newest: true,
+    };
+
+    fn answer(self) -> Self::Answer {
+        self.0.answer()
+    }
+}
+
+/// The readings of one pan on one surface.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Readings(pub Vec<(Fillet, Bench, Reading)>);
+
+impl Ask for Readings {
+    type Answer = Result<Fitted, Refusal>;
+    /// What a pan has learnt is kept, whatever is asked next.
+    const KIND: Kind = Kind {
+        name: "pan",
+        lane: Lane::Screen,
+        newest: false,
+    };
+
+    fn answer(self) -> Self::Answer {
+        fit(&self.0)
+    }
+}
