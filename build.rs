@@ -1,4 +1,5 @@
-//! Makes rows of Rust from the tables that every first visit looks into: nothing of them is read in the browser.
+//! Makes rows of Rust from the tables that every first visit looks into: nothing of them is read in the browser. And
+//! has the linker say, in the app's own module, what calls what, so that it can be taken apart along its doors.
 
 use std::error::Error;
 use std::path::Path;
@@ -47,6 +48,9 @@ const SPECIES: [(&str, Holds); 7] = [
 
 fn main() -> Result<(), Box<dyn Error>> {
     println!("cargo::rerun-if-changed=build.rs");
+    if env::var("CARGO_CFG_TARGET_ARCH")? == "wasm32" {
+        println!("cargo::rustc-link-arg-bin=scaleside=--emit-relocs");
+    }
     rows("published", "Row", &PUBLISHED)?;
     rows("species", "Species", &SPECIES)
 }
