@@ -29,7 +29,6 @@ const TOP: &[&str] = &[
     ".gitignore",
     "Cargo.lock",
     "Cargo.toml",
-    "build.rs",
     "DEVELOPERS.md",
     "LICENSE",
     "README.md",

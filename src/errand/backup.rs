@@ -10,22 +10,43 @@ use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::device::{download, photos};
 use crate::keep::backup::write::Writer;
-use crate::keep::kind::{self, KINDS, Raw};
+use crate::keep::kind::{KINDS, Kind, Raw};
 use crate::store::outcome::Held;
 use crate::store::records::Store;
-use crate::work::{Kind, Lane};
+use crate::work;
+use crate::work::Lane;
 
 /// A backup to be made. The shelf goes with it, as keys and texts in turn.
 #[derive(Serialize, Deserialize)]
 pub struct Make {
-    /// The records in memory that the shelf has not taken, each with its kind.
-    pub unkept: Vec<(String, Held<Raw>)>,
+    /// What is in memory alone, in place of what the shelf has of it.
+    pub unkept: Vec<Unkept>,
     /// Which build this is.
     pub build: u64,
     /// Now.
     pub now: Instant,
     /// What the file is to be called.
     pub name: String,
+}
+
+/// A record that no shelf has taken.
+#[derive(Serialize, Deserialize)]
+pub struct Unkept {
+    kind: String,
+    id: String,
+    counter: u64,
+    record: Raw,
+}
+
+impl From<(&'static str, Held<Raw>)> for Unkept {
+    fn from((kind, held): (&'static str, Held<Raw>)) -> Self {
+        Self {
+            kind: kind.to_owned(),
+            id: held.id,
+            counter: held.counter,
+            record: held.record,
+        }
+    }
 }
 
 /// What the file holds; the file itself goes with it.
@@ -39,7 +60,7 @@ pub struct Made {
 
 impl Errand for Make {
     type Answer = Result<Made, Refusal>;
-    const KIND: Kind = Kind {
+    const KIND: work::Kind = work::Kind {
         name: "backup",
         lane: Lane::Files,
         newest: true,
@@ -96,11 +117,17 @@ fn records(asked: Make, shelf: &Snapshot) -> Vec<(&'static str, Held<Raw>)> {
         let known = known.filter(|held| kind.title(held.record.get()).is_some());
         all.extend(known.map(|held| (kind.name, held)));
     }
-    for (kind, unkept) in asked.unkept {
-        if let Some(kind) = kind::Kind::named(&kind) {
-            all.retain(|(of, held)| (*of, &held.id) != (kind.name, &unkept.id));
-            all.push((kind.name, unkept));
-        }
+    for unkept in asked.unkept {
+        let Some(kind) = Kind::named(&unkept.kind) else {
+            continue;
+        };
+        all.retain(|(of, held)| (*of, &held.id) != (kind.name, &unkept.id));
+        let held = Held {
+            id: unkept.id,
+            record: unkept.record,
+            counter: unkept.counter,
+        };
+        all.push((kind.name, held));
     }
     all
 }

@@ -6,6 +6,9 @@ use crate::base::instant::Instant;
 /// As many entries without a backup are worth a word.
 pub const ENTRIES: usize = 10;
 
+/// No more entries of a kind than the latest so many are read for a word: a phone may be full of demonstrations.
+pub const LOOKED_AT: usize = 20;
+
 /// Whether an entry may have been begun since the last backup, by its identity: if not, it need not be read for it.
 #[must_use]
 pub fn may_be_since(last: Option<Instant>, id: &str) -> bool {

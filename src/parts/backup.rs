@@ -13,7 +13,7 @@ use crate::cards::recipe::Recipe;
 use crate::class::class_list::Class;
 use crate::device::send::{self, Sent};
 use crate::device::{build, clock, download};
-use crate::errand::backup::{Made, Make};
+use crate::errand::backup::{Made, Make, Unkept};
 use crate::fish::settings::Preference;
 use crate::keep::reminder;
 use crate::place::Place;
@@ -158,6 +158,7 @@ fn begun_since<T: Entry>(
 ) -> impl Iterator<Item = Instant> {
     let ids = drawer.ids().into_iter();
     ids.filter(move |id| reminder::may_be_since(last, id))
+        .take(reminder::LOOKED_AT)
         .filter_map(move |id| {
             drawer.with_untracked(&id, |record| (!record.is_demo()).then_some(record.begun()))?
         })
@@ -165,10 +166,9 @@ fn begun_since<T: Entry>(
 
 async fn all(bench: Bench) -> Result<Ready, Refusal> {
     let now = clock::now();
+    let unkept = bench.drawers.unkept().into_iter();
     let make = Make {
-        unkept: (bench.drawers.unkept().into_iter())
-            .map(|(kind, held)| (kind.to_owned(), held))
-            .collect(),
+        unkept: unkept.map(Unkept::from).collect(),
         build: build::number(),
         now,
         name: format!("scaleside-{}.zip", clock::day(now).replace(' ', "-")),

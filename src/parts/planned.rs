@@ -4,18 +4,21 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use crate::base::instant::Instant;
+use crate::base::refusal::Refusal;
 use crate::base::stretch::stretch;
 use crate::device::{clock, turns};
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::fish::serving::PlanTap;
 use crate::service::dish::Dish;
-use crate::service::timetable::Timetable;
-use crate::service::timetable::face;
+use crate::service::timetable::{Stuck, Timetable, face};
 use crate::session::asked::{ask, forget};
 use crate::session::hand::Hand;
 use crate::work::Ask;
 use crate::work::plan::{Asked, placed};
+
+/// A plan, or why there is none.
+type Found = Result<Timetable, Stuck>;
 
 /// How often a plan is looked at again while nothing is tapped, in seconds: what is late moves the rest.
 const BEAT_SECS: i64 = 5;
@@ -33,19 +36,19 @@ pub struct Planned {
     /// What is being worked out, and since when.
     asked: RwSignal<Option<(Asked, Instant)>>,
     /// What was answered last, and when that was asked.
-    known: StoredValue<Option<(Asked, face::Found, Instant)>>,
+    known: StoredValue<Option<(Asked, Found, Instant)>>,
 }
 
 /// The plan of a fish, from now on. A tap is shown first: the plan is asked for when the screen has been painted, once
 /// for all that was tapped until then.
 pub fn of_fish(hand: Hand) -> Planned {
-    let (fish, now) = (hand.fish, hand.bench.now);
     let planned = Planned {
         hand,
         shown: RwSignal::new(None),
         asked: RwSignal::new(None),
         known: StoredValue::new(None),
     };
+    let (fish, now) = (hand.fish, hand.bench.now);
     on_cleanup(|| forget(Asked::KIND));
     let beat = Memo::new(move |_| now.get().0.div_euclid(BEAT_SECS * 1000));
     let due = StoredValue::new(false);
@@ -72,20 +75,29 @@ impl Planned {
         self.shown.with(read)
     }
 
-    /// Shows what is known, and asks for what is not.
-    fn look_again(self) {
+    /// What is to be asked of the fish as it is now; no question once plating has begun, nothing where the screen or the
+    /// fish is gone.
+    fn wanted(self) -> Option<Option<Result<Asked, Refusal>>> {
         let now = self.hand.bench.now.get_untracked();
-        let wanted = self.hand.fish.try_with_untracked(|fish| {
+        self.hand.fish.try_with_untracked(|fish| {
             let wanted = !fish.is_plated();
             wanted.then(|| Asked::of(fish, now))
-        });
-        match wanted {
-            // The fish was removed in the meantime.
-            None => {}
+        })
+    }
+
+    /// Shows what is known, and asks for what is not.
+    fn look_again(self) {
+        match self.wanted() {
+            None => return,
             Some(None) => self.show(None),
             Some(Some(Err(refusal))) => self.show(Some(Err(refusal.into()))),
             Some(Some(Ok(wanted))) if self.show_known(&wanted) => {}
-            Some(Some(Ok(wanted))) => self.ask(wanted, now),
+            Some(Some(Ok(wanted))) => return self.ask(wanted),
+        }
+        // What was asked before is answered by what is known, or has no answer.
+        if self.asked.with_untracked(Option::is_some) {
+            self.asked.set(None);
+            forget(Asked::KIND);
         }
     }
 
@@ -96,19 +108,30 @@ impl Planned {
         let plate_at = (self.hand.fish).with_untracked(|fish| fish.serving.plate_at);
         let found = self.known.with_value(|known| {
             let (asked, found, _) = known.as_ref().filter(|known| known.0.is_like(wanted))?;
-            Some(match found {
-                Ok(plan) if !asked.is_running() => Ok(placed(plan, plate_at, now)),
-                found => found.clone(),
+            Some(if asked.is_running() {
+                found.clone()
+            } else {
+                placed(found, plate_at, now)
             })
         });
         let answered = found.is_some() && !wanted.is_running();
         if let Some(found) = found {
+            self.tell_alarm(&found);
             self.show(Some(found));
         }
         answered
     }
 
-    fn ask(self, wanted: Asked, now: Instant) {
+    /// It is a word from the plan to the alarm: it refuses nothing, and what can't be kept is told of.
+    fn tell_alarm(self, found: &Found) {
+        let Ok(plan) = found else { return };
+        let fish = self.hand.fish;
+        if let Some(tap) = fish.with_untracked(|fish| fish.told_by(plan, clock::now())) {
+            let _ = self.hand.bench.fish.act(&self.hand.id(), Action::Plan(tap));
+        }
+    }
+
+    fn ask(self, wanted: Asked) {
         // While the clock alone has moved on, the answer that is on its way will do.
         let on_its_way = (self.asked).with_untracked(|asked| {
             asked
@@ -118,6 +141,7 @@ impl Planned {
         if on_its_way {
             return;
         }
+        let now = self.hand.bench.now.get_untracked();
         self.asked.set(Some((wanted.clone(), now)));
         spawn_local(async move {
             let found = ask(&wanted).await;
@@ -130,29 +154,19 @@ impl Planned {
             }
             self.asked.set(None);
             if let Some(found) = found {
-                self.known.set_value(Some((wanted.clone(), found, now)));
-                self.show_known(&wanted);
+                self.known.set_value(Some((wanted, found, now)));
+                // What was tapped in the meantime is asked for by itself.
+                if let Some(Some(Ok(wanted))) = self.wanted() {
+                    self.show_known(&wanted);
+                }
             }
         });
     }
 
     fn show(self, found: face::Planned) {
-        self.tell_alarm(&found);
         let same = (self.shown).with_untracked(|shown| face::still_shows(shown, &found));
         if !same {
             self.shown.set(found);
-        }
-    }
-
-    /// A service that waits for its hour is told when its first step begins, for the alarm.
-    fn tell_alarm(self, found: &face::Planned) {
-        let told = plan_of(found).and_then(|plan| {
-            let fish = self.hand.fish;
-            fish.with_untracked(|fish| fish.told_by(plan, clock::now()))
-        });
-        if let Some(tap) = told {
-            // It refuses nothing, and what can't be kept is told of.
-            let _ = self.hand.bench.fish.act(&self.hand.id(), Action::Plan(tap));
         }
     }
 

@@ -8,6 +8,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::bench::Bench;
+use super::notice::Notices;
 use super::removal::{self, Whereto};
 use super::roll::Roll;
 use crate::base::id;
@@ -53,11 +54,15 @@ impl<T: Entry> Clone for Drawer<T> {
 impl<T: Entry> Copy for Drawer<T> {}
 
 impl<T: Entry> Drawer<T> {
-    /// A drawer of which nothing was read: of these records.
+    /// A drawer of which nothing was read; what can't be kept is told by `notices`, what cooks is listed in `cooking`.
     #[must_use]
-    pub fn of(roll: Roll) -> Self {
+    pub fn empty(
+        notices: Notices,
+        cooking: RwSignal<Vec<String>>,
+        ids: RwSignal<Vec<String>>,
+    ) -> Self {
         Self {
-            roll,
+            roll: Roll::empty(T::KIND, T::NOUN, notices, cooking, ids),
             read: StoredValue::new(BTreeMap::new()),
             store: StoredValue::new(Store::new(T::KIND, build::number())),
             whole: RwSignal::new(false),

@@ -13,7 +13,6 @@ use wasm_bindgen_futures::spawn_local;
 use super::drawer::Drawer;
 use super::notice::Notices;
 use super::removal;
-use super::roll::Roll;
 use crate::cards::pan::KeptPan;
 use crate::cards::quote::Quote;
 use crate::cards::recipe::Recipe;
@@ -33,12 +32,7 @@ use crate::store::standing::{self, Newer, Standing};
 use crate::store::start::Start;
 
 /// The kinds whose drawers are opened when they are asked for.
-const OTHERS: [(&str, &str); 4] = [
-    (Recipe::KIND, Recipe::NOUN),
-    (Class::KIND, Class::NOUN),
-    (Quote::KIND, Quote::NOUN),
-    (KeptPan::KIND, KeptPan::NOUN),
-];
+const OTHERS: [&str; 4] = [Recipe::KIND, Class::KIND, Quote::KIND, KeptPan::KIND];
 
 /// A drawer, whatever it holds.
 trait AnyDrawer: Send + Sync {
@@ -94,11 +88,12 @@ pub struct Drawers {
     /// The preferences of this phone.
     pub settings: Drawer<Settings>,
     /// What is in the other drawers, by kind: the identities of all, the latest first.
-    others: StoredValue<BTreeMap<&'static str, Roll>>,
+    others: StoredValue<BTreeMap<&'static str, RwSignal<Vec<String>>>>,
     /// Those of them that were opened.
     opened: StoredValue<Vec<Arc<dyn AnyDrawer>>>,
     /// They last as long as the page, whichever screen opens them.
     owner: StoredValue<Option<Owner>>,
+    cooking: RwSignal<Vec<String>>,
     notices: Notices,
 }
 
@@ -106,13 +101,13 @@ impl Drawers {
     /// Drawers with nothing in them.
     #[must_use]
     pub fn empty(notices: Notices, cooking: RwSignal<Vec<String>>) -> Self {
-        let roll = |kind, noun| Roll::empty(kind, noun, notices, cooking);
         Self {
-            fish: Drawer::of(roll(Fish::KIND, Fish::NOUN)),
-            settings: Drawer::of(roll(Settings::KIND, Settings::NOUN)),
-            others: StoredValue::new(OTHERS.map(|(kind, noun)| (kind, roll(kind, noun))).into()),
+            fish: Drawer::empty(notices, cooking, RwSignal::new(Vec::new())),
+            settings: Drawer::empty(notices, cooking, RwSignal::new(Vec::new())),
+            others: StoredValue::new(OTHERS.map(|kind| (kind, RwSignal::new(Vec::new()))).into()),
             opened: StoredValue::new(Vec::new()),
             owner: StoredValue::new(Owner::current()),
+            cooking,
             notices,
         }
     }
@@ -123,10 +118,9 @@ impl Drawers {
         let owner = self.owner.get_value().unwrap_or_default();
         owner.with(|| {
             use_context::<Drawer<T>>().unwrap_or_else(|| {
-                let roll = self.others.with_value(|all| all.get(T::KIND).copied());
-                let none =
-                    || Roll::empty(T::KIND, T::NOUN, self.notices, RwSignal::new(Vec::new()));
-                let drawer = Drawer::<T>::of(roll.unwrap_or_else(none));
+                let ids = self.others.with_value(|all| all.get(T::KIND).copied());
+                let ids = ids.unwrap_or_default();
+                let drawer = Drawer::<T>::empty(self.notices, self.cooking, ids);
                 provide_context(drawer);
                 self.opened
                     .update_value(|opened| opened.push(Arc::new(drawer)));
@@ -157,10 +151,10 @@ impl Drawers {
         let opened = self.opened.get_value();
         self.others.with_value(|others| {
             let shut = |kind: &str| !opened.iter().any(|drawer| drawer.kind() == kind);
-            for (kind, roll) in others.iter().filter(|(kind, _)| shut(kind)) {
+            for (kind, ids) in others.iter().filter(|(kind, _)| shut(kind)) {
                 let listed = found.latest_first(kind);
-                if roll.ids.with_untracked(|ids| *ids != listed) {
-                    roll.ids.set(listed);
+                if ids.with_untracked(|ids| *ids != listed) {
+                    ids.set(listed);
                 }
             }
         });
@@ -191,7 +185,7 @@ impl Drawers {
     /// Looks at every record, in turns: what is damaged is set aside and told of, and a
     /// fish that cooks rings, whatever the hint said. Then the bin loses what is too old.
     pub fn look_over(self) {
-        let look = async move {
+        spawn_local(async move {
             let mut turn = Turn::begin();
             for drawer in self.each() {
                 for id in drawer.ids() {
@@ -201,8 +195,7 @@ impl Drawers {
             }
             let gone = Bin::new(build::number()).empty_old(&LocalShelf, clock::now());
             removal::sweep_photos(gone);
-        };
-        spawn_local(look);
+        });
     }
 
     /// The records in memory that the shelf has not taken, each with its kind.

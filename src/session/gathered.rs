@@ -1,7 +1,6 @@
 //! What a question about everything takes along, gathered in turns so that taps are answered in between.
 
 use js_sys::Array;
-use leptos::prelude::GetUntracked;
 use serde_json::value::to_raw_value;
 
 use super::bench::Bench;
@@ -26,7 +25,7 @@ pub async fn shelf() -> Array {
 /// The text of every fish, the latest first.
 pub async fn fish(bench: Bench) -> Vec<Raw> {
     let (mut all, mut turn) = (Vec::new(), Turn::begin());
-    for id in bench.fish.roll.ids.get_untracked() {
+    for id in bench.fish.ids() {
         if let Some(Ok(text)) = bench.fish.with_untracked(&id, to_raw_value) {
             all.push(text);
         }

@@ -31,12 +31,13 @@ impl Roll {
         noun: &'static str,
         notices: Notices,
         cooking: RwSignal<Vec<String>>,
+        ids: RwSignal<Vec<String>>,
     ) -> Self {
         Self {
             kind,
             noun,
             notices,
-            ids: RwSignal::new(Vec::new()),
+            ids,
             cooking,
         }
     }

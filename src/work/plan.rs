@@ -78,23 +78,37 @@ impl Asked {
     }
 }
 
-/// The plan of a service that has not begun, on the clock: for a plate at its hour, or begun now.
-#[must_use]
-pub fn placed(plan: &Timetable, plate_at: Option<Instant>, now: Instant) -> Timetable {
-    let base = Instant(now.0.saturating_sub(now.0.rem_euclid(1000)));
-    let plating =
-        (plate_at.filter(|at| *at > now)).map_or(plan.plating, |at| whole_secs(at.ms_since(base)));
+/// What was answered about a service that has not begun, on the clock: for a plate at its hour, or begun now.
+///
+/// # Errors
+/// As the answer itself.
+pub fn placed(
+    found: &Result<Timetable, Stuck>,
+    plate_at: Option<Instant>,
+    now: Instant,
+) -> Result<Timetable, Stuck> {
+    let mut placed = found.clone();
+    let timetable = match &mut placed {
+        Ok(plan) => Some(plan),
+        Err(stuck) => stuck.at_best.as_deref_mut(),
+    };
+    if let Some(timetable) = timetable {
+        place(timetable, plate_at.filter(|at| *at > now), now);
+    }
+    placed
+}
+
+fn place(plan: &mut Timetable, plate_at: Option<Instant>, now: Instant) {
+    plan.base = Instant(now.0.saturating_sub(now.0.rem_euclid(1000)));
+    let plating = plate_at.map_or(plan.plating, |at| whole_secs(at.ms_since(plan.base)));
     let by = plating.saturating_sub(plan.plating);
-    let mut placed = plan.clone();
-    placed.base = base;
-    placed.plating = plating;
-    for slot in &mut placed.slots {
+    plan.plating = plating;
+    for slot in &mut plan.slots {
         slot.start = slot.start.saturating_add(by);
         slot.end = slot.end.saturating_add(by);
     }
-    for turn in placed.lanes.iter_mut().flat_map(|lane| &mut lane.turns) {
+    for turn in plan.lanes.iter_mut().flat_map(|lane| &mut lane.turns) {
         turn.from = turn.from.saturating_add(by);
         turn.to = turn.to.saturating_add(by);
     }
-    placed
 }

@@ -37,7 +37,7 @@ impl Bench {
         self.demo_weighed();
         let fish = self.fish_place();
         self.go(&format!("{fish}/plan"));
-        self.see("proven to be the least");
+        self.see("Nothing waits for the plate.");
         self.fill("#at-once", "1");
         self.see("This does not fit");
         let quarrel = self.part("main .doubt");
@@ -133,7 +133,7 @@ fn a_worker_that_is_refused_costs_no_answer() {
         bench.demo_weighed();
         let fish = bench.fish_place();
         bench.go(&format!("{fish}/plan"));
-        bench.see("proven to be the least");
+        bench.see("Nothing waits for the plate.");
     }
 }
 
@@ -180,18 +180,18 @@ fn an_old_answer_says_that_it_is_old() {
     let deafen = |bench: &Bench| bench.run("window.workersFail = 'deaf'", &[]);
     hear(&bench);
     bench.go(&format!("{fish}/plan"));
-    bench.see("proven to be the least");
+    bench.see("Nothing waits for the plate.");
     bench.not_see("Working it out…");
     deafen(&bench);
     let place = "return document.querySelector('#at-once').getBoundingClientRect().top + scrollY";
     let before = bench.run(place, &[]);
     bench.fill("#at-once", "1");
     bench.see("From before your last change: working it out again…");
-    bench.see("proven to be the least");
+    bench.see("Nothing waits for the plate.");
     assert_eq!(bench.run(place, &[]), before);
     faults.extend(bench.faults("plan-waits"));
     hear(&bench);
-    bench.fill("#at-once", "");
+    bench.fill("#at-once", "2");
     bench.not_see("From before your last change");
 
     bench.go(&format!("{fish}/heat"));

@@ -47,7 +47,7 @@ const SPECIES: [(&str, Holds); 7] = [
 ];
 
 fn main() -> Result<(), Box<dyn Error>> {
-    println!("cargo::rerun-if-changed=build.rs");
+    println!("cargo::rerun-if-changed=src/build.rs");
     if env::var("CARGO_CFG_TARGET_ARCH")? == "wasm32" {
         println!("cargo::rustc-link-arg-bin=scaleside=--emit-relocs");
     }
