@@ -1,5 +1,5 @@
-//! Makes rows of Rust from the tables that every first visit looks into: nothing of them is read in the browser. And has
-//! the app linked so that it can be taken apart.
+//! Makes rows of Rust from the tables that every first visit looks into: nothing of them is read in the browser. And
+//! has the linker say, in the app's own module, what calls what, so that it can be taken apart along its doors.
 
 use std::error::Error;
 use std::path::Path;
@@ -48,8 +48,7 @@ const SPECIES: [(&str, Holds); 7] = [
 
 fn main() -> Result<(), Box<dyn Error>> {
     println!("cargo::rerun-if-changed=src/build.rs");
-    if env::var("CARGO_CFG_TARGET_ARCH").as_deref() == Ok("wasm32") {
-        // By its relocations the app is taken apart along its doors: see .ci/bindgen. The worker stays in one piece.
+    if env::var("CARGO_CFG_TARGET_ARCH")? == "wasm32" {
         println!("cargo::rustc-link-arg-bin=scaleside=--emit-relocs");
     }
     rows("published", "Row", &PUBLISHED)?;

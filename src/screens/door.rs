@@ -17,9 +17,10 @@ const PATIENCE: Duration = Duration::from_millis(400);
 /// The screen of a part, or what stands at its door.
 pub fn screen(doors: Doors, part: Part, place: &Place) -> AnyView {
     match doors.of(part).get() {
-        Door::Open => doors
-            .screen(part, place.clone())
-            .unwrap_or_else(|| refused(doors, place)),
+        // A screen is built once: what is typed into it, or read of it later, must not build it again.
+        Door::Open => {
+            untrack(|| doors.screen(part, place.clone())).unwrap_or_else(|| refused(doors, place))
+        }
         Door::Refused => refused(doors, place),
         Door::Shut | Door::Coming => coming(place),
     }

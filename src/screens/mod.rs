@@ -67,7 +67,7 @@ fn App() -> impl IntoView {
             let place = bench.place.get();
             match Part::of(&place) {
                 Some(part) => door::screen(doors, part, &place),
-                None => screen(bench, &place),
+                None => untrack(|| screen(bench, &place)),
             }
         }}
         {door::timers(doors, bench)}

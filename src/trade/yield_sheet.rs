@@ -74,7 +74,7 @@ impl YieldSheet {
         let decimals = reading.percent_decimals();
         let from = form
             .map_or("as delivered", DeliveryForm::name)
-            .to_lowercase();
+            .to_ascii_lowercase();
         Self {
             gave: figure(
                 format!("Yield from {from}"),
