@@ -10,6 +10,7 @@ use scaleside::fish::record::Fish;
 use scaleside::cards::recipe::Recipe;
 use scaleside::fish::settings::Settings;
 use scaleside::fish::weighing::Which;
+use scaleside::service::timetable::face::faces;
 
 /// Everything a screen derives from a fish.
 fn work_out(fish: &Fish) {
@@ -20,7 +21,7 @@ fn work_out(fish: &Fish) {
     let _ = fish.breakdown();
     if let (Ok(dish), Some(run)) = (fish.dish(), &fish.run) {
         let now = Instant(1_800_000_000_000);
-        let _ = scaleside::service::run::state::faces(dish, &fish.slip.missing, run, now);
+        let _ = faces(dish, &fish.slip.missing, run, &None, now);
     }
 }
 
