@@ -204,12 +204,14 @@ impl Bench {
         self.wait(self.browser().current_url()).to_string()
     }
 
-    /// Waits until the app itself is on the screen.
+    /// Waits until the app itself is on the screen, and the screen is no longer on its way.
     #[track_caller]
     pub fn started(&self) {
         self.until(
             "the app did not start",
-            "return !document.getElementById('shell') && document.getElementById('aborted').hidden",
+            "const heading = document.querySelector('.page main h1')?.innerText;
+            return !document.getElementById('shell') && document.getElementById('aborted').hidden
+                && Boolean(heading) && heading !== 'One moment'",
             &[],
         );
     }

@@ -67,6 +67,7 @@ fn tab_reaches_everything_and_nothing_is_hidden_under_the_dock() {
     ] {
         bench.go(place);
         bench.at(place);
+        bench.started();
         let stops = bench.stops();
         let controls = bench.run(include_str!("scripts/controls.js"), &[]);
         let controls: Vec<String> = serde_json::from_value(controls).unwrap();

@@ -86,6 +86,12 @@ fn what_is_damaged_is_set_aside_and_the_rest_untouched() {
             let demo = bench.id();
             let untouched = bench.copies(&own);
 
+            // Else it is this page that finds the damage and tells of it.
+            bench.until(
+                "the shelf is not looked over",
+                "return performance.getEntriesByType('resource').some((entry) => entry.name.includes('split_shelf'))",
+                &[],
+            );
             let mut damaged = bench.damage(&demo, copies, how);
             assert_eq!(damaged.len(), copies);
             bench.go("#/");
