@@ -4,7 +4,7 @@
 //
 // Tap to paint runs from the event's own time (the finger leaving the glass, the key going down, the file chosen) to
 // the end of the first frame after the app has handled it; where it opens another screen, of the first frame in which
-// that screen's heading stands. The longest task is the longest stretch in which the page's thread did one thing, from
+// that screen stands. The longest task is the longest stretch in which the page's thread did one thing, from
 // the touch until it has come to rest, by the browser's own trace and the thread's own clock, so that what else this
 // machine does is not counted: a plan worked out after the paint is. Tap to paint has no such clock: measure on a
 // quiet machine.
@@ -17,13 +17,8 @@ const AFTER = 150;
 /// In the page: waits for the event and then for the frame that answers it.
 function arm(number) {
   performance.mark(`tap ${number}`);
-  const heading = document.querySelector("main:not([hidden]) h1");
-  const before = { place: location.hash, heading, title: heading?.textContent };
+  const place = location.hash;
   let from = null;
-  const isShown = () => {
-    const heading = document.querySelector("main:not([hidden]) h1");
-    return location.hash === before.place || (heading && (heading !== before.heading || heading.textContent !== before.title));
-  };
   const frame = (then) =>
     requestAnimationFrame(() => {
       const { port1, port2 } = new MessageChannel();
@@ -36,15 +31,24 @@ function arm(number) {
     for (const kind of kinds) addEventListener(kind, then, { capture: true, signal: window.paintOver.signal });
   };
   hears(["pointerup", "keydown", "beforeinput", "change"], (event) => { from ??= event.timeStamp; });
+  // Another screen stands once the page has changed after the address has.
+  let isTurned = false;
+  let isShown = false;
+  let shown = () => {};
+  hears(["hashchange"], () => { isTurned = true; });
+  const watch = new MutationObserver(() => {
+    if (!isTurned) return;
+    watch.disconnect();
+    isShown = true;
+    shown();
+  });
+  watch.observe(document.body, { childList: true, characterData: true, subtree: true });
+  window.paintOver.signal.addEventListener("abort", () => watch.disconnect());
   window.paintAnswer = new Promise((done) => {
     const painted = () => done(performance.now() - from);
     const look = () => {
-      if (isShown()) return painted();
-      new MutationObserver((_, watch) => {
-        if (!isShown()) return;
-        watch.disconnect();
-        frame(painted);
-      }).observe(document.body, { childList: true, characterData: true, subtree: true });
+      if (isShown || location.hash === place) painted();
+      else shown = () => frame(painted);
     };
     let handled = false;
     const handles = () => {
