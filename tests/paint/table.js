@@ -45,6 +45,7 @@ exports.taps = (measured) => {
     console.log(kind.padEnd(WIDE) + row.join(""));
   }
   for (const { rate, base, kinds } of sides) {
+    if (!kinds.length) continue;
     console.log(`\n${rate === 1 ? "Full speed" : `${rate} times slower`}, of ${kinds.length} kinds:`);
     for (const [what, said] of [["longest", "longest task"], ["paint", "tap to paint"]]) {
       const worst = kinds.reduce((worst, kind) => (kind[what] > worst[what] ? kind : worst));
