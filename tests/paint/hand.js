@@ -18,6 +18,8 @@ const AFTER = 150;
 function arm(number) {
   performance.mark(`tap ${number}`);
   const place = location.hash;
+  const heading = () => document.querySelector("main:not([hidden]) h1");
+  const [first, title] = [heading(), heading()?.textContent];
   let from = null;
   const frame = (then) =>
     requestAnimationFrame(() => {
@@ -31,18 +33,21 @@ function arm(number) {
     for (const kind of kinds) addEventListener(kind, then, { capture: true, signal: window.paintOver.signal });
   };
   hears(["pointerup", "keydown", "beforeinput", "change"], (event) => { from ??= event.timeStamp; });
-  // Another screen stands once the page has changed after the address has.
-  let isTurned = false;
-  let isShown = false;
-  let shown = () => {};
-  hears(["hashchange"], () => { isTurned = true; });
-  const watch = new MutationObserver(() => {
-    if (!isTurned) return;
-    watch.disconnect();
+  // Another screen stands once its heading does; or, where that reads the same, once the page's own listeners have
+  // heard of the change of address.
+  let [isTurned, isShown, shown] = [false, false, () => {}];
+  const judge = () => {
+    const isOther = isTurned || heading() !== first || heading()?.textContent !== title;
+    if (isShown || location.hash === place || !isOther) return;
     isShown = true;
     shown();
-  });
+  };
+  const watch = new MutationObserver(judge);
   watch.observe(document.body, { childList: true, characterData: true, subtree: true });
+  hears(["hashchange"], () => setTimeout(() => {
+    isTurned = true;
+    judge();
+  }));
   window.paintOver.signal.addEventListener("abort", () => watch.disconnect());
   window.paintAnswer = new Promise((done) => {
     const painted = () => done(performance.now() - from);
