@@ -16,7 +16,7 @@ use petgraph::graph::{DiGraph, NodeIndex};
 use proptest::prelude::*;
 use scaleside::base::instant::Instant;
 use scaleside::prep::chill::{Chill, ChillVerdict};
-use scaleside::prep::filleting;
+use scaleside::prep::cuts::CUTS;
 use scaleside::service::dish::Dish;
 use scaleside::service::dish::shipped;
 use scaleside::service::dish::step::{Edge, Link, Station, Step};
@@ -120,14 +120,17 @@ proptest! {
 /// Every text a cook reads, with where it stands.
 fn texts() -> Vec<(String, String)> {
     let mut all = vec![];
-    for cut in filleting::shipped().unwrap() {
-        let mut say = vec![cut.say.clone(), cut.looks.clone()];
-        say.extend(cut.caution.clone());
-        for d in &cut.detours {
-            say.extend([d.say.clone(), d.costs.clone()]);
-            say.extend(d.caution.clone());
+    for cut in CUTS {
+        let mut say = vec![cut.say, cut.looks];
+        say.extend(cut.caution);
+        for d in cut.detours {
+            say.extend([d.say, d.costs]);
+            say.extend(d.caution);
         }
-        all.extend(say.into_iter().map(|text| (cut.id.clone(), text)));
+        all.extend(
+            say.into_iter()
+                .map(|text| (cut.id.to_owned(), text.to_owned())),
+        );
     }
     for dish in shipped::dishes().unwrap() {
         let mut say: Vec<(String, String)> = dish

@@ -33,7 +33,6 @@ const TOP: &[&str] = &[
     "LICENSE",
     "README.md",
     "Trunk.toml",
-    "docs",
     "public",
     "src",
     "style",

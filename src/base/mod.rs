@@ -2,6 +2,7 @@
 //! Pure.
 
 pub mod crc;
+pub mod folded;
 pub mod id;
 pub mod instant;
 pub mod kit;

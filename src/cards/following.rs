@@ -33,7 +33,8 @@ impl Recipe {
     /// Why the steps of the card can't be served.
     pub fn followed(&self, fish: &Fish) -> Option<Result<PlanTap, Refusal>> {
         let card = fish.serving.card.as_deref()?;
-        if fish.run.is_some() || fish.own_dish.as_deref() == self.cooked().as_ref() {
+        let follows = fish.own_dish.as_ref().and_then(|own| own.open().ok());
+        if fish.run.is_some() || follows == self.cooked().as_ref() {
             return None;
         }
         self.chosen(card)

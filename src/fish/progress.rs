@@ -4,7 +4,6 @@ use super::weighing::Which;
 use crate::fish::record::Fish;
 use crate::place::Stage;
 use crate::prep::filleting;
-use crate::service::dish::step::Station;
 
 impl Fish {
     /// Whether a stage of the job is done.
@@ -34,28 +33,15 @@ impl Fish {
     #[must_use]
     pub fn cuts(&self) -> usize {
         self.slip.form.map_or(0, |form| {
-            filleting::cuts_for(form, &self.slip.missing).map_or(0, |cuts| cuts.len())
+            filleting::cuts_for(form, &self.slip.missing).len()
         })
     }
 
-    /// Whether every step of the service is done.
+    /// Whether every step of the service is done, as its last tap left it. A service of the first builds doesn't say: it
+    /// goes on until it is opened, see [`Fish::is_over`].
     #[must_use]
     pub fn is_served(&self) -> bool {
-        match (&self.run, self.dish()) {
-            (Some(run), Ok(dish)) => run.is_over(dish),
-            _ => false,
-        }
-    }
-
-    /// Whether plating has begun, after which nothing is left to plan.
-    #[must_use]
-    pub fn is_plated(&self) -> bool {
-        match (&self.run, self.dish()) {
-            (Some(run), Ok(dish)) => dish.steps.iter().any(|step| {
-                step.station == Some(Station::Plate) && run.steps.contains_key(&step.id)
-            }),
-            _ => false,
-        }
+        self.run.as_ref().is_some_and(|run| run.over == Some(true))
     }
 
     /// Whether a timer of this fish may still ring.
@@ -146,7 +132,7 @@ impl Fish {
     fn trimming_starts(&self) -> usize {
         self.slip
             .form
-            .and_then(|form| filleting::cuts_for(form, &self.slip.missing).ok())
+            .map(|form| filleting::cuts_for(form, &self.slip.missing))
             .and_then(|cuts| cuts.iter().position(|cut| cut.cut.part.is_of_the_fillet()))
             .unwrap_or(0)
     }

@@ -10,6 +10,7 @@ use super::serving::Serving;
 use super::settings::Settings;
 use super::slip::{Slip, Species};
 use super::weighing::{Judgement, Reading, Which};
+use crate::base::folded::Folded;
 use crate::base::instant::Instant;
 use crate::base::part::{self, Part};
 use crate::base::refusal::Refusal;
@@ -117,10 +118,10 @@ pub struct Fish {
     /// The cook's own dish for this fish: as changed for it, or as its card says ([`Serving::card`]) until the service
     /// begins.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub own_dish: Option<Box<Dish>>,
+    pub own_dish: Option<Folded<Dish>>,
     /// The dish as laid out for the service that runs; nothing when it is as this build carries it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub laid: Option<Box<Dish>>,
+    pub laid: Option<Folded<Dish>>,
     /// The service, once begun.
     pub run: Option<Run>,
     /// Which of the student's tests of this species it is, 1 to 8, once they have said so.

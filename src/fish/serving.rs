@@ -3,12 +3,14 @@
 use serde::{Deserialize, Serialize};
 
 use super::slip;
+use crate::base::folded::Folded;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
 use crate::service::dish::laid_out::{FishTimes, Laying, MOST_PANS, panful, panfuls};
+use crate::service::dish::refusals::NoDish;
 use crate::service::dish::shipped;
-use crate::service::dish::step::Step;
+use crate::service::dish::step::{Station, Step};
 use crate::service::dish::{Dish, Sound};
 use crate::service::run::Run;
 use crate::service::timetable::of_dish::{Change, Service};
@@ -78,12 +80,32 @@ impl Fish {
     /// The dish this fish is cooked into: as laid out once the service has begun, as chosen before.
     ///
     /// # Errors
-    /// The sentence for a dish that this build does not carry.
+    /// The sentence for a dish that this build does not carry or can't read.
     pub fn dish(&self) -> Result<&Dish, Refusal> {
         match (&self.laid, &self.own_dish) {
-            (Some(laid), _) if self.run.is_some() => Ok(laid),
-            (_, Some(own)) => Ok(own),
+            (Some(laid), _) if self.run.is_some() => laid.open().map_err(unread),
+            (_, Some(own)) => own.open().map_err(unread),
             _ => shipped::by_id(&self.dish),
+        }
+    }
+
+    /// Whether every step of the service is done, by the dish itself.
+    #[must_use]
+    pub fn is_over(&self) -> bool {
+        match (&self.run, self.dish()) {
+            (Some(run), Ok(dish)) => run.is_over(dish),
+            _ => false,
+        }
+    }
+
+    /// Whether plating has begun, after which nothing is left to plan.
+    #[must_use]
+    pub fn is_plated(&self) -> bool {
+        match (&self.run, self.dish()) {
+            (Some(run), Ok(dish)) => dish.steps.iter().any(|step| {
+                step.station == Some(Station::Plate) && run.steps.contains_key(&step.id)
+            }),
+            _ => false,
         }
     }
 
@@ -150,7 +172,10 @@ impl Fish {
         let laid = self.laid_out()?;
         let run = Run::start(&laid, now);
         let shipped = shipped::by_id(&self.dish).is_ok_and(|shipped| *shipped == laid);
-        self.laid = (!shipped).then(|| Box::new(laid));
+        self.laid = match shipped {
+            true => None,
+            false => Some(folded(laid)?),
+        };
         self.run = Some(run);
         Ok(())
     }
@@ -190,7 +215,7 @@ impl Fish {
                     self.change_laid(|dish| *dish = dish.eased(change))?;
                 }
                 Change::Gap { .. } => {
-                    self.own_dish = Some(Box::new(self.dish()?.eased(change)));
+                    self.own_dish = Some(folded(self.dish()?.eased(change))?);
                     self.serving.card = None;
                 }
             },
@@ -223,29 +248,39 @@ impl Fish {
                 self.serving.card = None;
             }
             PlanTap::Card(card, dish) => {
-                self.cook_into(dish);
+                self.cook_into(dish)?;
                 self.serving.card = Some(card.clone());
             }
             PlanTap::Own(dish) => {
-                self.cook_into(dish);
+                self.cook_into(dish)?;
                 self.serving.card = None;
             }
         }
         Ok(())
     }
 
-    fn cook_into(&mut self, dish: &Sound) {
+    fn cook_into(&mut self, dish: &Sound) -> Result<(), Refusal> {
         let dish = dish.clone().into_dish();
         self.dish.clone_from(&dish.id);
-        self.own_dish = Some(Box::new(dish));
+        self.own_dish = Some(folded(dish)?);
+        Ok(())
     }
 
     fn change_laid(&mut self, change: impl FnOnce(&mut Dish)) -> Result<(), Refusal> {
         let mut dish = self.dish()?.clone();
         change(&mut dish);
-        self.laid = Some(Box::new(dish));
+        self.laid = Some(folded(dish)?);
         Ok(())
     }
+}
+
+/// A dish goes into a record as its text: a phone that only weighs fish reads and writes it and knows nothing of cooking.
+fn folded(dish: Dish) -> Result<Folded<Dish>, Refusal> {
+    Folded::of(dish).map_err(unread)
+}
+
+fn unread(_: serde_json::Error) -> Refusal {
+    NoDish::NotKept.into()
 }
 
 /// Holds and extra time of a fish step under way lie within the times of an estimate, not on top of them.

@@ -1,5 +1,6 @@
-//! Before the service: the steps of the filleting as data, and the clock of the time out of the fridge. Pure.
+//! Before the service: the steps of the filleting, and the clock of the time out of the fridge. Pure.
 
 pub mod chill;
+pub mod cuts;
 pub mod filleting;
 mod refusals;

@@ -1,4 +1,4 @@
-//! What is said where a fish can't be moved in or out of the cold, or the filleting can't be read.
+//! What is said where a fish can't be moved in or out of the cold.
 
 use std::fmt;
 
@@ -25,32 +25,6 @@ impl fmt::Display for NoMove {
             Self::InFridge => f.write_str("The fish is in the fridge already."),
             Self::Out => f.write_str("The fish is out already."),
             Self::TooLongOut(chill, now) => f.write_str(&chill.sentence(*now)),
-        }
-    }
-}
-
-/// Why the cuts of this build don't hold together.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum NoFilleting {
-    /// They are no cuts, for this reason.
-    Unreadable(String),
-    /// Two have this id.
-    Twice(String),
-    /// The cut of this title is for no form of fish.
-    ForNoForm(String),
-    /// There are none.
-    NoCuts,
-}
-
-impl Said for NoFilleting {}
-
-impl fmt::Display for NoFilleting {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Unreadable(why) => write!(f, "The filleting can't be read: {why}."),
-            Self::Twice(id) => write!(f, "There are two cuts called “{id}”."),
-            Self::ForNoForm(title) => write!(f, "“{title}” is for no form of fish at all."),
-            Self::NoCuts => f.write_str("The filleting has no cuts."),
         }
     }
 }

@@ -47,7 +47,7 @@ impl Part {
     #[must_use]
     pub fn of(place: &Place) -> Option<Self> {
         match place {
-            Place::Home | Place::Settings => None,
+            Place::Home => None,
             Place::Fish(_, stage) => match stage {
                 Stage::Delivery
                 | Stage::WeighWhole
@@ -68,7 +68,9 @@ impl Part {
             Place::Compare { .. } | Place::Cheapest { .. } => Some(Self::Compare),
             Place::Classes | Place::Class(_) => Some(Self::Class),
             Place::Code(_) => Some(Self::Send),
-            Place::Kept | Place::Bin | Place::Restore | Place::About => Some(Self::Keep),
+            Place::Settings | Place::Kept | Place::Bin | Place::Restore | Place::About => {
+                Some(Self::Keep)
+            }
         }
     }
 

@@ -11,7 +11,6 @@ mod fish;
 mod home;
 mod keep;
 mod send;
-mod settings;
 
 use leptos::prelude::*;
 
@@ -76,7 +75,6 @@ fn App() -> impl IntoView {
 
 fn screen(bench: Bench, place: &Place) -> AnyView {
     match place {
-        Place::Settings => settings::screen(bench),
         Place::Fish(id, stage) => match Hand::of(bench, id) {
             None => missing::fish(),
             Some(hand) => match stage {

@@ -50,7 +50,7 @@ pub fn screen(hand: Hand) -> AnyView {
     let plan_tap = Callback::new(move |tap: PlanTap| {
         hand.send(Action::Plan(tap), refused);
     });
-    let over = Memo::new(move |_| fish.with(crate::fish::record::Fish::is_served));
+    let over = Memo::new(move |_| fish.with(crate::fish::record::Fish::is_over));
     view! {
         <Page
             title="Service"

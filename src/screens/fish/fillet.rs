@@ -14,21 +14,14 @@ use crate::session::hand::Hand;
 pub fn screen(hand: Hand, step: usize) -> AnyView {
     let fish = hand.fish;
     let cuts = fish.with_untracked(|fish| {
-        fish.slip.form.map_or(Ok(Vec::new()), |form| {
+        fish.slip.form.map_or_else(Vec::new, |form| {
             filleting::cuts_for(form, &fish.slip.missing)
         })
     });
     let stage = Stage::Fillet(step);
     let before = fish.with_untracked(|fish| fish.stage_before(stage));
-    let cuts = match cuts {
-        Ok(cuts) => cuts,
-        Err(refusal) => return missing(hand, refusal.to_string()),
-    };
     let Some(cut) = cuts.get(step).cloned() else {
-        return missing(
-            hand,
-            "Say first how the fish was delivered: the steps depend on it.".to_owned(),
-        );
+        return missing(hand);
     };
     let off_bone = fish.with_untracked(|fish| fish.is_off_bone_at(step));
     let refused = RwSignal::new(None);
@@ -44,7 +37,7 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
     );
     view! {
         <Page
-            title=cut.cut.title.clone()
+            title=cut.cut.title
             above=hand.name()
             at=stage
             demo=hand.demo()
@@ -65,28 +58,28 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
 fn body(cut: &BenchCut) -> AnyView {
     let step = cut.cut;
     view! {
-        {step.caution.clone().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
-        <p class="lead">{step.say.clone()}</p>
+        {step.caution.map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
+        <p class="lead">{step.say}</p>
         {cut.detours
             .iter()
             .map(|detour| view! {
                 <div class="detour">
                     <b>{format!("Without {}", detour.without.name())}</b>
-                    <p>{detour.say.clone()}</p>
-                    <p class="small"><b>"It costs: "</b>{detour.costs.clone()}</p>
-                    {detour.caution.clone().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
+                    <p>{detour.say}</p>
+                    <p class="small"><b>"It costs: "</b>{detour.costs}</p>
+                    {detour.caution.map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
                 </div>
             })
             .collect_view()}
-        <p class="soft"><b>"Right when: "</b>{step.looks.clone()}</p>
+        <p class="soft"><b>"Right when: "</b>{step.looks}</p>
     }
     .into_any()
 }
 
-fn missing(hand: Hand, sentence: String) -> AnyView {
+fn missing(hand: Hand) -> AnyView {
     view! {
         <Page title="Filleting" above=hand.name() at=Stage::Fillet(0) demo=hand.demo() dock=move || back_to(&hand.at(Stage::Delivery))>
-            <p class="fault">{sentence}</p>
+            <p class="fault">"Say first how the fish was delivered: the steps depend on it."</p>
         </Page>
     }
     .into_any()

@@ -1,10 +1,11 @@
-//! What is kept on this phone: a fish as a whole and its journal, room, bin, backup.
+//! What is kept on this phone: a fish as a whole and its journal, the settings, room, bin, backup.
 
 pub mod about;
 pub mod bin;
 pub mod journal;
 pub mod phone;
 pub mod restore;
+pub mod settings;
 pub mod summary;
 
 use leptos::prelude::*;
@@ -18,6 +19,7 @@ use crate::session::hand::Hand;
 pub fn screen(bench: Bench, place: &Place) -> AnyView {
     match place {
         Place::About => about::screen(),
+        Place::Settings => settings::screen(bench),
         Place::Kept => phone::screen(bench),
         Place::Bin => bin::screen(),
         Place::Restore => restore::screen(),

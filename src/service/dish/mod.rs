@@ -1,7 +1,7 @@
 //! A dish as data: the mise en place that opens it, the steps that cook it, the check of the plate.
 
 pub mod laid_out;
-pub(in crate::service) mod refusals;
+pub(crate) mod refusals;
 pub mod shipped;
 pub mod step;
 

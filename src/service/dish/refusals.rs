@@ -7,7 +7,7 @@ use crate::base::refusal::Said;
 
 /// What of a dish has an id of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::service) enum Named {
+pub(crate) enum Named {
     /// A step.
     Step,
     /// A line of the mise en place.
@@ -18,9 +18,11 @@ pub(in crate::service) enum Named {
 
 /// Why a dish doesn't hold together. A dish and a step are called by their names.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(in crate::service) enum NoDish {
+pub(crate) enum NoDish {
     /// It is no dish, for this reason.
     Unreadable(String),
+    /// What was kept of it with a fish is no dish.
+    NotKept,
     /// No dish of the wanted id comes with this build.
     NotShipped,
     /// The dish serves nobody, or nothing.
@@ -51,6 +53,9 @@ impl fmt::Display for NoDish {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Unreadable(why) => write!(f, "A dish can't be read: {why}."),
+            Self::NotKept => f.write_str(
+                "The steps kept with this fish can't be read: start the service again, or choose the dish anew.",
+            ),
             Self::NotShipped => f.write_str("This dish is not in this version of Scaleside."),
             Self::NothingServed(dish) => {
                 write!(f, "“{dish}” needs covers and a portion above zero.")

@@ -54,6 +54,10 @@ pub struct Run {
     pub touched: Instant,
     /// Every step that has begun, by its id.
     pub steps: BTreeMap<String, StepRun>,
+    /// Whether every step was done after the last tap: so that a list of fish need not know their dishes. Not said by
+    /// the first builds.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub over: Option<bool>,
 }
 
 impl Run {
@@ -66,6 +70,7 @@ impl Run {
             begin_at: None,
             touched: now,
             steps: BTreeMap::new(),
+            over: Some(false),
         };
         run.begin_at_once(dish, |step| step.links.is_empty(), now);
         run
@@ -107,6 +112,7 @@ impl Run {
             }
             Tap::NotDone(id) => run.undo(dish, known(dish, id)?)?,
         }
+        run.over = Some(run.is_over(dish));
         Ok(run)
     }
 
