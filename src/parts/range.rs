@@ -14,33 +14,64 @@ use crate::trade::rounding;
 const FROM: f64 = 20.0;
 const TO: f64 = 80.0;
 
-/// The published range for this fish and form, with its yield marked; nothing before there is a yield.
-pub fn of_fish(fish: &Fish) -> AnyView {
-    let (Some(Ok(breakdown)), Some(form)) = (fish.breakdown(), fish.slip.form) else {
-        return ().into_any();
-    };
-    let key = fish.slip.species.as_ref().and_then(|species| species.key());
-    beside(key, form, breakdown.yield_ratio())
+/// A yield, to be set beside what is published for its species (by its key) and form.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Beside {
+    /// The key of the species, where there is one.
+    pub key: Option<String>,
+    /// The form the fish was delivered in.
+    pub form: DeliveryForm,
+    /// The yield, 0 to 1.
+    pub ratio: Decimal,
 }
 
-/// The published range for a species (by its key) and form, with a yield marked.
-pub fn beside(key: Option<&str>, form: DeliveryForm, ratio: Decimal) -> AnyView {
-    let range = key.and_then(|key| published::range_for(key, form));
-    let verdict = plausible::beside(form, ratio, range.as_ref());
-    view! {
-        <section class="sheet">
-            <h2>"Beside what is published"</h2>
+impl Beside {
+    /// That of a fish; nothing before there is a yield.
+    pub fn of(fish: &Fish) -> Option<Self> {
+        let key = fish.slip.species.as_ref().and_then(|species| species.key());
+        Some(Self {
+            key: key.map(str::to_owned),
+            form: fish.slip.form?,
+            ratio: fish.breakdown()?.ok()?.yield_ratio(),
+        })
+    }
+
+    fn range(&self) -> Option<PublishedRange> {
+        published::range_for(self.key.as_deref()?, self.form)
+    }
+
+    /// What is to be said of it.
+    pub fn verdict(&self) -> Verdict {
+        plausible::beside(self.form, self.ratio, self.range().as_ref())
+    }
+
+    /// As a picture with its sentences and sources.
+    pub fn told(&self) -> AnyView {
+        let range = self.range();
+        let verdict = self.verdict();
+        view! {
             {match &range {
-                Some(range) => with_range(range, ratio),
+                Some(range) => with_range(range, self.ratio),
                 None => view! {
-                    <p>{format!("No figure is published here for this fish, {}. Most fish from whole give 34 to 62 %.", form.name().to_ascii_lowercase())}</p>
+                    <p>{format!("No figure is published here for this fish, {}. Most fish from whole give 34 to 62 %.", self.form.name().to_ascii_lowercase())}</p>
                 }.into_any(),
             }}
             <p class=if verdict == Verdict::Usual { "soft" } else { "care" }>{verdict.sentence()}</p>
             {range.map(|range| sources(&range))}
-        </section>
+        }
+        .into_any()
     }
-    .into_any()
+
+    /// As a section of its own.
+    pub fn section(&self) -> AnyView {
+        view! {
+            <section class="sheet">
+                <h2>"Beside what is published"</h2>
+                {self.told()}
+            </section>
+        }
+        .into_any()
+    }
 }
 
 fn with_range(range: &PublishedRange, ratio: Decimal) -> AnyView {

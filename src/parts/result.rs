@@ -2,7 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::{range, yield_sheet};
+use super::range::Beside;
+use super::yield_sheet;
 use crate::class::entry::{Entry, Figures};
 use crate::trade::mass::{self, Unit};
 
@@ -19,7 +20,7 @@ fn worked(entry: &Entry, figures: &Figures) -> AnyView {
     view! {
         {yield_sheet::told(&figures.sheet)}
         {yield_sheet::portions(&figures.portions)}
-        {range::beside(entry.sheet.fish.key(), entry.sheet.form, figures.yield_ratio)}
+        {Beside { key: entry.sheet.fish.key().map(str::to_owned), form: entry.sheet.form, ratio: figures.yield_ratio }.section()}
     }
     .into_any()
 }

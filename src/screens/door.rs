@@ -9,6 +9,7 @@ use crate::device::focus;
 use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
+use crate::session::hand::Hand;
 use crate::session::notice::Notice;
 
 /// How long a part may be on its way before anything is said: from this phone it comes sooner than that.
@@ -72,6 +73,25 @@ pub fn reminder(bench: Bench) -> AnyView {
     let doors = Doors::here();
     let door = doors.of(Part::Shelf);
     view! { {move || (door.get() == Door::Open).then(|| doors.reminder(bench))} }.into_any()
+}
+
+/// What stands beside the yield of a fish. It comes once the yield is painted, and what did not come is asked for again.
+pub fn beside(hand: Hand) -> AnyView {
+    let doors = Doors::here();
+    let door = doors.of(Part::Beside);
+    let ask = move || doors.ask(Part::Beside, |_| ());
+    set_timeout(ask, PATIENCE);
+    view! {
+        {move || match door.get() {
+            Door::Open => untrack(|| doors.beside(hand)),
+            Door::Refused => Some(view! {
+                <p class="fault" role="status">"What is published beside it did not arrive. Everything you entered is kept."</p>
+                <button class="btn plain" on:click=move |_| ask()>"Try again"</button>
+            }.into_any()),
+            Door::Shut | Door::Coming => None,
+        }}
+    }
+    .into_any()
 }
 
 fn coming(place: &Place) -> AnyView {

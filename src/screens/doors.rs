@@ -12,6 +12,7 @@ use wasm_bindgen_futures::spawn_local;
 use crate::parts::backup;
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
+use crate::session::hand::Hand;
 
 /// A part of the app, named as its folder.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,18 +29,21 @@ pub enum Part {
     Send,
     /// What is kept on this phone, and a fish as a whole.
     Keep,
+    /// What is published beside a yield, and the parts kept of a fish.
+    Beside,
     /// What looks after all that is kept, whatever screen is shown.
     Shelf,
 }
 
 impl Part {
-    const ALL: [Self; 7] = [
+    const ALL: [Self; 8] = [
         Self::Cook,
         Self::Dish,
         Self::Compare,
         Self::Class,
         Self::Send,
         Self::Keep,
+        Self::Beside,
         Self::Shelf,
     ];
 
@@ -83,6 +87,7 @@ impl Part {
             Self::Class => load_class().await,
             Self::Send => load_send().await,
             Self::Keep => load_keep().await,
+            Self::Beside => load_beside().await,
             Self::Shelf => load_look_over().await.and(load_reminder().await),
         }
     }
@@ -94,7 +99,7 @@ impl Part {
             Self::Compare => compare(place).await,
             Self::Class => class(place).await,
             Self::Send => send(place).await,
-            Self::Keep | Self::Shelf => keep(place).await,
+            Self::Keep | Self::Beside | Self::Shelf => keep(place).await,
         }
     }
 }
@@ -132,7 +137,7 @@ impl Doors {
     /// How far a part has come, as a signal.
     #[must_use]
     pub fn of(self, part: Part) -> RwSignal<Door> {
-        let Self([cook, dish, compare, class, send, keep, shelf]) = self;
+        let Self([cook, dish, compare, class, send, keep, beside, shelf]) = self;
         match part {
             Part::Cook => cook,
             Part::Dish => dish,
@@ -140,6 +145,7 @@ impl Doors {
             Part::Class => class,
             Part::Send => send,
             Part::Keep => keep,
+            Part::Beside => beside,
             Part::Shelf => shelf,
         }
     }
@@ -176,6 +182,12 @@ impl Doors {
     #[must_use]
     pub fn reminder(self, bench: Bench) -> Option<AnyView> {
         at_once(reminder(bench))
+    }
+
+    /// What stands beside a yield, once it is here.
+    #[must_use]
+    pub fn beside(self, hand: Hand) -> Option<AnyView> {
+        at_once(beside(hand))
     }
 
     /// The timers, once the part that cooks is here.
@@ -226,6 +238,11 @@ fn send(place: Place) -> Result<AnyView, SplitLoaderError> {
 #[wasm_split(keep, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_keep))]
 fn keep(place: Place) -> Result<AnyView, SplitLoaderError> {
     Ok(super::keep::screen(Bench::here(), &place))
+}
+
+#[wasm_split(beside, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_beside))]
+fn beside(hand: Hand) -> Result<AnyView, SplitLoaderError> {
+    Ok(super::beside::section(hand))
 }
 
 #[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_look_over))]

@@ -1,6 +1,7 @@
 //! One file a screen: reads a record, shows it, sends what was tapped. What lies here and in `fish` comes with the
 //! page; every other folder is a part that comes when it is first asked for, through its door.
 
+mod beside;
 mod class;
 mod compare;
 mod cook;
@@ -83,7 +84,7 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
                 Stage::Fillet(step) => fish::fillet::screen(hand, *step),
                 Stage::WeighOffBone => fish::weigh::screen(hand, Which::OffBone),
                 Stage::WeighReady => fish::weigh::screen(hand, Which::Ready),
-                _ => fish::costing::screen(hand),
+                _ => fish::costing::screen(hand, door::beside(hand)),
             },
         },
         _ => home::screen(bench),

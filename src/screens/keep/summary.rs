@@ -7,7 +7,8 @@ use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::fish::weighing::Which;
 use crate::parts::page::{Page, back_to};
-use crate::parts::{plate_check, range, removal};
+use crate::parts::range::Beside;
+use crate::parts::{plate_check, removal};
 use crate::place::{Place, Stage};
 use crate::screens::fish::costing;
 use crate::session::hand::Hand;
@@ -32,7 +33,7 @@ pub fn screen(hand: Hand) -> AnyView {
             <ol class="rows">{Stage::JOB.into_iter().map(|stage| stage_row(hand, stage)).collect_view()}</ol>
             {move || fish.with(costing::figures)}
             {move || fish.with(costing::portions)}
-            {move || fish.with(range::of_fish)}
+            {move || fish.with(Beside::of).map(|beside| beside.section())}
             {move || fish.with(plate)}
             {move || fish.with(|fish| (!fish.note.trim().is_empty()).then(|| view! {
                 <section class="sheet"><h2>"Next time"</h2><p>{fish.note.clone()}</p></section>

@@ -1,0 +1,26 @@
+//! What stands beside a yield: what is published, and the parts kept for another dish.
+
+mod kept;
+
+use leptos::prelude::*;
+
+use crate::parts::range::Beside;
+use crate::session::hand::Hand;
+use crate::trade::plausible::Verdict;
+
+/// Below the yield of a fish.
+pub fn section(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    // A fold that was opened stays open while other entries change.
+    let beside = Memo::new(move |_| fish.with(Beside::of));
+    view! {
+        {move || beside.get().map(|beside| view! {
+            <details class="sheet" open=beside.verdict() != Verdict::Usual>
+                <summary>"Beside what is published"</summary>
+                {beside.told()}
+            </details>
+        })}
+        {kept::section(hand)}
+    }
+    .into_any()
+}
