@@ -65,7 +65,7 @@ impl fmt::Display for NoDish {
                 let named = match named {
                     Named::Step => "steps",
                     Named::MiseLine => "mise lines",
-                    Named::PlateCheck => "question about the plates",
+                    Named::PlateCheck => "questions about the plates",
                 };
                 write!(f, "There are two {named} called “{id}”.")
             }
