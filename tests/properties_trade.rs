@@ -207,7 +207,8 @@ proptest! {
         prop_assert!(scale.standard_uncertainty_mg() >= 0.0);
         prop_assert!(scale.on_a_step(Mass::ZERO) && !scale.name().is_empty());
         prop_assert!(division <= 0 || scale.on_a_step(scale.division));
-        if let Some(question) = doubt(delivered, key, form, Unit::PoundOunce) {
+        if let Some(odd) = doubt(delivered, key, form, Unit::PoundOunce) {
+            let question = odd.to_string();
             prop_assert!(question.contains("light") != question.contains("heavy"));
         }
         let cost = price.cost_of(delivered);

@@ -179,6 +179,7 @@ fn odd_weights_are_questioned_and_taken_when_sure() {
     let Judgement::Doubt(question) = between.judge(Which::Whole) else {
         panic!("half a gram on a one-gram scale is questioned");
     };
+    let question = question.to_string();
     assert!(question.contains("between two steps"), "{question}");
     let whole = after(&weighed(&fish, Which::Whole, "1500"), &[Action::Raw(true)]);
     for text in ["300", "1200"] {

@@ -239,6 +239,13 @@ fn unsound_dishes_are_refused_in_a_sentence() {
             "There are two steps called “a”.",
         ),
         (
+            small(&step("a", "")).replace(
+                r#""plate_check":[]"#,
+                r#""plate_check":[{"id":"hot","ask":"Hot?"},{"id":"hot","ask":"Is it?"}]"#,
+            ),
+            "There are two questions about the plates called “hot”.",
+        ),
+        (
             small(&linked("a", r#"{"to":"a","edge":"end"}"#)),
             "“Step a” waits for itself.",
         ),

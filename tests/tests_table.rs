@@ -149,7 +149,7 @@ fn what_can_not_be_taken_is_said_by_line() {
         ("Cod,filleted,648,302,2026-03-09", "is no delivery form"),
         (
             "Cod,whole,648,302,09/03/2026",
-            "is no date: write it as 2026-03-09",
+            "“09/03/2026” is no date: write it as 2026-03-09",
         ),
         ("Cod,whole,648,302,", "is no date"),
         (

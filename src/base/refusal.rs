@@ -8,13 +8,6 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Refusal(String);
 
-impl Refusal {
-    /// A refusal that says `sentence`.
-    pub fn new(sentence: impl Into<String>) -> Self {
-        Self(sentence.into())
-    }
-}
-
 /// A reason to refuse, whose `Display` is the sentence. What works things out names the reason; the words stand in the
 /// `refusals.rs` of its room.
 pub trait Said: fmt::Display {}

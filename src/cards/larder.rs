@@ -7,6 +7,7 @@ use rust_decimal::Decimal;
 use super::ingredient::{Ingredient, Origin};
 use super::purchase::read_bought;
 use super::recipe::{Recipe, Serves};
+use super::refusals::{NoLine, NoPart};
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
 use crate::trade::money::Currency;
@@ -152,9 +153,7 @@ pub(super) fn keep<T, F>(
 fn read_makes(card: &Recipe) -> Result<Makes, Refusal> {
     match card.serves {
         Serves::Covers => parse_covers(&card.covers).map(Makes::Covers),
-        Serves::Amount if card.makes.trim().is_empty() => Err(Refusal::new(
-            "Say how much these lines make, such as 180 g.",
-        )),
+        Serves::Amount if card.makes.trim().is_empty() => Err(NoPart::NoAmount.into()),
         Serves::Amount => units::parse(&card.makes, card.makes_unit).map(Makes::Amount),
     }
 }
@@ -178,16 +177,14 @@ fn read_line(
     if written.name.trim().is_empty()
         && !matches!(written.origin, Origin::Part(_) | Origin::OwnFish(_))
     {
-        faults.push((LineField::Name, Refusal::new("Name the ingredient.")));
+        faults.push((LineField::Name, NoLine::Unnamed.into()));
     }
     let quantity = keep(
         &mut faults,
         LineField::Quantity,
         units::parse(&written.quantity, written.unit).and_then(|quantity| {
             if written.origin.is_fish() && quantity.kind != Kind::Mass {
-                return Err(Refusal::new(
-                    "A fish is portioned by weight: give grams, kilos, ounces or pounds.",
-                ));
+                return Err(NoLine::FishNotByWeight.into());
             }
             Ok(quantity)
         }),
@@ -222,30 +219,21 @@ fn read_part(
     trail: &mut Vec<String>,
 ) -> Result<Source, Refusal> {
     if id.is_empty() {
-        return Err(Refusal::new("Choose which part made ahead it is."));
+        return Err(NoPart::Unchosen.into());
     }
-    let card = (larder.card)(id).ok_or_else(|| {
-        Refusal::new("This part is no longer on this phone: choose another, or take the line out.")
-    })?;
+    let card = (larder.card)(id).ok_or(NoPart::Gone)?;
     let title = card.title();
     if trail.iter().any(|known| known == id) {
-        return Err(Refusal::new(format!(
-            "“{title}” would contain itself: choose another part."
-        )));
+        return Err(NoPart::InItself(title).into());
     }
     if card.currency != currency {
-        return Err(Refusal::new(format!(
-            "“{title}” is costed in {}: put both cards in one currency.",
-            card.currency.code()
-        )));
+        return Err(NoPart::OtherCurrency(title, card.currency).into());
     }
     trail.push(id.to_owned());
     let reading = read_within(&card, larder, trail);
     trail.pop();
     match reading.faults.into_iter().next() {
-        Some((_, refusal)) => Err(Refusal::new(format!(
-            "“{title}” is not finished: {refusal}"
-        ))),
+        Some((_, refusal)) => Err(NoPart::Unfinished(title, refusal).into()),
         None => Ok(Source::Part(reading.preparation)),
     }
 }

@@ -10,3 +10,4 @@ pub mod pan;
 pub mod purchase;
 pub mod quote;
 pub mod recipe;
+mod refusals;

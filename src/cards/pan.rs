@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::refusals::NoPan;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::fish::heat_card::PanCard;
@@ -60,9 +61,7 @@ impl KeptPan {
     pub fn named(name: &str, card: &PanCard, now: Instant) -> Result<Self, Refusal> {
         let name = name.trim();
         if name.is_empty() || name.chars().count() > 40 {
-            return Err(Refusal::new(
-                "Give the pan a name of up to 40 letters, such as “black 24”.",
-            ));
+            return Err(NoPan::Unnamed.into());
         }
         Ok(Self {
             name: name.to_owned(),

@@ -5,6 +5,7 @@ use rust_decimal::{Decimal, RoundingStrategy};
 
 use super::ingredient::{Ingredient, Origin, PricedBy};
 use super::larder::{Larder, LineFaults, LineField, keep};
+use super::refusals::{NoPrice, NoYield};
 use crate::base::refusal::Refusal;
 use crate::trade::breakdown::Breakdown;
 use crate::trade::money::{self, Currency, MassPrice, Money, PriceUnit};
@@ -28,12 +29,11 @@ pub(super) fn read_bought(
     let price = match own_price.filter(|_| written.price.trim().is_empty()) {
         Some(price) if price.currency == currency => Some(price),
         Some(price) => {
-            let sentence = format!(
-                "This fish was paid in {}: type what it costs in {}.",
-                price.currency.code(),
-                currency.code()
-            );
-            faults.push((LineField::Price, Refusal::new(sentence)));
+            let why = NoPrice::OtherCurrency {
+                paid: price.currency,
+                card: currency,
+            };
+            faults.push((LineField::Price, why.into()));
             None
         }
         None => read_price(written, currency, faults),
@@ -89,19 +89,15 @@ fn read_yield(written: &Ingredient, larder: Larder, faults: &mut LineFaults) -> 
         }
         Origin::TypedFish => {
             let trim = match written.trim.trim() {
-                "" => Err(Refusal::new(
-                    "Type the yield of the fish, or take it from one of your own.",
-                )),
+                "" => Err(NoYield::NotTyped.into()),
                 text => parse_trim(text, "The yield"),
             };
             let trim = keep(faults, LineField::Trim, trim)?;
             Some(Yields::fish(trim, None, "as typed".to_owned()))
         }
         Origin::PublishedFish(key, form) => {
-            let range = published::range_for(key, *form).ok_or_else(|| {
-                Refusal::new("No yield is published for this fish in this form: type it instead.")
-            });
-            let range = keep(faults, LineField::Origin, range)?;
+            let range = published::range_for(key, *form).ok_or(NoYield::Unpublished);
+            let range = keep(faults, LineField::Origin, range.map_err(Refusal::from))?;
             let middle = (range.low + range.high) / Decimal::TWO;
             let from = format!(
                 "the middle of the published {} to {}",
@@ -115,17 +111,10 @@ fn read_yield(written: &Ingredient, larder: Larder, faults: &mut LineFaults) -> 
             Some(yields)
         }
         Origin::OwnFish(id) => {
-            let own = (larder.fish)(id).ok_or_else(|| {
-                Refusal::new(
-                    "This fish is no longer on this phone: choose another, or type its yield.",
-                )
-            });
-            let own = keep(faults, LineField::Origin, own)?;
-            let weights = own.breakdown().unwrap_or_else(|| {
-                Err(Refusal::new(
-                    "Weigh this fish whole and ready to cook first: then its yield is known.",
-                ))
-            });
+            let own = (larder.fish)(id).ok_or(NoYield::FishGone);
+            let own = keep(faults, LineField::Origin, own.map_err(Refusal::from))?;
+            let weights = own.breakdown();
+            let weights = weights.unwrap_or_else(|| Err(NoYield::FishUnweighed.into()));
             let weights = keep(faults, LineField::Origin, weights)?;
             let price = own.slip.read_price().ok().map(by_weight);
             let mut yields = Yields::fish(
@@ -180,12 +169,10 @@ impl Yields {
     }
 }
 
-fn parse_trim(text: &str, what: &str) -> Result<Decimal, Refusal> {
+fn parse_trim(text: &str, what: &'static str) -> Result<Decimal, Refusal> {
     let trim = parse_percent(text, what, 100)?;
     if trim.is_zero() {
-        return Err(Refusal::new(format!(
-            "{what} is zero: then nothing would be left to serve."
-        )));
+        return Err(NoYield::Zero(what).into());
     }
     Ok(trim)
 }
@@ -219,10 +206,7 @@ fn read_price(written: &Ingredient, currency: Currency, faults: &mut LineFaults)
     let Some(priced_by) = written.per else {
         // One sentence at a time: without an amount there is nothing to give a unit to.
         if amount.is_some() {
-            faults.push((
-                LineField::Price,
-                Refusal::new("Say what the price is for: a kilo, a litre, a piece or a pack."),
-            ));
+            faults.push((LineField::Price, NoPrice::ForNothing.into()));
         }
         return None;
     };
@@ -233,7 +217,7 @@ fn read_price(written: &Ingredient, currency: Currency, faults: &mut LineFaults)
         PricedBy::Piece => Per::Piece,
         PricedBy::Pack => {
             let content = if written.pack.trim().is_empty() {
-                Err(Refusal::new("Say what is in one pack, such as 250 g."))
+                Err(NoPrice::EmptyPack.into())
             } else {
                 units::parse(&written.pack, written.pack_unit)
             };

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::refusals::NoQuote;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::fish::bought::Bought;
@@ -103,7 +104,7 @@ impl Entry for Quote {
         next.typed = now;
         match action {
             QuoteAction::Price(text) if text.chars().count() > LONGEST => {
-                return Err(Refusal::new("Keep the price under 40 figures."));
+                return Err(NoQuote::TooLong.into());
             }
             QuoteAction::Price(text) => next.price.clone_from(text),
             QuoteAction::Per(per) => next.per = *per,

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::ingredient::Ingredient;
+use super::refusals::NoChange;
 use crate::base::instant::Instant;
 use crate::base::part;
 use crate::base::refusal::Refusal;
@@ -219,9 +220,7 @@ impl Entry for Recipe {
                     return Ok(next);
                 }
                 if self.lines.len() >= MOST_LINES {
-                    return Err(Refusal::new(
-                        "A dish holds 60 lines: make a part of it ahead on a card of its own.",
-                    ));
+                    return Err(NoChange::ManyLines.into());
                 }
                 next.lines.push(Ingredient {
                     id: id.clone(),
@@ -234,10 +233,10 @@ impl Entry for Recipe {
                 }
                 within(&is.came_as, LONGEST_CAME_AS)?;
                 let line = part::find_mut(&mut next.lines, id);
-                line.ok_or_else(no_line)?.retype(was, is);
+                line.ok_or(NoChange::LineGone)?.retype(was, is);
             }
             RecipeAction::DropLine(id) => {
-                let at = part::place_of(&self.lines, id).ok_or_else(no_line)?;
+                let at = part::place_of(&self.lines, id).ok_or(NoChange::LineGone)?;
                 next.lines.remove(at);
             }
             RecipeAction::Price(text) => next.price = field(text)?,
@@ -247,9 +246,7 @@ impl Entry for Recipe {
             RecipeAction::Margin(text) => next.margin = field(text)?,
             // A step leans on others: two tabs' changes are not put together unseen.
             RecipeAction::Steps { was, .. } if *was != self.steps => {
-                return Err(Refusal::new(
-                    "The steps were changed in another tab: look at them, and change this again.",
-                ));
+                return Err(NoChange::StepsChanged.into());
             }
             RecipeAction::Steps { is, .. } => next.steps = Some(is.clone()),
             RecipeAction::Journal(tap) => next.journal = self.journal.apply(tap)?,
@@ -258,19 +255,13 @@ impl Entry for Recipe {
     }
 }
 
-fn no_line() -> Refusal {
-    Refusal::new("This line was removed in another tab.")
-}
-
 fn field(text: &str) -> Result<String, Refusal> {
     within(text, LONGEST_FIELD)
 }
 
 fn within(text: &str, longest: usize) -> Result<String, Refusal> {
     if text.chars().count() > longest {
-        return Err(Refusal::new(format!(
-            "That is too long to keep: shorten it to {longest} letters."
-        )));
+        return Err(NoChange::TooLong(longest).into());
     }
     Ok(text.to_owned())
 }

@@ -4,6 +4,7 @@ use std::collections::HashSet;
 
 use serde::{Deserialize, Serialize};
 
+use super::refusals::NoClass;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::code::find::Findings;
@@ -72,9 +73,7 @@ impl Entry for Class {
                 let new = codes.iter().filter(|code| known.insert(code));
                 next.codes.extend(new.cloned());
                 if next.codes.len() > MOST_CODES {
-                    return Err(Refusal::new(
-                        "A class holds 5000 codes: begin another class for the rest.",
-                    ));
+                    return Err(NoClass::Full.into());
                 }
             }
             ClassAction::Drop(code) => next.codes.retain(|known| known != code),
@@ -159,11 +158,9 @@ fn cut(text: &str) -> String {
 fn named(name: &str) -> Result<String, Refusal> {
     let name = name.trim();
     match name.chars().count() {
-        0 => Err(Refusal::new(
-            "Give the class a name, so that you can find it again.",
-        )),
+        0 => Err(NoClass::Unnamed.into()),
         1..=LONGEST_NAME => Ok(name.to_owned()),
-        _ => Err(Refusal::new("Keep the name of the class under 60 letters.")),
+        _ => Err(NoClass::LongName.into()),
     }
 }
 

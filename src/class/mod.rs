@@ -11,6 +11,7 @@ pub mod feedback;
 pub mod flags;
 pub mod group;
 pub mod measured;
+mod refusals;
 pub mod roll;
 pub mod sheet_csv;
 pub mod spread;

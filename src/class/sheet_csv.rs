@@ -3,6 +3,7 @@
 use super::cell::shielded;
 use super::entry::Entry;
 use super::flags::Flag;
+use super::refusals::NoSheet;
 use super::roll::Row;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
@@ -42,7 +43,7 @@ const HEADING: [&str; 22] = [
 /// # Errors
 /// A sentence if the table can't be put together.
 pub fn sheet_csv(rows: &[Row], flags: &[Vec<Flag>]) -> Result<String, Refusal> {
-    write(rows, flags).map_err(|_| Refusal::new("The class sheet could not be written."))
+    write(rows, flags).map_err(|_| NoSheet::Unwritten.into())
 }
 
 fn write(rows: &[Row], flags: &[Vec<Flag>]) -> Result<String, Box<dyn std::error::Error>> {

@@ -5,6 +5,7 @@
 
 pub mod group;
 pub mod market;
+mod refusals;
 mod row;
 pub mod table;
 pub mod taken;

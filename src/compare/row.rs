@@ -3,6 +3,7 @@
 use time::OffsetDateTime;
 use time::format_description::well_known::Rfc3339;
 
+use super::refusals::NoTest;
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::part;
@@ -39,9 +40,7 @@ pub(super) fn fish<'a>(
         "note",
     ] {
         if cell(column).chars().count() > LONGEST_CELL {
-            return Err(Refusal::new(format!(
-                "The cell “{column}” is too long to keep: shorten it to 2,000 letters."
-            )));
+            return Err(NoTest::LongCell(column).into());
         }
     }
     let begun = begun(cell("begun"))?;
@@ -91,7 +90,7 @@ pub(super) fn fish<'a>(
             text.parse()
                 .ok()
                 .filter(|test| (1..=8).contains(test))
-                .ok_or_else(|| Refusal::new("A test has a number from 1 to 8, or none."))?,
+                .ok_or(NoTest::NoNumber)?,
         ),
     };
     // A line written by hand is of a fish that has been eaten.
@@ -108,19 +107,9 @@ pub(super) fn fish<'a>(
         .find(|(line, _)| matches!(line, Line::Species | Line::Form | Line::Count));
     match (fault, fish.breakdown()) {
         (Some((_, refusal)), _) | (None, Some(Err(refusal))) => Err(refusal),
-        (None, None) => Err(Refusal::new("A test has a delivered and a ready weight.")),
+        (None, None) => Err(NoTest::Unweighed.into()),
         (None, Some(Ok(_))) => Ok(fish),
     }
-}
-
-/// The beginning of a text, for a sentence about it.
-pub(super) fn short(text: &str) -> String {
-    const MOST: usize = 40;
-    let mut short: String = text.chars().take(MOST).collect();
-    if text.chars().count() > MOST {
-        short.push('…');
-    }
-    short
 }
 
 /// When a test was begun: a moment, or a day alone, taken at noon.
@@ -129,7 +118,8 @@ pub(super) fn short(text: &str) -> String {
 /// The sentence for a text that is neither.
 pub(super) fn begun(text: &str) -> Result<Instant, Refusal> {
     let text = text.trim();
-    moment(text).or_else(|_| moment(&format!("{text}T12:00:00Z")))
+    // Where neither reads, the sentence is about what was written.
+    moment(text).or_else(|why| moment(&format!("{text}T12:00:00Z")).map_err(|_| why))
 }
 
 fn moment(text: &str) -> Result<Instant, Refusal> {
@@ -137,12 +127,7 @@ fn moment(text: &str) -> Result<Instant, Refusal> {
         .ok()
         .and_then(|at| i64::try_from(at.unix_timestamp_nanos().div_euclid(1_000_000)).ok())
         .map(Instant)
-        .ok_or_else(|| {
-            Refusal::new(format!(
-                "“{}” is no date: write it as 2026-03-09, year, month and day.",
-                short(text)
-            ))
-        })
+        .ok_or_else(|| NoTest::NoDate(text.to_owned()).into())
 }
 
 fn species(name: &str) -> Species {
@@ -161,17 +146,12 @@ fn form(text: &str) -> Result<DeliveryForm, Refusal> {
     DeliveryForm::ALL
         .into_iter()
         .find(|form| form.name() == text)
-        .ok_or_else(|| {
-            Refusal::new(format!(
-                "“{}” is no delivery form: write whole, gutted, gutted and scaled, or headed and gutted.",
-                short(&text)
-            ))
-        })
+        .ok_or_else(|| NoTest::NoForm(text).into())
 }
 
 /// What a cell names among `all`; `usual` for an empty one.
 fn named<T: Copy>(
-    column: &str,
+    column: &'static str,
     text: &str,
     usual: T,
     all: &[T],
@@ -184,11 +164,11 @@ fn named<T: Copy>(
     let found = all.iter().find(|one| name(**one).to_lowercase() == text);
     found
         .copied()
-        .ok_or_else(|| Refusal::new(format!("“{}” is not known under “{column}”.", short(&text))))
+        .ok_or_else(|| NoTest::Unknown { column, text }.into())
 }
 
 /// A weight as it stands in a cell: grams where no unit is named.
-fn weight(text: &str, column: &str) -> Result<Reading, Refusal> {
+fn weight(text: &str, column: &'static str) -> Result<Reading, Refusal> {
     let (typed, unit) = typed(text);
     let reading = Reading {
         typed,
@@ -197,7 +177,7 @@ fn weight(text: &str, column: &str) -> Result<Reading, Refusal> {
     };
     match reading.mass() {
         Ok(_) => Ok(reading),
-        Err(refusal) => Err(Refusal::new(format!("Under “{column}”: {refusal}"))),
+        Err(refusal) => Err(NoTest::NoWeight(column, refusal).into()),
     }
 }
 
@@ -251,7 +231,7 @@ fn kept(text: &str) -> Result<Vec<Kept>, Refusal> {
         })
         .collect();
     if parts.len() > MOST_KEPT {
-        return Err(Refusal::new("One fish has at most eight kept parts."));
+        return Err(NoTest::ManyKept.into());
     }
     part::name_all(&mut parts);
     Ok(parts)

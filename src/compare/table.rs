@@ -9,6 +9,7 @@ use rust_decimal::Decimal;
 use time::OffsetDateTime;
 use time::format_description::well_known::Rfc3339;
 
+use super::refusals::NoTable;
 use super::test::Test;
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
@@ -60,7 +61,7 @@ const FIGURES: [&str; 5] = [
 /// # Errors
 /// A sentence if the table can't be put together.
 pub fn write<'a>(fish: impl IntoIterator<Item = &'a Fish>) -> Result<String, Refusal> {
-    put_together(fish).map_err(|_| Refusal::new("The table could not be written."))
+    put_together(fish).map_err(|_| NoTable::Unwritten.into())
 }
 
 fn put_together<'a>(

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use csv::StringRecord;
 
+use super::refusals::{NoTable, NoTest};
 use super::row;
 use super::table::{READ, WORKED_OUT};
 use super::test::Test;
@@ -18,7 +19,7 @@ use crate::fish::settings::Settings;
 /// The most lines of one table.
 pub const MOST_LINES: usize = 10_000;
 /// The columns without which a line is no test.
-const NEEDED: [&str; 4] = ["fish", "form", "delivered", "ready"];
+pub(super) const NEEDED: [&str; 4] = ["fish", "form", "delivered", "ready"];
 
 /// What a table holds.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -48,20 +49,17 @@ pub fn read(text: &str, settings: &Settings) -> Result<Found, Refusal> {
     let mut records = reader.records();
     let heading = match records.next() {
         Some(Ok(heading)) => heading,
-        Some(Err(_)) | None => return Err(Refusal::new("There is no table in this file.")),
+        Some(Err(_)) | None => return Err(NoTable::NoneThere.into()),
     };
     let names: Vec<String> = heading
         .iter()
         .map(|name| bare(name).trim().to_lowercase())
         .collect();
     if let Some(lacking) = NEEDED
-        .iter()
-        .find(|needed| !names.iter().any(|name| name == *needed))
+        .into_iter()
+        .find(|needed| !names.iter().any(|name| name == needed))
     {
-        return Err(Refusal::new(format!(
-            "The first line has no column “{lacking}”: a table of tests has at least the columns {}.",
-            NEEDED.join(", ")
-        )));
+        return Err(NoTable::NoColumn(lacking).into());
     }
     let mut found = Found {
         aside: names
@@ -80,7 +78,7 @@ pub fn read(text: &str, settings: &Settings) -> Result<Found, Refusal> {
         };
         let line = lines.number(at.map_or(0, csv::Position::byte));
         let Ok(record) = record else {
-            let why = "This line could not be read.".to_owned();
+            let why = NoTest::Unreadable.to_string();
             found.refused.push((line, why));
             continue;
         };
@@ -153,12 +151,7 @@ fn test(names: &[String], record: &StringRecord, settings: &Settings) -> Result<
             id::new_id(row::begun(cell("begun"))?, sum)
         }
         id if id::is_id(id) => id.to_owned(),
-        id => {
-            return Err(Refusal::new(format!(
-                "“{}” is no identity: leave the cell empty for a test of your own writing.",
-                row::short(id)
-            )));
-        }
+        id => return Err(NoTest::NoIdentity(id.to_owned()).into()),
     };
     row::fish(id, settings, cell)
 }

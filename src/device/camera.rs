@@ -10,6 +10,7 @@ use web_sys::{
     Blob, BlobPropertyBag, CanvasRenderingContext2d, File, HtmlCanvasElement, HtmlImageElement, Url,
 };
 
+use super::refusals::NoPhoto;
 use crate::base::refusal::Refusal;
 use crate::journal::photo::LONGEST_SIDE;
 
@@ -21,11 +22,11 @@ const QUALITY: f64 = 0.82;
 /// # Errors
 /// The sentence for a file that the browser can't show.
 pub async fn small(file: File) -> Result<Vec<u8>, Refusal> {
-    let url = Url::create_object_url_with_blob(&file).map_err(|_| unshown())?;
+    let url = Url::create_object_url_with_blob(&file).map_err(|_| NoPhoto::Unshown)?;
     let drawn = draw(&url).await;
     // An address that is gone already needs no taking back.
     let _ = Url::revoke_object_url(&url);
-    drawn.map_err(|_| unshown())
+    drawn.map_err(|_| NoPhoto::Unshown.into())
 }
 
 async fn draw(url: &str) -> Result<Vec<u8>, JsValue> {
@@ -92,10 +93,4 @@ pub fn address_of(jpeg: &[u8]) -> Option<String> {
 pub fn forget(address: &str) {
     // An address that is gone already needs no taking back.
     let _ = Url::revoke_object_url(address);
-}
-
-fn unshown() -> Refusal {
-    Refusal::new(
-        "This browser can't open that picture: choose a JPEG or PNG, or take the photo anew.",
-    )
 }

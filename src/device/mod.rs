@@ -11,6 +11,7 @@ mod named;
 pub mod paste;
 pub mod photo;
 pub mod photos;
+mod refusals;
 pub mod room;
 pub mod send;
 pub mod storage;

@@ -12,6 +12,7 @@ use web_sys::{
 };
 
 use super::named::named;
+use super::refusals::NoPhoto;
 use crate::base::refusal::Refusal;
 use crate::journal::photo::PhotoName;
 
@@ -148,10 +149,9 @@ fn once(f: impl FnOnce() + 'static) -> Function {
 
 fn said(error: JsValue) -> Refusal {
     let name = error.dyn_ref::<DomException>().map(DomException::name);
-    Refusal::new(match name.as_deref() {
-        Some("QuotaExceededError") => {
-            "This phone has no room left for the photo: take some photos away first."
-        }
-        _ => "This browser does not let Scaleside keep photos. Everything else is kept as before.",
-    })
+    let why = match name.as_deref() {
+        Some("QuotaExceededError") => NoPhoto::NoRoom,
+        _ => NoPhoto::NotKept,
+    };
+    why.into()
 }

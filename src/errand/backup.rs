@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use wasm_bindgen::JsValue;
 
 use super::Errand;
+use super::refusals::NoFile;
 use super::snapshot::Snapshot;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
@@ -99,8 +100,7 @@ async fn put_together(asked: Make, shelf: &JsValue) -> Result<(Made, JsValue), R
         push(&writer.take());
     }
     push(&writer.finish()?);
-    let file = download::made(&name, "application/zip", &parts)
-        .ok_or_else(|| Refusal::new("The browser has no room for the file."))?;
+    let file = download::made(&name, "application/zip", &parts).ok_or(NoFile::NoRoom)?;
     let made = Made {
         records: records.len(),
         photos: kept,

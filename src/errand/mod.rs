@@ -2,6 +2,7 @@
 //! What needs the browser's files or its photos stands here; everything else is worked out in [`crate::work`].
 
 pub mod backup;
+mod refusals;
 pub mod restore;
 mod snapshot;
 

@@ -7,12 +7,14 @@ use wasm_bindgen_futures::JsFuture;
 use web_sys::File;
 
 use super::Errand;
+use super::refusals::NoFile;
 use super::snapshot::Snapshot;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::device::photos;
 use crate::journal::photo::PhotoName;
 use crate::keep::backup::merge::{self, Line};
+use crate::keep::backup::refusals::NoBackup;
 use crate::keep::backup::{MOST_BYTES, read};
 use crate::work::{Kind, Lane};
 
@@ -83,14 +85,12 @@ pub(super) async fn keep_photos(asked: KeepPhotos, file: &JsValue) -> Result<(),
 }
 
 async fn bytes(file: JsValue) -> Result<Vec<u8>, Refusal> {
-    let unreadable = |_| Refusal::new("The browser can't read this file.");
-    let file: File = file.dyn_into().map_err(unreadable)?;
+    let file: File = file.dyn_into().map_err(|_| NoFile::Unreadable)?;
     #[allow(clippy::cast_precision_loss)]
     if file.size() > MOST_BYTES as f64 {
-        return Err(Refusal::new(
-            "This file is larger than any backup of Scaleside: choose another.",
-        ));
+        return Err(NoBackup::TooLarge.into());
     }
     let buffer = JsFuture::from(file.array_buffer()).await;
-    Ok(Uint8Array::new(&buffer.map_err(unreadable)?).to_vec())
+    let buffer = buffer.map_err(|_| NoFile::Unreadable)?;
+    Ok(Uint8Array::new(&buffer).to_vec())
 }

@@ -1,6 +1,7 @@
 //! What a tap does to a fish, as a plain value, and the one place where it is done.
 
 use super::heat_card::HeatTap;
+use super::refusals::{NoService, NoTap};
 use super::serving::PlanTap;
 use super::slip::Species;
 use super::weighing::{Judgement, Key, Reading, Which};
@@ -119,13 +120,7 @@ impl Fish {
                 let open = self.open_lines(dish);
                 if self.run.is_none() {
                     if !open.is_empty() && !insist {
-                        return Err(Refusal::new(format!(
-                            "{} of the mise en place still open: finish it, or start anyway.",
-                            match open.len() {
-                                1 => "One line".to_owned(),
-                                lines => format!("{lines} lines"),
-                            }
-                        )));
+                        return Err(NoService::LinesOpen(open.len()).into());
                     }
                     next.insisted = !open.is_empty();
                     next.start(now)?;
@@ -133,10 +128,7 @@ impl Fish {
             }
             Action::Serve(tap) => {
                 let dish = self.dish()?;
-                let run = self
-                    .run
-                    .as_ref()
-                    .ok_or_else(|| Refusal::new("Start the service first."))?;
+                let run = self.run.as_ref().ok_or(NoService::NotBegun)?;
                 next.run = Some(run.tap(dish, &self.slip.missing, tap, now)?);
             }
             Action::StartAgain => {
@@ -183,7 +175,7 @@ impl Fish {
             Action::Take { which, sure } => {
                 match self.judge(*which) {
                     Judgement::Wrong(refusal) => return Err(refusal),
-                    Judgement::Doubt(question) if !sure => return Err(Refusal::new(question)),
+                    Judgement::Doubt(doubt) if !sure => return Err(doubt.into()),
                     Judgement::Doubt(_) | Judgement::Fine(_) => {}
                 }
                 next.reading_mut(*which).taken = true;
@@ -200,27 +192,23 @@ impl Fish {
             Action::Portion(text) => next.portion = short(text)?,
             Action::Keep(id) if part::place_of(&self.kept, id).is_some() => {}
             Action::Keep(_) if self.kept.len() >= MOST_KEPT => {
-                return Err(Refusal::new(
-                    "Eight kept parts are enough for one fish: put some together.",
-                ));
+                return Err(NoTap::ManyKept.into());
             }
             Action::Keep(id) => next.kept.push(Kept {
                 id: id.clone(),
                 ..Kept::default()
             }),
             Action::KeptPart(id, field, text) => {
-                let kept = part::find_mut(&mut next.kept, id).ok_or_else(no_part)?;
+                let kept = part::find_mut(&mut next.kept, id).ok_or(NoTap::KeptGone)?;
                 *kept.field_mut(*field) = short(text)?;
             }
             Action::Unkeep(id) => {
-                let at = part::place_of(&self.kept, id).ok_or_else(no_part)?;
+                let at = part::place_of(&self.kept, id).ok_or(NoTap::KeptGone)?;
                 next.kept.remove(at);
             }
             Action::Test(number @ 1..=8) => next.test = Some(*number),
             Action::Test(_) => {
-                return Err(Refusal::new(
-                    "A code counts your tests of one fish from 1 to 8.",
-                ));
+                return Err(NoTap::TestNumber.into());
             }
             Action::Journal(tap) => next.set_journal(self.journal().apply(tap)?),
             Action::Finish(true) => next.finished = Some(now),
@@ -232,7 +220,7 @@ impl Fish {
             | Action::StartAgain
             | Action::Plan(_)
             | Action::Heat(_) => {
-                return Err(Refusal::new("This is done where the fish is cooked."));
+                return Err(NoTap::WhereItCooks.into());
             }
         }
         Ok(next)
@@ -256,8 +244,4 @@ impl Fish {
             }
         }
     }
-}
-
-fn no_part() -> Refusal {
-    Refusal::new("This part was removed in another tab.")
 }

@@ -1,5 +1,6 @@
 //! What a result code carries of a fish: its readings, put together for the journey.
 
+use super::refusals::{NoCode, NoSlip};
 use super::slip;
 use super::weighing::Which;
 use crate::base::kit::Kit;
@@ -33,19 +34,10 @@ impl Fish {
             self.reading(Which::Whole).taken_mass(),
             self.reading(Which::Ready).taken_mass(),
         ) else {
-            return Err(Refusal::new(
-                "Weigh the fish whole and the fillets ready to cook first: the code carries both.",
-            ));
+            return Err(NoCode::Unweighed.into());
         };
-        let form = self.slip.form.ok_or_else(|| {
-            Refusal::new("Choose how the fish was delivered: the yield depends on it.")
-        })?;
-        let key = self
-            .slip
-            .species
-            .as_ref()
-            .ok_or_else(|| Refusal::new("Choose the fish on the delivery slip first."))?
-            .key();
+        let form = self.slip.form.ok_or(NoSlip::NoForm)?;
+        let key = self.slip.species.as_ref().ok_or(NoCode::NoSpecies)?.key();
         let price = match self.slip.price.trim() {
             "" => None,
             _ => Some(self.slip.read_price()?),
@@ -56,9 +48,7 @@ impl Fish {
         };
         let count = u8::try_from(self.slip.read_count()?).unwrap_or(u8::MAX);
         if count > MOST_TOGETHER {
-            return Err(Refusal::new(
-                "A code carries at most 32 fish weighed together: this batch is larger.",
-            ));
+            return Err(NoCode::ManyTogether.into());
         }
         let student = match nickname.trim() {
             "" => None,
@@ -85,9 +75,7 @@ impl Fish {
                 skin_on: true,
                 pin_bones_cut: self.slip.missing.contains(&Kit::Pliers),
             },
-            day: Day::at(self.begun, offset_minutes).ok_or_else(|| {
-                Refusal::new("This phone's clock was outside 2020 to 2064 when the fish was begun.")
-            })?,
+            day: Day::at(self.begun, offset_minutes).ok_or(NoCode::Clock)?,
             student,
             cooked: (self.run.as_ref().zip(self.dish().ok()))
                 .and_then(|(run, dish)| cooked(dish, run)),

@@ -2,7 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::heat_card::read;
+use super::heat_card::{figure, read};
+use super::refusals::Asks;
 use super::weighing::Which;
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
@@ -105,25 +106,22 @@ impl Fish {
         let card = &self.heat;
         let thin_end_mm = match card.thin_end.trim() {
             "" => None,
-            text => Some(read(text, "")?),
+            text => Some(figure(text)?),
         };
         let key = self.slip.species.as_ref().and_then(|s| s.key());
         let fillet = Fillet {
             species: key.unwrap_or_default().to_owned(),
-            thickness_mm: read(
-                &card.thickness,
-                "How thick is the fillet at its thickest, in mm?",
-            )?,
+            thickness_mm: read(&card.thickness, Asks::Thickness)?,
             thin_end_mm,
-            start_c: read(&card.start, "How cold is the fish when it goes in, in °C?")?,
+            start_c: read(&card.start, Asks::Start)?,
             skin: true,
             mass_g: self.panful_g()?,
         };
         let bench = Bench {
             pan: Pan {
                 material: card.pan.material,
-                mass_g: read(&card.pan.mass, "What does the pan weigh, in grams?")?,
-                base_mm: read(&card.pan.base, "How wide is the base of the pan, in mm?")?,
+                mass_g: read(&card.pan.mass, Asks::PanMass)?,
+                base_mm: read(&card.pan.base, Asks::PanBase)?,
                 conductance: card.pan.contact,
             },
             surface: self.surface(),
@@ -131,7 +129,7 @@ impl Fish {
             room_c: KITCHEN_C,
         };
         let target = Target {
-            core_c: read(&card.core, "Which core do you want, in °C?")?,
+            core_c: read(&card.core, Asks::Core)?,
             rule: card.rule,
         };
         Ok((fillet, bench, target))
@@ -185,7 +183,7 @@ impl Fish {
         let began = self.latest_panful(Instant(i64::MAX))?.1;
         Some(Reading {
             so_far: self.so_far(probed.at).filter(|_| probed.at >= began)?,
-            core_c: read(&probed.typed, "").ok()?,
+            core_c: figure(&probed.typed).ok()?,
         })
     }
 

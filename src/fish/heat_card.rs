@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::refusals::{Asks, NoFigure, NoProbe};
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
@@ -219,11 +220,9 @@ impl HeatCard {
             HeatTap::Flame(flame) => self.flame = *flame,
             HeatTap::Pan(pan) => self.pan = pan.clone(),
             HeatTap::Probe(text) => {
-                read(text, "What does the probe show, in °C?")?;
+                read(text, Asks::Probe)?;
                 if self.probed.len() >= MOST_READINGS {
-                    return Err(Refusal::new(
-                        "Twenty readings of one fish are enough: it is done by now.",
-                    ));
+                    return Err(NoProbe::ManyReadings.into());
                 }
                 self.probed.push(Probed {
                     at: now,
@@ -235,26 +234,29 @@ impl HeatCard {
     }
 }
 
-/// A figure as a cook types it, with a point or a comma.
-pub(super) fn read(text: &str, asks: &str) -> Result<f64, Refusal> {
-    let text = text.trim();
-    if text.is_empty() {
-        return Err(Refusal::new(asks));
+/// A figure that is asked for, as a cook types it.
+pub(super) fn read(text: &str, asks: Asks) -> Result<f64, NoFigure> {
+    match text.trim() {
+        "" => Err(NoFigure::Empty(asks)),
+        text => figure(text),
     }
+}
+
+/// A figure as a cook types it, with a point or a comma.
+pub(super) fn figure(text: &str) -> Result<f64, NoFigure> {
+    let text = text.trim();
     text.replace(',', ".")
         .parse()
         .ok()
         .filter(|figure: &f64| figure.is_finite())
-        .ok_or_else(|| Refusal::new(format!("“{text}” is no figure: type it like 19 or 19.5.")))
+        .ok_or_else(|| NoFigure::NoNumber(text.to_owned()))
 }
 
 impl Fish {
     /// What a tap on the heat card does. The times that were taken from an estimate don't outlive its entries.
     pub(super) fn heat_tap(&mut self, tap: &HeatTap, now: Instant) -> Result<(), Refusal> {
         if matches!(tap, HeatTap::Probe(_)) && self.so_far(now).is_none() {
-            return Err(Refusal::new(
-                "The probe is read while the fish is in the pan or at rest.",
-            ));
+            return Err(NoProbe::NotCooking.into());
         }
         self.heat.apply(tap, now)?;
         if self.run.is_none() {

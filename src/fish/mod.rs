@@ -8,6 +8,7 @@ pub mod estimate;
 pub mod heat_card;
 pub mod progress;
 pub mod record;
+mod refusals;
 pub mod serving;
 pub mod settings;
 pub mod slip;

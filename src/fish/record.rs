@@ -6,10 +6,11 @@ use serde::{Deserialize, Serialize};
 
 use super::action::Action;
 use super::heat_card::HeatCard;
+use super::refusals::NoWeighing;
 use super::serving::Serving;
 use super::settings::Settings;
 use super::slip::{Slip, Species};
-use super::weighing::{Judgement, Reading, Which};
+use super::weighing::{Doubt, Judgement, Reading, Which};
 use crate::base::folded::Folded;
 use crate::base::instant::Instant;
 use crate::base::part::{self, Part};
@@ -277,46 +278,37 @@ impl Fish {
 
     fn fits(&self, which: Which, mass: Mass) -> Result<(), Refusal> {
         if which == Which::Ready && self.raw == Some(false) {
-            return Err(Refusal::new(
-                "A cooked weight can't be used: the water lost in the pan would be counted as trim. Weigh the fillets raw.",
-            ));
+            return Err(NoWeighing::Cooked.into());
         }
         if which == Which::Ready && self.raw.is_none() {
-            return Err(Refusal::new("Say first whether the fillets are still raw."));
+            return Err(NoWeighing::RawOrNot.into());
         }
         let whole = self.whole.taken_mass().filter(|_| which != Which::Whole);
         if whole.is_some_and(|whole| mass > whole) {
-            return Err(Refusal::new(
-                "The fillets can't weigh more than the whole fish: check both readings and the zero of the scale.",
-            ));
+            return Err(NoWeighing::OverWhole.into());
         }
         let off_bone = self.off_bone.taken_mass().filter(|_| which == Which::Ready);
         if off_bone.is_some_and(|off_bone| mass > off_bone) {
-            return Err(Refusal::new(
-                "Trimmed fillets can't weigh more than they did off the bone: weigh them again.",
-            ));
+            return Err(NoWeighing::OverOffBone.into());
         }
         Ok(())
     }
 
-    fn doubt(&self, which: Which, mass: Mass) -> Option<String> {
+    fn doubt(&self, which: Which, mass: Mass) -> Option<Doubt> {
         let scale = self.slip.scale;
         if !scale.on_a_step(mass) {
-            return Some(format!(
-                "Your scale steps in {}, and this weight lies between two steps. Is it what the scale shows?",
-                scale.name()
-            ));
+            return Some(Doubt::BetweenSteps(scale));
         }
         let form = self.slip.form?;
         if which == Which::Whole {
             let key = self.slip.species.as_ref().and_then(Species::key);
             let count = i64::from(self.slip.read_count().unwrap_or(1));
             let each = Mass::from_mg(mass.mg().checked_div(count)?);
-            let doubt = species::doubt(each, key.unwrap_or_default(), form, self.whole.unit)?;
+            let odd = species::doubt(each, key.unwrap_or_default(), form, self.whole.unit)?;
             return Some(if count > 1 {
-                format!("With {count} fish on the scale, each weighs about {doubt}")
+                Doubt::EachOf(count, odd)
             } else {
-                doubt
+                Doubt::OneFish(odd)
             });
         }
         let weights = Weights {
@@ -330,7 +322,7 @@ impl Fish {
             // Off the bone there is more on the fillet than any published yield counts.
             Which::OffBone | Which::Whole => verdict == Verdict::FarTooLow,
         };
-        asks.then(|| format!("{} Is it what the scale shows?", verdict.sentence()))
+        asks.then_some(Doubt::Yield(verdict))
     }
 
     /// The three weights, once the first and the last are taken.

@@ -2,13 +2,14 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::refusals::NoService;
 use super::slip;
 use crate::base::folded::Folded;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
 use crate::service::dish::laid_out::{FishTimes, Laying, MOST_PANS, panful, panfuls};
-use crate::service::dish::refusals::NoDish;
+use crate::service::dish::refusals::{NoDish, NoLaying};
 use crate::service::dish::shipped;
 use crate::service::dish::step::{Station, Step};
 use crate::service::dish::{Dish, Sound};
@@ -117,9 +118,7 @@ impl Fish {
         match self.serving.at_once.trim() {
             "" => Ok(1),
             text => {
-                let at_once = text.parse().map_err(|_| {
-                    Refusal::new("Fillets in the pan at once are a whole number, such as 2.")
-                })?;
+                let at_once = text.parse().map_err(|_| NoService::AtOnceNotWhole)?;
                 panfuls(slip::read_portions(&self.slip.portions)?, at_once)
             }
         }
@@ -191,12 +190,8 @@ impl Fish {
                     self.change_laid(|dish| dish.pans = *pans)?;
                 }
             }
-            PlanTap::Cooks(_) => return Err(Refusal::new("A plan is for one cook or for two.")),
-            PlanTap::Pans(_) => {
-                return Err(Refusal::new(format!(
-                    "A service is planned for 1 to {MOST_PANS} pans."
-                )));
-            }
+            PlanTap::Cooks(_) => return Err(NoLaying::Cooks.into()),
+            PlanTap::Pans(_) => return Err(NoLaying::Pans.into()),
             PlanTap::PlateAt(at) => {
                 self.serving.plate_at = *at;
                 if let Some(run) = &mut self.run {
@@ -235,9 +230,7 @@ impl Fish {
             | PlanTap::Own(_)
                 if running =>
             {
-                return Err(Refusal::new(
-                    "The service has begun: start it again to change this.",
-                ));
+                return Err(NoService::Begun.into());
             }
             PlanTap::AtOnce(text) => self.serving.at_once = crate::base::text::short(text)?,
             PlanTap::Times(times) => self.serving.times = *times,

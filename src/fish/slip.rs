@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
+use super::refusals::NoSlip;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::trade::breakdown::DeliveryForm;
@@ -115,9 +116,7 @@ impl Slip {
     /// Each line that can't be taken, with its sentence, in the order of the slip.
     pub fn read(&self) -> Result<Order, Vec<(Line, Refusal)>> {
         let species = self.read_species();
-        let form = self.form.ok_or_else(|| {
-            Refusal::new("Choose how the fish was delivered: the yield depends on it.")
-        });
+        let form = self.form.ok_or(NoSlip::NoForm);
         let count = self.read_count();
         let price = self.read_price();
         let portions = read_portions(&self.portions);
@@ -131,7 +130,7 @@ impl Slip {
             }),
             (species, form, count, price, portions) => Err([
                 species.err().map(|fault| (Line::Species, fault)),
-                form.err().map(|fault| (Line::Form, fault)),
+                form.err().map(|fault| (Line::Form, fault.into())),
                 count.err().map(|fault| (Line::Count, fault)),
                 price.err().map(|fault| (Line::Price, fault)),
                 portions.err().map(|fault| (Line::Portions, fault)),
@@ -157,27 +156,17 @@ impl Slip {
     pub fn read_count(&self) -> Result<u32, Refusal> {
         match self.count.trim().parse() {
             Ok(count @ 1..=MOST_TOGETHER) => Ok(count),
-            Ok(0) => Err(Refusal::new("You need at least one fish on the scale.")),
-            Ok(_) => Err(Refusal::new(
-                "Weigh at most 200 fish together: make several tests of a larger batch.",
-            )),
-            Err(_) => Err(Refusal::new(
-                "Say how many fish are weighed together, in a whole number such as 1.",
-            )),
+            Ok(0) => Err(NoSlip::NoneTogether.into()),
+            Ok(_) => Err(NoSlip::ManyTogether.into()),
+            Err(_) => Err(NoSlip::CountNotWhole.into()),
         }
     }
 
     fn read_species(&self) -> Result<Species, Refusal> {
         match &self.species {
-            None => Err(Refusal::new(
-                "Choose the fish, or pick 'another fish' and give its name.",
-            )),
-            Some(Species::Other(name)) if name.trim().is_empty() => Err(Refusal::new(
-                "Give the fish a name, so that you can find it again.",
-            )),
-            Some(Species::Other(name)) if name.chars().count() > 60 => {
-                Err(Refusal::new("Keep the name of the fish under 60 letters."))
-            }
+            None => Err(NoSlip::NoSpecies.into()),
+            Some(Species::Other(name)) if name.trim().is_empty() => Err(NoSlip::Unnamed.into()),
+            Some(Species::Other(name)) if name.chars().count() > 60 => Err(NoSlip::LongName.into()),
             Some(species) => Ok(species.clone()),
         }
     }
@@ -186,19 +175,13 @@ impl Slip {
 pub(super) fn read_portions(text: &str) -> Result<u32, Refusal> {
     let text = text.trim();
     if text.is_empty() {
-        return Err(Refusal::new(
-            "Say how many portions you want from this fish.",
-        ));
+        return Err(NoSlip::NoPortions.into());
     }
-    let portions: u32 = text
-        .parse()
-        .map_err(|_| Refusal::new("Portions are a whole number, such as 2."))?;
+    let portions: u32 = text.parse().map_err(|_| NoSlip::PortionsNotWhole)?;
     match portions {
-        0 => Err(Refusal::new("You need at least one portion.")),
+        0 => Err(NoSlip::ZeroPortions.into()),
         1..=MOST_PORTIONS => Ok(portions),
-        _ => Err(Refusal::new(
-            "One fish will not give more than 200 portions: check the number.",
-        )),
+        _ => Err(NoSlip::ManyPortions.into()),
     }
 }
 

@@ -3,7 +3,9 @@
 use serde::{Deserialize, Serialize};
 
 use crate::base::refusal::Refusal;
-use crate::trade::mass::{self, Mass, Unit};
+use crate::trade::mass::{self, Mass, Scale, Unit};
+use crate::trade::plausible::Verdict;
+use crate::trade::species::OddWeight;
 
 /// The most figures a weight is keyed in.
 const LONGEST: usize = 12;
@@ -134,13 +136,26 @@ impl Reading {
     }
 }
 
+/// What makes a weight worth asking about. Shown as a question to the cook.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Doubt {
+    /// It lies between two steps of this scale.
+    BetweenSteps(Scale),
+    /// The fish would be an odd one.
+    OneFish(OddWeight),
+    /// So many fish are on the scale, and each would be an odd one.
+    EachOf(i64, OddWeight),
+    /// The yield would be an odd one.
+    Yield(Verdict),
+}
+
 /// What is to be said of a weight as keyed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Judgement {
     /// It can be taken.
     Fine(Mass),
-    /// It can be taken once the cook has been asked this.
-    Doubt(String),
+    /// It can be taken once the cook has been asked about this.
+    Doubt(Doubt),
     /// It can't be taken, and why.
     Wrong(Refusal),
 }

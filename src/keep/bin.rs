@@ -4,15 +4,15 @@
 //! The copy in the bin is written before the record is touched. Its name is made of what is in it, so that
 //! a removal that was cut off and is made again leaves one copy, not two.
 
-use std::fmt;
-
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
 use super::kind::{Kind, Raw};
+use super::refusals::NoReturn;
 use crate::base::crc;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
+use crate::store::envelope::Unsealable;
 use crate::store::outcome::{Fault, Held, Loaded, Outcome};
 use crate::store::records::Store;
 use crate::store::shelf::{Shelf, ShelfFault};
@@ -126,11 +126,8 @@ impl Bin {
         held: &Held<T>,
         now: Instant,
     ) -> Result<String, Unbinned> {
-        let body = serde_json::value::to_raw_value(&held.record).map_err(|_| {
-            Unbinned::Refused(Refusal::new(
-                "This can't be written down: check the figures in it.",
-            ))
-        })?;
+        let body = serde_json::value::to_raw_value(&held.record)
+            .map_err(|_| Unbinned::Refused(Unsealable::NoText.into()))?;
         let Held { id, counter, .. } = held;
         let copy = binned(store.kind(), id, *counter, body, Cause::Removed, now);
         let mut kept = self.put(shelf, copy.clone(), now);
@@ -143,7 +140,7 @@ impl Bin {
             Err(fault) => {
                 // It stays where it was, so it is not in the bin.
                 let _ = self.take_out(shelf, &name, now);
-                Err(Unbinned::Refused(said(fault)))
+                Err(Unbinned::Refused(fault.into()))
             }
         }
     }
@@ -159,15 +156,13 @@ impl Bin {
         name: &str,
         now: Instant,
     ) -> Result<(String, String), Refusal> {
-        let held = self.store.reread(shelf, name).map_err(said)?;
+        let held = self.store.reread(shelf, name)?;
         let Some(Held { record, .. }) = held else {
-            return Err(Refusal::new("It is no longer in the bin."));
+            return Err(NoReturn::Gone.into());
         };
-        let kind = Kind::named(&record.kind).ok_or_else(|| {
-            Refusal::new("This version of Scaleside does not know this kind of entry.")
-        })?;
+        let kind = Kind::named(&record.kind).ok_or(NoReturn::UnknownKind)?;
         self.replace(shelf, kind, &record.id, &record.body, record.counter, now)?;
-        self.take_out(shelf, name, now).map_err(said)?;
+        self.take_out(shelf, name, now)?;
         Ok((record.kind, record.id))
     }
 
@@ -186,7 +181,7 @@ impl Bin {
         now: Instant,
     ) -> Result<Option<String>, Refusal> {
         let mut store = Store::<Raw>::new(kind.name, self.build);
-        let before = store.reread(shelf, id).map_err(said)?;
+        let before = store.reread(shelf, id)?;
         let copy = match &before {
             Some(before) if before.record.get() == body.get() => return Ok(None),
             Some(before) => Some(self.keep(shelf, kind.name, before, Cause::Replaced, now)?),
@@ -202,7 +197,7 @@ impl Bin {
         match store.commit(shelf, &held, now, move |_| Ok(body.clone())) {
             Outcome::Kept { .. } => Ok(copy),
             Outcome::Refused(refusal) => Err(refusal),
-            Outcome::NotKept { fault, .. } => Err(said(fault)),
+            Outcome::NotKept { fault, .. } => Err(fault.into()),
         }
     }
 
@@ -255,7 +250,7 @@ impl Bin {
                 fault: Fault::Shelf(ShelfFault::Full),
                 ..
             } => Err(Unbinned::NoRoom),
-            Outcome::NotKept { fault, .. } => Err(Unbinned::Refused(said(fault))),
+            Outcome::NotKept { fault, .. } => Err(Unbinned::Refused(fault.into())),
         }
     }
 }
@@ -276,26 +271,6 @@ pub enum Unbinned {
     Refused(Refusal),
 }
 
-impl fmt::Display for Unbinned {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::NoRoom => f.write_str(
-                "This phone has no room left to keep it in the bin: make a backup, then empty the bin first or remove this for good.",
-            ),
-            Self::Refused(refusal) => refusal.fmt(f),
-        }
-    }
-}
-
-impl From<Unbinned> for Refusal {
-    fn from(unbinned: Unbinned) -> Self {
-        match unbinned {
-            Unbinned::NoRoom => Self::new(unbinned.to_string()),
-            Unbinned::Refused(refusal) => refusal,
-        }
-    }
-}
-
 fn binned(kind: &str, id: &str, counter: u64, body: Raw, cause: Cause, now: Instant) -> Binned {
     let title = Kind::named(kind).and_then(|kind| kind.title(body.get()));
     Binned {
@@ -308,8 +283,4 @@ fn binned(kind: &str, id: &str, counter: u64, body: Raw, cause: Cause, now: Inst
         due_since: None,
         body,
     }
-}
-
-fn said(fault: Fault) -> Refusal {
-    Refusal::new(fault.to_string())
 }

@@ -3,4 +3,5 @@
 pub mod backup;
 pub mod bin;
 pub mod kind;
+mod refusals;
 pub mod reminder;

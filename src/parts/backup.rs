@@ -5,6 +5,7 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::File;
 
+use super::refusals::NoBackup;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::cards::pan::KeptPan;
@@ -173,11 +174,10 @@ async fn all(bench: Bench) -> Result<Ready, Refusal> {
         now,
         name: format!("scaleside-{}.zip", clock::day(now).replace(' ', "-")),
     };
-    let unmade = || Refusal::new("The backup was not put together: try again.");
     let answer = asked::send(&make, gathered::shelf().await.into()).await;
-    let (made, file) = answer.ok_or_else(unmade)?;
+    let (made, file) = answer.ok_or(NoBackup::NotMade)?;
     Ok(Ready {
         made: made?,
-        file: file.dyn_into().map_err(|_| unmade())?,
+        file: file.dyn_into().map_err(|_| NoBackup::NotMade)?,
     })
 }

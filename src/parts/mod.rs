@@ -25,6 +25,7 @@ pub mod plate_check;
 pub mod plot;
 pub mod qr;
 pub mod range;
+mod refusals;
 pub mod removal;
 pub mod result;
 pub mod spreads;

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use crate::base::refusal::Refusal;
 use crate::cards::larder;
 use crate::cards::larder::{CardField, Larder, Reading};
 use crate::cards::purchase::careful_yield;
@@ -78,11 +79,21 @@ impl Desk {
         self.reading()?.said(field)
     }
 
+    /// Does what was tapped; what can't be done is also said in `refused`.
+    ///
+    /// # Errors
+    /// The sentence for what can't be done. Nothing is changed then.
+    pub fn act(self, action: RecipeAction) -> Result<(), Refusal> {
+        let outcome = self.recipes.act(&self.id.get_value(), action);
+        let said = outcome.as_ref().err().map(ToString::to_string);
+        self.refused.set(said);
+        outcome
+    }
+
     /// Sends a tap; what can't be done is said in `refused`.
     pub fn send(self, action: RecipeAction) {
-        let outcome = self.recipes.act(&self.id.get_value(), action);
-        self.refused
-            .set(outcome.err().map(|refusal| refusal.to_string()));
+        // It is said on the screen.
+        let _ = self.act(action);
     }
 
     /// The address of a side of this card.

@@ -9,6 +9,7 @@ use leptos::prelude::*;
 
 use super::bench::Bench;
 use super::notice::Notices;
+use super::refusals::NoRecord;
 use super::removal::{self, Whereto};
 use super::roll::Roll;
 use crate::base::id;
@@ -190,10 +191,7 @@ impl<T: Entry> Drawer<T> {
         apply: fn(&T, &T::Action, Instant) -> Result<T, Refusal>,
     ) -> Result<(), Refusal> {
         let Some(held) = self.held(id) else {
-            return Err(Refusal::new(format!(
-                "This {} is no longer on this phone.",
-                T::NOUN
-            )));
+            return Err(NoRecord::Gone(T::NOUN).into());
         };
         let now = clock::now();
         let outcome = self.store.try_update_value(|store| {
@@ -289,7 +287,7 @@ impl<T: Entry> Drawer<T> {
                 Ok(())
             }
             Some(Outcome::Refused(refusal)) => Err(refusal),
-            None => Err(Refusal::new("The page is closing.")),
+            None => Err(NoRecord::Closing.into()),
         }
     }
 

@@ -35,9 +35,17 @@ impl Hand {
         self.id.get_value()
     }
 
+    /// Does what was tapped, of any kind.
+    ///
+    /// # Errors
+    /// The sentence for what can't be done. Nothing is changed then.
+    pub fn act(self, action: Action) -> Result<(), Refusal> {
+        self.bench.fish.act(&self.id.get_value(), action)
+    }
+
     /// Sends a tap of any kind; what can't be done is said in `refused`.
     pub fn send(self, action: Action, refused: RwSignal<Option<String>>) -> bool {
-        told(self.bench.fish.act(&self.id.get_value(), action), refused)
+        told(self.act(action), refused)
     }
 
     /// As [`Hand::send`], for a tap that needs nothing of what cooks: see [`Fish::weigh`].

@@ -10,5 +10,6 @@ pub mod gathered;
 pub mod hand;
 pub mod notice;
 mod reading;
+mod refusals;
 pub mod removal;
 mod roll;

@@ -6,7 +6,6 @@ use serde::de::DeserializeOwned;
 use wasm_bindgen_futures::spawn_local;
 
 use super::notice::{Notice, Notices};
-use crate::base::refusal::Refusal;
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, photos, tabs};
 use crate::journal::photo::PhotoName;
@@ -48,7 +47,7 @@ pub fn remove<T: Serialize + DeserializeOwned>(
         }
         Whereto::Nowhere => {
             let gone = store.remove(&LocalShelf, held, now);
-            gone.map_err(|fault| Unbinned::Refused(Refusal::new(fault.to_string())))?;
+            gone.map_err(|fault| Unbinned::Refused(fault.into()))?;
             sweep_photos(vec![(store.kind().to_owned(), held.id.clone())]);
             Notice::Told(format!("The {noun} was removed for good."))
         }

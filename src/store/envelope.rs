@@ -6,8 +6,6 @@
 //! The body is raw JSON inside the JSON, not JSON within a string: its exact text is what the checksum
 //! covers either way, but a string would escape every quotation mark, and room is short.
 
-use std::fmt;
-
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
@@ -63,18 +61,6 @@ pub enum Unreadable {
     FutureFormat(u32),
     /// It is whole, but the body does not hold the kind of record that belongs here.
     Unfamiliar,
-}
-
-impl fmt::Display for Unreadable {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Torn => f.write_str("the saving of it was cut off"),
-            Self::NotOurs => f.write_str("it was not written by Scaleside"),
-            Self::Damaged => f.write_str("it has been damaged since it was saved"),
-            Self::FutureFormat(_) => f.write_str("a newer version of Scaleside saved it"),
-            Self::Unfamiliar => f.write_str("it is whole, but not an entry this version knows"),
-        }
-    }
 }
 
 /// Why a record can't be sealed.

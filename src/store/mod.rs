@@ -8,6 +8,7 @@ pub mod keys;
 pub mod outcome;
 mod reading;
 pub mod records;
+mod refusals;
 pub mod shelf;
 mod slot;
 pub mod standing;

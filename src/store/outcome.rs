@@ -1,7 +1,5 @@
 //! What came of reading and writing: typed, and with a sentence for the cook whenever something was not kept.
 
-use std::fmt;
-
 use serde::{Deserialize, Serialize};
 
 use super::envelope::Unreadable;
@@ -60,19 +58,6 @@ pub enum Fault {
 impl From<ShelfFault> for Fault {
     fn from(fault: ShelfFault) -> Self {
         Self::Shelf(fault)
-    }
-}
-
-impl fmt::Display for Fault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Shelf(fault) => fault.fmt(f),
-            Self::ReadOnly(newer) => newer.fmt(f),
-            Self::NotReadBack => f.write_str("The phone said it had saved this, and had not."),
-            Self::ChangedElsewhere => f.write_str(
-                "This entry has just been changed in another tab: look at it again first.",
-            ),
-        }
     }
 }
 

@@ -9,7 +9,7 @@ use super::envelope::Unsealable;
 use super::keys;
 use super::outcome::{Fault, Held, Loaded, Outcome};
 use super::shelf::Shelf;
-use super::texts::{Texts, refusal};
+use super::texts::Texts;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 
@@ -139,12 +139,12 @@ impl<T: Serialize + DeserializeOwned> Store<T> {
 /// One copy for each kind: it is called from many places, and reading a kind takes much code.
 #[inline(never)]
 fn read<T: DeserializeOwned>(body: &str) -> Result<T, Refusal> {
-    serde_json::from_str(body).map_err(|_| refusal(Unsealable::NoText))
+    serde_json::from_str(body).map_err(|_| Unsealable::NoText.into())
 }
 
 #[inline(never)]
 fn write<T: Serialize>(record: &T) -> Result<String, Refusal> {
-    serde_json::to_string(record).map_err(|_| refusal(Unsealable::NoText))
+    serde_json::to_string(record).map_err(|_| Unsealable::NoText.into())
 }
 
 fn to_text<T: Serialize>(held: &Held<T>) -> Result<Held<String>, Refusal> {
@@ -164,7 +164,7 @@ fn of_text<T: DeserializeOwned>(held: Held<String>) -> Option<Held<T>> {
 }
 
 fn of_outcome<T: DeserializeOwned>(outcome: Outcome<String>) -> Outcome<T> {
-    let unread = || Outcome::Refused(refusal(Unsealable::NoText));
+    let unread = || Outcome::Refused(Unsealable::NoText.into());
     match outcome {
         Outcome::Kept {
             held,

@@ -1,8 +1,6 @@
 //! Where texts are kept under keys: the browser's local storage on a phone, a hostile double in a test.
 //! Everything above it writes through this trait, so that what is lost when a shelf misbehaves can be tested.
 
-use std::fmt;
-
 /// A place that keeps texts under keys, shared with other tabs and with other programs of the same host.
 pub trait Shelf {
     /// The text under `key`, or nothing when there is none.
@@ -37,20 +35,6 @@ pub enum ShelfFault {
     Full,
     /// The browser does not allow it (a private window, a policy, a blocked site); its own words.
     Refused(String),
-}
-
-impl fmt::Display for ShelfFault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Full => f.write_str("This phone has no room left for your entries."),
-            Self::Refused(words) => {
-                write!(
-                    f,
-                    "This browser does not let Scaleside keep anything ({words})."
-                )
-            }
-        }
-    }
 }
 
 impl std::error::Error for ShelfFault {}

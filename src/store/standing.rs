@@ -1,7 +1,5 @@
 //! Whether this build may write here: a tab of an older build stops, and says so.
 
-use std::fmt;
-
 use super::envelope::{self, FORMAT, Unreadable};
 use super::keys;
 use super::outcome::Fault;
@@ -28,21 +26,6 @@ pub enum Newer {
     Build(u64),
     /// Its format, which this build can't read.
     Format(u32),
-}
-
-impl fmt::Display for Newer {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Build(_) => {
-                "A newer version of Scaleside has saved entries on this phone, so this one has stopped \
-                 saving: close the other tabs and load this page again."
-            }
-            Self::Format(_) => {
-                "A newer version of Scaleside has saved entries that this one can't read, so this one \
-                 has stopped saving: load this page again to get the newer one."
-            }
-        })
-    }
 }
 
 /// The standing of `build` on this shelf, from every key there.

@@ -15,12 +15,12 @@
 use super::envelope::{self, Opened, Unsealable};
 use super::keys::{self, Side};
 use super::outcome::{Fault, Held, Outcome};
+use super::refusals::NoEntry;
 use super::shelf::{Shelf, ShelfFault};
 use super::slot::{self, Fits, Pair, Slot};
 use super::standing::{self, Newer};
 use super::waiting::{Change, Start, Waiting};
 use crate::base::instant::Instant;
-use crate::base::refusal::Refusal;
 
 /// How often a change is made again when another tab writes in the same moment.
 const ROUNDS: u32 = 4;
@@ -78,7 +78,7 @@ impl Texts {
     ) -> Outcome<String> {
         let taken = (self.pair(shelf, &new.id)).is_ok_and(|pair| pair.newest().is_some());
         if taken {
-            return Outcome::Refused(Refusal::new("There is already an entry with this number."));
+            return Outcome::Refused(NoEntry::Taken.into());
         }
         self.retry(shelf, new, now)
     }
@@ -187,7 +187,7 @@ impl Texts {
         change: Option<&Change>,
     ) -> Outcome<String> {
         if !crate::base::id::is_id(&held.id) {
-            return Outcome::Refused(Refusal::new("An entry can't be kept under this name."));
+            return Outcome::Refused(NoEntry::NoIdentity.into());
         }
         let mut latest = held.clone();
         for _ in 0..ROUNDS {
@@ -204,7 +204,7 @@ impl Texts {
             let counter = start.next();
             let text = match self.seal(body.clone(), counter) {
                 Ok(text) => text,
-                Err(why) => return Outcome::Refused(refusal(why)),
+                Err(why) => return Outcome::Refused(why.into()),
             };
             latest = Held {
                 id: held.id.clone(),
@@ -308,11 +308,4 @@ impl Texts {
         }
         standing::may_write(shelf, self.build)
     }
-}
-
-pub(super) fn refusal(why: Unsealable) -> Refusal {
-    Refusal::new(match why {
-        Unsealable::TooLong => "This entry has grown too long to keep: shorten its notes.",
-        Unsealable::NoText => "This can't be written down: check the figures in it.",
-    })
 }

@@ -1,10 +1,11 @@
-//! What is said where a weight, a price, a yield test or a purchase is refused.
+//! What is said where a weight, a price, a yield test or a purchase is refused, or a weight is asked about.
 
 use std::fmt;
 
 use super::figure::Fault;
-use super::mass::Unit;
+use super::mass::{self, Unit};
 use super::money::Currency;
+use super::species::OddWeight;
 use crate::base::refusal::Said;
 
 /// Said wherever a figure has two decimal marks.
@@ -62,6 +63,25 @@ impl fmt::Display for NoWeight {
                 "Sixteen ounces make a pound: beside pounds, give fewer than 16 ounces."
             }
         })
+    }
+}
+
+impl fmt::Display for OddWeight {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let shown = mass::show(self.mass, self.unit);
+        let name = self
+            .species
+            .map(|species| species.name.to_ascii_lowercase());
+        let name = name.as_deref().unwrap_or("fish");
+        let (is, asks) = if self.light {
+            ("light", "was the scale at zero with the tray on it")
+        } else {
+            ("heavy", "is it one fish without its box and ice")
+        };
+        write!(
+            f,
+            "{shown} is {is} for one {name}: is the unit right, and {asks}?"
+        )
     }
 }
 

@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::breakdown::DeliveryForm;
-use super::mass::{self, Mass, Unit};
+use super::mass::{Mass, Unit};
 use super::plausible;
 
 /// Families "associated with a high amount of histidine", whose flesh may form histamine in the warm:
@@ -61,34 +61,38 @@ pub fn species(key: &str) -> Option<&'static Species> {
     species_list().iter().find(|species| species.key == key)
 }
 
-/// A question about a delivered weight that is unusual for one fish of the species with this key (or of
+/// A delivered weight that is unusual for one fish of its kind, to be asked about.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OddWeight {
+    pub(super) mass: Mass,
+    /// What the cook reads it in.
+    pub(super) unit: Unit,
+    /// Nothing for one that the cook named.
+    pub(super) species: Option<&'static Species>,
+    /// Whether it is too light; else it is too heavy.
+    pub(super) light: bool,
+}
+
+/// What is to be asked about a delivered weight that is unusual for one fish of the species with this key (or of
 /// any kind, when the cook named it), shown in the cook's `unit`; `None` when there is nothing to ask.
 ///
 /// A fish without head or guts is judged by what it weighed whole. The bounds are common practice,
 /// no source.
 #[must_use]
-pub fn doubt(mass: Mass, species_key: &str, form: DeliveryForm, unit: Unit) -> Option<String> {
+pub fn doubt(mass: Mass, species_key: &str, form: DeliveryForm, unit: Unit) -> Option<OddWeight> {
     let known = species(species_key);
     let (lightest, heaviest) = known.map_or((LIGHTEST_G, HEAVIEST_G), |species| {
         (species.lightest_g, species.heaviest_g)
     });
-    let name = known.map_or_else(
-        || String::from("fish"),
-        |species| species.name.to_ascii_lowercase(),
-    );
     let whole = mass.in_kilos() * plausible::whole_for(form);
-    let shown = mass::show(mass, unit);
-    if whole < Decimal::new(lightest, 3) {
-        Some(format!(
-            "{shown} is light for one {name}: is the unit right, and was the scale at zero with the tray on it?"
-        ))
-    } else if whole > Decimal::new(heaviest, 3) {
-        Some(format!(
-            "{shown} is heavy for one {name}: is the unit right, and is it one fish without its box and ice?"
-        ))
-    } else {
-        None
-    }
+    let light = whole < Decimal::new(lightest, 3);
+    let odd = light || whole > Decimal::new(heaviest, 3);
+    odd.then_some(OddWeight {
+        mass,
+        unit,
+        species: known,
+        light,
+    })
 }
 
 #[cfg(test)]
@@ -140,6 +144,7 @@ mod tests {
             (60, "sardine", DeliveryForm::Whole, None),
         ] {
             let doubt = doubt(Mass::from_mg(grams * 1000), key, form, Unit::Gram);
+            let doubt = doubt.map(|odd| odd.to_string());
             match asks {
                 None => assert_eq!(doubt, None, "{grams} g {key}"),
                 Some(part) => assert!(doubt.clone().unwrap().contains(part), "{doubt:?}"),

@@ -42,9 +42,7 @@ fn put_all_in(phone: &Phone, file: &[u8]) -> Result<LastRestore, Refusal> {
             .map(|(name, _)| name.to_string())
             .collect(),
     };
-    let last = last
-        .keep(phone, BUILD)
-        .map_err(|(_, fault)| Refusal::new(fault.to_string()))?;
+    let last = last.keep(phone, BUILD).map_err(|(_, fault)| fault)?;
     for line in &lines {
         put_in(phone, BUILD, line, NOW)?;
     }
@@ -57,8 +55,7 @@ fn take_all_back(phone: &Phone) -> Result<(), Refusal> {
     for undo in last.undos.iter().rev() {
         take_back(phone, BUILD, undo, NOW)?;
     }
-    last.forget(phone, BUILD)
-        .map_err(|fault| Refusal::new(fault.to_string()))
+    Ok(last.forget(phone, BUILD)?)
 }
 
 fn effects(phone: &Phone, file: &[u8]) -> Vec<(String, Effect)> {

@@ -1,7 +1,9 @@
 //! A small record in which every change leaves a mark, and the shortest way to make one.
 
+use std::fmt;
+
 use scaleside::base::instant::Instant;
-use scaleside::base::refusal::Refusal;
+use scaleside::base::refusal::{Refusal, Said};
 use scaleside::store::outcome::{Fault, Held, Loaded, Outcome};
 use scaleside::store::records::Store;
 use serde::{Deserialize, Serialize};
@@ -19,6 +21,17 @@ pub struct Fish {
 }
 
 pub type Shop = Store<Fish>;
+
+/// A reason of a test's own, in its words.
+pub struct Because(pub String);
+
+impl Said for Because {}
+
+impl fmt::Display for Because {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
 
 pub fn shop() -> Shop {
     Store::new("fish", BUILD)

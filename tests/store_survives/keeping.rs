@@ -5,7 +5,7 @@ use scaleside::store::keys;
 use scaleside::store::outcome::{Fault, Outcome};
 use scaleside::store::records::Store;
 
-use crate::bench::{A, B, Fish, NOW, fish, kept, on_shelf, shop, start, tap, taps};
+use crate::bench::{A, B, Because, Fish, NOW, fish, kept, on_shelf, shop, start, tap, taps};
 use crate::hostile::HostileShelf;
 
 #[test]
@@ -70,9 +70,7 @@ fn a_refused_change_touches_nothing() {
     shelf.touched.borrow_mut().clear();
     let long = tap(&"x".repeat(1 << 20));
     let refusals = [
-        shop().commit(&shelf, &held, NOW, |_| {
-            Err(scaleside::base::refusal::Refusal::new("No."))
-        }),
+        shop().commit(&shelf, &held, NOW, |_| Err(Because("No.".into()).into())),
         shop().commit(&shelf, &held, NOW, long),
         shop().create(&shelf, "bream", Fish::default(), NOW),
         shop().create(&shelf, "", Fish::default(), NOW),

@@ -5,11 +5,10 @@ use std::collections::BTreeMap;
 use std::fmt::Debug;
 
 use proptest::prelude::*;
-use scaleside::base::refusal::Refusal;
 use scaleside::store::entry::Entry;
 use serde::{Deserialize, Serialize};
 
-use crate::bench::NOW;
+use crate::bench::{Because, NOW};
 use crate::browser::{Browser, Step, steps};
 use crate::replayed_taps::{self, Named};
 
@@ -47,7 +46,7 @@ fn run<T: Entry + Named + Debug>(
                 tapped.insert(number, action.clone());
                 browser.tabs[at].tap(move |before: &Witness<T>| {
                     let record = (before.record.apply(&action, NOW))
-                        .map_err(|why| Refusal::new(format!("{number}: {why}")))?;
+                        .map_err(|why| Because(format!("{number}: {why}")))?;
                     let mut made = before.made.clone();
                     made.push(number);
                     Ok(Witness { record, made })

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use scaleside::base::refusal::Refusal;
 use scaleside::store::outcome::{Fault, Held, Outcome};
 
-use crate::bench::{Fish, NOW, Shop, kept, not_kept, on_shelf, shop, tap, taps};
+use crate::bench::{Because, Fish, NOW, Shop, kept, not_kept, on_shelf, shop, tap, taps};
 use crate::hostile::{HostileShelf, Mood};
 
 #[test]
@@ -54,7 +54,7 @@ fn a_waiting_change_that_the_other_tabs_work_rules_out_is_reported() {
     let once = |name: &'static str| {
         move |before: &Fish| {
             if before.taps.iter().any(|tap| tap == "turned") {
-                return Err(Refusal::new("The fish is turned already."));
+                return Err(Because("The fish is turned already.".into()).into());
             }
             tap(name)(before)
         }
@@ -76,7 +76,8 @@ fn a_waiting_change_that_the_other_tabs_work_rules_out_is_reported() {
         panic!("{outcome:?}")
     };
     assert_eq!(held.record.taps, ["weighed", "turned", "plated"]);
-    assert_eq!(left_out, [Refusal::new("The fish is turned already.")]);
+    let left_out: Vec<String> = left_out.iter().map(Refusal::to_string).collect();
+    assert_eq!(left_out, ["The fish is turned already."]);
 }
 
 #[test]

@@ -4,6 +4,7 @@
 //! with quantity, price and trim yield, which come back exactly. Units are UN/CEFACT common codes.
 
 mod read;
+mod refusals;
 mod supply;
 mod words;
 mod write;

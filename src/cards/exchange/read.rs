@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use serde_json::{Map, Value};
 
+use super::refusals::NoDish;
 use super::supply::{as_spoken, measured, supplied, unmeasured};
 use super::words::spoken;
 use crate::base::instant::Instant;
@@ -74,25 +75,18 @@ impl Imported {
 pub fn read(text: &str, now: Instant, settings: &Settings) -> Result<Imported, Refusal> {
     let text = text.trim().trim_start_matches('\u{feff}').trim();
     if text.is_empty() {
-        return Err(Refusal::new("Paste a dish first, or choose its file."));
+        return Err(NoDish::Empty.into());
     }
     if text.len() > LONGEST {
-        return Err(Refusal::new(
-            "That is too long to be one dish: paste only the dish.",
-        ));
+        return Err(NoDish::TooLong.into());
     }
-    let whole: Value = serde_json::from_str(text).map_err(|fault| {
-        Refusal::new(format!(
-            "This is no JSON-LD: it breaks off or goes wrong at line {}, column {}.",
-            fault.line(),
-            fault.column()
-        ))
+    let whole: Value = serde_json::from_str(text).map_err(|fault| NoDish::NoJson {
+        line: fault.line(),
+        column: fault.column(),
     })?;
     let mut found = Vec::new();
     recipes(&whole, &mut found);
-    let dish = found
-        .first()
-        .ok_or_else(|| Refusal::new("There is no dish in it: nothing is marked as a Recipe."))?;
+    let dish = found.first().ok_or(NoDish::NoneMarked)?;
     let mut reader = Reader {
         now,
         currency: settings.currency,

@@ -10,6 +10,7 @@ use crate::base::refusal::Refusal;
 use crate::keep::bin;
 use crate::keep::bin::{Bin, Cause};
 use crate::keep::kind::{Kind, Raw};
+use crate::keep::refusals::NoReturn;
 use crate::store::envelope::writes;
 use crate::store::outcome::Held;
 use crate::store::records::Store;
@@ -102,7 +103,7 @@ pub fn undos(shelf: &dyn Shelf, build: u64, lines: &[Line]) -> Result<Vec<Undo>,
             Effect::Kept | Effect::Same => continue,
             Effect::Added => None,
             Effect::Changed => {
-                let kind = Kind::named(&line.kind).ok_or_else(unfamiliar)?;
+                let kind = Kind::named(&line.kind).ok_or(NoReturn::UnknownKind)?;
                 let here = here(shelf, build, kind.name, &line.id)?;
                 here.map(|here| bin::name(kind.name, &line.id, &here.record))
             }
@@ -122,7 +123,7 @@ pub fn undos(shelf: &dyn Shelf, build: u64, lines: &[Line]) -> Result<Vec<Undo>,
 /// # Errors
 /// The sentence for what could not be written; the record before is still there then.
 pub fn put_in(shelf: &dyn Shelf, build: u64, line: &Line, now: Instant) -> Result<bool, Refusal> {
-    let kind = Kind::named(&line.kind).ok_or_else(unfamiliar)?;
+    let kind = Kind::named(&line.kind).ok_or(NoReturn::UnknownKind)?;
     let here = here(shelf, build, kind.name, &line.id)?;
     let held = Held {
         id: line.id.clone(),
@@ -151,7 +152,7 @@ pub fn put_in(shelf: &dyn Shelf, build: u64, line: &Line, now: Instant) -> Resul
 /// The sentence for what has to stay as it is.
 pub fn take_back(shelf: &dyn Shelf, build: u64, undo: &Undo, now: Instant) -> Result<(), Refusal> {
     let mut bin = Bin::new(build);
-    let kind = Kind::named(&undo.kind).ok_or_else(unfamiliar)?;
+    let kind = Kind::named(&undo.kind).ok_or(NoReturn::UnknownKind)?;
     let here = here(shelf, build, kind.name, &undo.id)?;
     match (&undo.copy, here) {
         (None, Some(held)) => {
@@ -174,9 +175,5 @@ fn here(
     id: &str,
 ) -> Result<Option<Held<Raw>>, Refusal> {
     let here = Store::<Raw>::new(kind, build).reread(shelf, id);
-    here.map_err(|fault| Refusal::new(fault.to_string()))
-}
-
-fn unfamiliar() -> Refusal {
-    Refusal::new("This version of Scaleside does not know this kind of entry.")
+    here.map_err(Refusal::from)
 }

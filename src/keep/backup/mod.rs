@@ -13,6 +13,7 @@
 pub mod last;
 pub mod merge;
 pub mod read;
+pub(crate) mod refusals;
 pub mod write;
 
 use serde::{Deserialize, Serialize};

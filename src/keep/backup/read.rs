@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 use miniz_oxide::inflate::decompress_to_vec_with_limit;
 use rawzip::{CompressionMethod, ZipArchive, ZipFileHeaderRecord, ZipSliceArchive};
 
+use super::refusals::{DAMAGED_PHOTO, NoBackup};
 use super::write::WHAT;
 use super::{LABEL, LAYOUT, Label, MOST_BYTES, MOST_ENTRIES, MOST_PHOTO_BYTES, Path};
 use crate::base::crc;
@@ -37,9 +38,7 @@ pub struct Backup<'a> {
 /// The sentence for a file that is no backup, is cut off, or is not to be trusted. No bytes make it panic.
 pub fn read(bytes: &[u8]) -> Result<Backup<'_>, Refusal> {
     if bytes.len() > MOST_BYTES {
-        return Err(Refusal::new(
-            "This file is larger than any backup of Scaleside: choose another.",
-        ));
+        return Err(NoBackup::TooLarge.into());
     }
     let zip = ZipArchive::from_slice(bytes).map_err(|_| no_zip(bytes))?;
     let mut backup = Backup {
@@ -52,21 +51,19 @@ pub fn read(bytes: &[u8]) -> Result<Backup<'_>, Refusal> {
     let mut room = MOST_BYTES;
     let mut seen = BTreeSet::new();
     let mut entries = zip.entries();
-    while let Some(entry) = entries.next_entry().map_err(|_| cut_off())? {
+    while let Some(entry) = entries.next_entry().map_err(|_| NoBackup::CutOff)? {
         let path = path_of(&entry)?;
         if !seen.insert(path.clone()) {
-            return Err(Refusal::new(format!(
-                "This file holds {path} twice, which no backup of Scaleside does. Nothing was changed."
-            )));
+            return Err(NoBackup::Twice(path).into());
         }
         if seen.len() > MOST_ENTRIES {
-            return Err(swollen());
+            return Err(NoBackup::Swollen.into());
         }
         match Path::parse(&path) {
             Path::Label | Path::Other => {}
             Path::Photo(name) => match unpack(&zip, &entry, MOST_PHOTO_BYTES, &mut room)? {
                 Some(jpeg) if jpeg.starts_with(&JPEG) => backup.photos.push((name, jpeg)),
-                _ => backup.unread.push((path, "the photo is damaged".into())),
+                _ => backup.unread.push((path, DAMAGED_PHOTO.into())),
             },
             Path::Record { kind, id } => {
                 let text = unpack(&zip, &entry, envelope::MOST_BYTES, &mut room)?;
@@ -82,23 +79,23 @@ pub fn read(bytes: &[u8]) -> Result<Backup<'_>, Refusal> {
 
 fn read_label(zip: &ZipSliceArchive<&[u8]>) -> Result<Label, Refusal> {
     let mut entries = zip.entries();
-    while let Some(entry) = entries.next_entry().map_err(|_| cut_off())? {
+    while let Some(entry) = entries.next_entry().map_err(|_| NoBackup::CutOff)? {
         if entry.file_path().as_bytes() != LABEL.as_bytes() {
             continue;
         }
         let text = unpack(zip, &entry, envelope::MOST_BYTES, &mut MOST_BYTES.clone())?;
         let label = text.and_then(|text| serde_json::from_slice::<LooseLabel>(&text).ok());
         return match label {
-            Some(label) if label.what == WHAT && label.layout > LAYOUT => Err(Refusal::new(
-                "A newer version of Scaleside made this backup: load this page again to get the newer one, then try again.",
-            )),
-            Some(label) if label.what == WHAT && label.layout > 0 => {
-                serde_json::from_value(label.rest()).map_err(|_| cut_off())
+            Some(label) if label.what == WHAT && label.layout > LAYOUT => {
+                Err(NoBackup::Newer.into())
             }
-            _ => Err(not_ours()),
+            Some(label) if label.what == WHAT && label.layout > 0 => {
+                serde_json::from_value(label.rest()).map_err(|_| NoBackup::CutOff.into())
+            }
+            _ => Err(NoBackup::NotOurs.into()),
         };
     }
-    Err(not_ours())
+    Err(NoBackup::NotOurs.into())
 }
 
 /// The part of a label that every layout to come will have.
@@ -127,10 +124,8 @@ fn path_of(entry: &ZipFileHeaderRecord<'_>) -> Result<String, Refusal> {
         || path.contains(['\\', ':', '\0'])
         || path.split('/').any(|part| part == "..");
     if outside || bytes.len() > 300 {
-        let shown: String = path.chars().take(60).collect();
-        return Err(Refusal::new(format!(
-            "This file holds something that leads outside it ({shown}): it was not made by Scaleside. Nothing was changed."
-        )));
+        let shown = path.chars().take(60).collect();
+        return Err(NoBackup::LeadsOutside(shown).into());
     }
     Ok(path)
 }
@@ -143,29 +138,29 @@ fn unpack<'a>(
     room: &mut usize,
 ) -> Result<Option<Cow<'a, [u8]>>, Refusal> {
     let Ok(local) = zip.get_entry(entry.wayfinder()) else {
-        return Err(cut_off());
+        return Err(NoBackup::CutOff.into());
     };
     // `get_entry` lends for as long as the archive; the range says where in the file itself it is.
     let (from, to) = local.compressed_data_range();
     let packed = match (usize::try_from(from), usize::try_from(to)) {
-        (Ok(from), Ok(to)) => zip.get_ref().get(from..to).ok_or_else(cut_off)?,
-        _ => return Err(cut_off()),
+        (Ok(from), Ok(to)) => zip.get_ref().get(from..to).ok_or(NoBackup::CutOff)?,
+        _ => return Err(NoBackup::CutOff.into()),
     };
     let bytes = match entry.compression_method() {
         CompressionMethod::STORE => Cow::Borrowed(packed),
         CompressionMethod::DEFLATE => match decompress_to_vec_with_limit(packed, most.min(*room)) {
             Ok(bytes) => Cow::Owned(bytes),
             Err(error) if error.status == miniz_oxide::inflate::TINFLStatus::HasMoreOutput => {
-                return Err(swollen());
+                return Err(NoBackup::Swollen.into());
             }
             Err(_) => return Ok(None),
         },
         _ => return Ok(None),
     };
     // Several entries may point at the same bytes, so what is stored counts as well.
-    *room = room.checked_sub(bytes.len()).ok_or_else(swollen)?;
+    *room = room.checked_sub(bytes.len()).ok_or(NoBackup::Swollen)?;
     if bytes.len() > most {
-        return Err(swollen());
+        return Err(NoBackup::Swollen.into());
     }
     let whole =
         crc::of(&bytes) == entry.crc32() && bytes.len() as u64 == entry.uncompressed_size_hint();
@@ -187,26 +182,10 @@ fn record(kind: &str, id: &str, text: &[u8]) -> Result<(&'static Kind, Held<Raw>
     ))
 }
 
-fn no_zip(bytes: &[u8]) -> Refusal {
+fn no_zip(bytes: &[u8]) -> NoBackup {
     if bytes.starts_with(b"PK") {
-        cut_off()
+        NoBackup::CutOff
     } else {
-        not_ours()
+        NoBackup::NotOurs
     }
-}
-
-fn cut_off() -> Refusal {
-    Refusal::new(
-        "This file is cut off or damaged: fetch it again, or choose an earlier backup. Nothing was changed.",
-    )
-}
-
-fn not_ours() -> Refusal {
-    Refusal::new("This file is not a backup of Scaleside: choose another. Nothing was changed.")
-}
-
-fn swollen() -> Refusal {
-    Refusal::new(
-        "This file unpacks to more than any phone holds: it was not made by Scaleside. Nothing was changed.",
-    )
 }

@@ -6,6 +6,7 @@ use std::rc::Rc;
 
 use rawzip::{CompressionMethod, ZipArchiveWriter};
 
+use super::refusals::NoMaking;
 use super::{LABEL, LAYOUT, Label, READ_ME, photo_path, record_path};
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
@@ -59,7 +60,7 @@ impl Writer {
             records,
             photos,
         };
-        let label = serde_json::to_string_pretty(&label).map_err(|_| unwritten())?;
+        let label = serde_json::to_string_pretty(&label).map_err(|_| NoMaking::Unwritten)?;
         let tray = Tray::default();
         let mut writer = Self {
             zip: ZipArchiveWriter::new(tray.clone()),
@@ -76,8 +77,8 @@ impl Writer {
     /// # Errors
     /// The sentence for a record that can't be written.
     pub fn record(&mut self, kind: &str, held: &Held<Raw>) -> Result<(), Refusal> {
-        let text =
-            envelope::seal(&held.record, held.counter, self.build).map_err(|_| unwritten())?;
+        let text = envelope::seal(&held.record, held.counter, self.build)
+            .map_err(|_| NoMaking::Unwritten)?;
         self.entry(&record_path(kind, &held.id), text.as_bytes())
     }
 
@@ -99,7 +100,7 @@ impl Writer {
     /// # Errors
     /// The sentence for what can't be written.
     pub fn finish(self) -> Result<Vec<u8>, Refusal> {
-        self.zip.finish().map_err(|_| unwritten())?;
+        self.zip.finish().map_err(|_| NoMaking::Unwritten)?;
         Ok(self.tray.0.take())
     }
 
@@ -116,12 +117,10 @@ impl Writer {
             let (_, descriptor) = writer.finish()?;
             entry.finish(descriptor)
         };
-        write().map(|_| ()).map_err(|_: rawzip::Error| unwritten())
+        write()
+            .map(|_| ())
+            .map_err(|_: rawzip::Error| NoMaking::Unwritten.into())
     }
 }
 
 pub(super) const WHAT: &str = "scaleside backup";
-
-fn unwritten() -> Refusal {
-    Refusal::new("The backup could not be written: this phone may be short of memory.")
-}

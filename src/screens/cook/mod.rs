@@ -6,6 +6,7 @@ pub mod pass;
 pub mod plan;
 pub mod prepare;
 pub mod probe;
+mod refusals;
 pub mod service;
 pub mod steps;
 

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::refusals::NoSteps;
 use crate::base::refusal::Refusal;
 use crate::cards::recipe::{Recipe, RecipeAction, Serves};
 use crate::fish::action::Action;
@@ -27,8 +28,9 @@ pub fn screen(hand: Hand) -> AnyView {
         match edited {
             Err(fault) => Some(fault),
             Ok(dish) => {
-                hand.send(Action::Plan(PlanTap::Own(Box::new(dish))), refused);
-                refused.get_untracked().map(whole)
+                let done = hand.act(Action::Plan(PlanTap::Own(Box::new(dish))));
+                refused.set(done.as_ref().err().map(ToString::to_string));
+                done.err().map(whole)
             }
         }
     });
@@ -62,8 +64,7 @@ pub fn of_card(desk: Desk) -> AnyView {
             Ok(dish) => {
                 let was = untrack(|| desk.get(|card| card.steps.clone()));
                 let is = Box::new(dish.into_dish());
-                desk.send(RecipeAction::Steps { was, is });
-                desk.refused.get_untracked().map(whole)
+                desk.act(RecipeAction::Steps { was, is }).err().map(whole)
             }
         }
     });
@@ -77,14 +78,14 @@ pub fn of_card(desk: Desk) -> AnyView {
 }
 
 fn edited(dish: Option<&Dish>, edit: &Edit) -> Result<Sound, Fault> {
-    let dish = dish.ok_or_else(|| whole("This dish is no longer here.".to_owned()))?;
+    let dish = dish.ok_or_else(|| whole(NoSteps::Gone.into()))?;
     dish.edited(edit)
 }
 
-fn whole(sentence: String) -> Fault {
+fn whole(refusal: Refusal) -> Fault {
     Fault {
         field: Field::Whole,
-        refusal: Refusal::new(sentence),
+        refusal,
     }
 }
 

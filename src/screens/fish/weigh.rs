@@ -49,7 +49,7 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
             .get()
             .then(|| fish.with(|fish| fish.judge(which)))
             .and_then(|judgement| match judgement {
-                Judgement::Doubt(question) => Some(question),
+                Judgement::Doubt(doubt) => Some(doubt.to_string()),
                 Judgement::Fine(_) | Judgement::Wrong(_) => None,
             })
     };

@@ -97,8 +97,7 @@ fn line(held: &Held<Binned>) -> (String, String, String) {
 /// Takes copies out for good, and with each the photos that nothing else needs.
 fn take_out(bin: &mut Bin, copies: &[Held<Binned>], now: Instant) -> Result<String, Refusal> {
     for held in copies {
-        bin.take_out(&LocalShelf, &held.id, now)
-            .map_err(|fault| Refusal::new(fault.to_string()))?;
+        bin.take_out(&LocalShelf, &held.id, now)?;
     }
     let gone = copies.iter();
     removal::sweep_photos(

@@ -4,6 +4,7 @@ pub mod about;
 pub mod bin;
 pub mod journal;
 pub mod phone;
+mod refusals;
 pub mod restore;
 pub mod settings;
 pub mod summary;

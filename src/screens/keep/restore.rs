@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{File, HtmlInputElement};
 
+use super::refusals::NoRestore;
 use crate::base::refusal::Refusal;
 use crate::device::storage::LocalShelf;
 use crate::device::turns::{Turn, rest};
@@ -113,7 +114,7 @@ impl Restoring {
         };
         let with = Array::of2(&file, &gathered::shelf().await.into());
         let answer = asked::send(&look, with.into()).await;
-        let (look, _) = answer.ok_or_else(|| Refusal::new("The file was not read: try again."))?;
+        let (look, _) = answer.ok_or(NoRestore::Unread)?;
         self.file.try_update_value(|kept| *kept = Some(file));
         look
     }
@@ -182,8 +183,7 @@ impl Restoring {
             return Ok(());
         }
         let answer = asked::send(&KeepPhotos(missing), file.into()).await;
-        let unkept = || Refusal::new("The photos were not put in: choose the file again.");
-        answer.ok_or_else(unkept)?.0
+        answer.ok_or(NoRestore::PhotosLeftOut)?.0
     }
 
     fn take_back(self, last: LastRestore) {

@@ -65,7 +65,7 @@ impl fmt::Display for NoDish {
                 let named = match named {
                     Named::Step => "steps",
                     Named::MiseLine => "mise lines",
-                    Named::PlateCheck => "question about the plates",
+                    Named::PlateCheck => "questions about the plates",
                 };
                 write!(f, "There are two {named} called “{id}”.")
             }
@@ -92,7 +92,9 @@ impl fmt::Display for NoDish {
 
 /// Why a dish can't be laid out for a service.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum NoLaying {
+pub(crate) enum NoLaying {
+    /// There is no cook, or there are too many.
+    Cooks,
     /// There are no covers.
     NoCovers,
     /// Nothing lies in the pan.
@@ -112,6 +114,7 @@ impl Said for NoLaying {}
 impl fmt::Display for NoLaying {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
+            Self::Cooks => f.write_str("A plan is for one cook or for two."),
             Self::NoCovers => f.write_str("How many covers?"),
             Self::EmptyPan => f.write_str("The pan must hold at least one fillet."),
             Self::ManyPanfuls => write!(

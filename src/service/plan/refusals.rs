@@ -5,6 +5,7 @@ use std::fmt;
 use super::check::{MOST_LINKS, MOST_PLACES, MOST_STATIONS, MOST_TASKS, MOST_WEIGHT};
 use super::quarrel::Quarrel;
 use crate::base::refusal::{Refusal, Said};
+use crate::service::dish::refusals::NoLaying;
 
 /// Why there is no plan.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -100,7 +101,7 @@ impl fmt::Display for NoKitchen {
                 f,
                 "A plan holds at most {MOST_TASKS} steps, {MOST_LINKS} links and {MOST_STATIONS} stations."
             ),
-            Self::Cooks => f.write_str("A plan is for one cook or for two."),
+            Self::Cooks => NoLaying::Cooks.fmt(f),
             Self::ManyPlaces(station) => {
                 write!(f, "The {station} has more than {MOST_PLACES} places.")
             }

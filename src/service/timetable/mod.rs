@@ -2,13 +2,12 @@
 
 pub mod face;
 pub mod of_dish;
-
-use std::fmt;
+mod refusals;
 
 use serde::{Deserialize, Serialize};
 
 use crate::base::instant::Instant;
-use crate::base::refusal::{Refusal, Said};
+use crate::base::refusal::Refusal;
 use crate::base::stretch::stretch;
 use crate::service::dish::Dish;
 use crate::service::dish::laid_out::MOST_PANS;
@@ -56,14 +55,6 @@ pub struct Stuck {
     pub ways: Vec<(String, Option<Change>)>,
     /// What comes when all the same, with every greatest gap let go; nothing where the question makes no sense.
     pub at_best: Option<Box<Timetable>>,
-}
-
-impl Said for Stuck {}
-
-impl fmt::Display for Stuck {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.sentence)
-    }
 }
 
 impl From<Refusal> for Stuck {

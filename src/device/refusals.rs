@@ -1,0 +1,34 @@
+//! What is said where the browser does not take a photo.
+
+use std::fmt;
+
+use crate::base::refusal::Said;
+
+/// Why there is no photo.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoPhoto {
+    /// The browser can't show what was chosen.
+    Unshown,
+    /// There is no room for it.
+    NoRoom,
+    /// The browser keeps none.
+    NotKept,
+}
+
+impl Said for NoPhoto {}
+
+impl fmt::Display for NoPhoto {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Unshown => {
+                "This browser can't open that picture: choose a JPEG or PNG, or take the photo anew."
+            }
+            Self::NoRoom => {
+                "This phone has no room left for the photo: take some photos away first."
+            }
+            Self::NotKept => {
+                "This browser does not let Scaleside keep photos. Everything else is kept as before."
+            }
+        })
+    }
+}

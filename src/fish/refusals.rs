@@ -1,0 +1,266 @@
+//! What is said where a tap on a fish can't be done, a line of it doesn't read, or a weight is asked about.
+
+use std::fmt;
+
+use super::weighing::Doubt;
+use crate::base::refusal::Said;
+
+/// Why a line of the delivery slip doesn't read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoSlip {
+    /// No fish is chosen.
+    NoSpecies,
+    /// It is another fish, without a name.
+    Unnamed,
+    /// It is another fish, and its name is too long.
+    LongName,
+    /// No form is chosen.
+    NoForm,
+    /// The number of fish is no whole number.
+    CountNotWhole,
+    /// No fish is on the scale.
+    NoneTogether,
+    /// More fish are on the scale than one test is made of.
+    ManyTogether,
+    /// No portions are wanted.
+    NoPortions,
+    /// The portions are no whole number.
+    PortionsNotWhole,
+    /// The portions are none.
+    ZeroPortions,
+    /// The portions are more than a fish gives.
+    ManyPortions,
+}
+
+impl Said for NoSlip {}
+
+impl fmt::Display for NoSlip {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::NoSpecies => "Choose the fish, or pick 'another fish' and give its name.",
+            Self::Unnamed => "Give the fish a name, so that you can find it again.",
+            Self::LongName => "Keep the name of the fish under 60 letters.",
+            Self::NoForm => "Choose how the fish was delivered: the yield depends on it.",
+            Self::CountNotWhole => {
+                "Say how many fish are weighed together, in a whole number such as 1."
+            }
+            Self::NoneTogether => "You need at least one fish on the scale.",
+            Self::ManyTogether => {
+                "Weigh at most 200 fish together: make several tests of a larger batch."
+            }
+            Self::NoPortions => "Say how many portions you want from this fish.",
+            Self::PortionsNotWhole => "Portions are a whole number, such as 2.",
+            Self::ZeroPortions => "You need at least one portion.",
+            Self::ManyPortions => {
+                "One fish will not give more than 200 portions: check the number."
+            }
+        })
+    }
+}
+
+/// Why what the scale shows can't be taken.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoWeighing {
+    /// The fillets have been cooked.
+    Cooked,
+    /// It isn't said whether the fillets are raw.
+    RawOrNot,
+    /// The fillets are heavier than the fish.
+    OverWhole,
+    /// The trimmed fillets are heavier than off the bone.
+    OverOffBone,
+}
+
+impl Said for NoWeighing {}
+
+impl fmt::Display for NoWeighing {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Cooked => {
+                "A cooked weight can't be used: the water lost in the pan would be counted as trim. Weigh the fillets raw."
+            }
+            Self::RawOrNot => "Say first whether the fillets are still raw.",
+            Self::OverWhole => {
+                "The fillets can't weigh more than the whole fish: check both readings and the zero of the scale."
+            }
+            Self::OverOffBone => {
+                "Trimmed fillets can't weigh more than they did off the bone: weigh them again."
+            }
+        })
+    }
+}
+
+impl Said for Doubt {}
+
+impl fmt::Display for Doubt {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::BetweenSteps(scale) => write!(
+                f,
+                "Your scale steps in {}, and this weight lies between two steps. Is it what the scale shows?",
+                scale.name()
+            ),
+            Self::OneFish(odd) => odd.fmt(f),
+            Self::EachOf(count, odd) => {
+                write!(f, "With {count} fish on the scale, each weighs about {odd}")
+            }
+            Self::Yield(verdict) => {
+                write!(f, "{} Is it what the scale shows?", verdict.sentence())
+            }
+        }
+    }
+}
+
+/// Why a tap on a fish that is being weighed changes nothing.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoTap {
+    /// It has as many kept parts as one fish may.
+    ManyKept,
+    /// No kept part has this identity.
+    KeptGone,
+    /// No code carries a test of this number.
+    TestNumber,
+    /// It is for what cooks.
+    WhereItCooks,
+}
+
+impl Said for NoTap {}
+
+impl fmt::Display for NoTap {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::ManyKept => "Eight kept parts are enough for one fish: put some together.",
+            Self::KeptGone => "This part was removed in another tab.",
+            Self::TestNumber => "A code counts your tests of one fish from 1 to 8.",
+            Self::WhereItCooks => "This is done where the fish is cooked.",
+        })
+    }
+}
+
+/// Why the service of a fish does not go on, or not as wanted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoService {
+    /// So many lines of the mise en place are open.
+    LinesOpen(usize),
+    /// It hasn't begun.
+    NotBegun,
+    /// It has begun.
+    Begun,
+    /// The fillets in the pan at once are no whole number.
+    AtOnceNotWhole,
+}
+
+impl Said for NoService {}
+
+impl fmt::Display for NoService {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::LinesOpen(1) => {
+                "One line of the mise en place is still open: finish it, or start anyway."
+            }
+            Self::LinesOpen(lines) => {
+                return write!(
+                    f,
+                    "{lines} lines of the mise en place are still open: finish them, or start anyway."
+                );
+            }
+            Self::NotBegun => "Start the service first.",
+            Self::Begun => "The service has begun: start it again to change this.",
+            Self::AtOnceNotWhole => "Fillets in the pan at once are a whole number, such as 2.",
+        })
+    }
+}
+
+/// What is asked for where a figure of the heat card is empty.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Asks {
+    /// Thickness at the thickest.
+    Thickness,
+    /// Temperature at the start.
+    Start,
+    /// The wanted core.
+    Core,
+    /// The weight of the pan.
+    PanMass,
+    /// The base of the pan.
+    PanBase,
+    /// A reading of the probe.
+    Probe,
+}
+
+/// Why a figure of the heat card doesn't read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoFigure {
+    /// It is empty.
+    Empty(Asks),
+    /// This is no figure.
+    NoNumber(String),
+}
+
+impl Said for NoFigure {}
+
+impl fmt::Display for NoFigure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Empty(Asks::Thickness) => "How thick is the fillet at its thickest, in mm?",
+            Self::Empty(Asks::Start) => "How cold is the fish when it goes in, in °C?",
+            Self::Empty(Asks::Core) => "Which core do you want, in °C?",
+            Self::Empty(Asks::PanMass) => "What does the pan weigh, in grams?",
+            Self::Empty(Asks::PanBase) => "How wide is the base of the pan, in mm?",
+            Self::Empty(Asks::Probe) => "What does the probe show, in °C?",
+            Self::NoNumber(text) => {
+                return write!(f, "“{text}” is no figure: type it like 19 or 19.5.");
+            }
+        })
+    }
+}
+
+/// Why a reading of the probe is not taken.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoProbe {
+    /// No fish is in the pan or at rest.
+    NotCooking,
+    /// There are as many as are kept of one fish.
+    ManyReadings,
+}
+
+impl Said for NoProbe {}
+
+impl fmt::Display for NoProbe {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::NotCooking => "The probe is read while the fish is in the pan or at rest.",
+            Self::ManyReadings => "Twenty readings of one fish are enough: it is done by now.",
+        })
+    }
+}
+
+/// Why a fish is not put into a code.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoCode {
+    /// The first or the last weight is not taken.
+    Unweighed,
+    /// No fish is chosen.
+    NoSpecies,
+    /// More fish were weighed together than a code has room for.
+    ManyTogether,
+    /// It was begun on a day that no code has.
+    Clock,
+}
+
+impl Said for NoCode {}
+
+impl fmt::Display for NoCode {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Unweighed => {
+                "Weigh the fish whole and the fillets ready to cook first: the code carries both."
+            }
+            Self::NoSpecies => "Choose the fish on the delivery slip first.",
+            Self::ManyTogether => {
+                "A code carries at most 32 fish weighed together: this batch is larger."
+            }
+            Self::Clock => "This phone's clock was outside 2020 to 2064 when the fish was begun.",
+        })
+    }
+}

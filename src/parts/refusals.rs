@@ -1,0 +1,39 @@
+//! What is said where a part of a screen is left without the file it is about.
+
+use std::fmt;
+
+use crate::base::refusal::Said;
+
+/// Why there is no backup to give out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoBackup {
+    /// Nothing came back from putting it together.
+    NotMade,
+}
+
+impl Said for NoBackup {}
+
+impl fmt::Display for NoBackup {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotMade => f.write_str("The backup was not put together: try again."),
+        }
+    }
+}
+
+/// Why there is no table to bring tests from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoTable {
+    /// The file is not read.
+    Unread,
+}
+
+impl Said for NoTable {}
+
+impl fmt::Display for NoTable {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Unread => f.write_str("This file could not be read."),
+        }
+    }
+}
