@@ -15,7 +15,9 @@ use scaleside::cards::exchange;
 use scaleside::fish::settings::Settings;
 use scaleside::trade::money::Currency;
 use scaleside::trade::plate::invoice::{Per, Price};
-use scaleside::trade::plate::line::{Bought, Group, Line, Makes, Preparation, Source, WholeFish};
+use scaleside::trade::plate::line::{
+    Bought, Group, Makes, PlateLine, Preparation, Source, WholeFish,
+};
 use scaleside::trade::plate::order::order;
 use scaleside::trade::plate::plate::Plate;
 use scaleside::trade::plate::scaled::{kitchen, scaled};
@@ -79,9 +81,9 @@ fn any_bought() -> impl Strategy<Value = (Quantity, Bought)> {
         })
 }
 
-fn lines(most: usize) -> impl Strategy<Value = Vec<Line>> {
+fn lines(most: usize) -> impl Strategy<Value = Vec<PlateLine>> {
     proptest::collection::vec(any_bought(), 1..most).prop_map(|all| {
-        let line = |(nth, (quantity, bought)): (usize, (Quantity, Bought))| Line {
+        let line = |(nth, (quantity, bought)): (usize, (Quantity, Bought))| PlateLine {
             name: format!("Line {nth}"),
             quantity,
             unit: unit(quantity.kind),
@@ -91,7 +93,7 @@ fn lines(most: usize) -> impl Strategy<Value = Vec<Line>> {
     })
 }
 
-fn dish(makes: Makes, share: i64, lines: Vec<Line>) -> Preparation {
+fn dish(makes: Makes, share: i64, lines: Vec<PlateLine>) -> Preparation {
     Preparation {
         name: "Dish".into(),
         makes,
@@ -129,10 +131,10 @@ proptest! {
         let alone = part.cost().unwrap();
         let share_used = Decimal::new(used, 2);
         let rest = Decimal::ONE - share_used;
-        let uses: Vec<Line> = [share_used, rest]
+        let uses: Vec<PlateLine> = [share_used, rest]
             .into_iter()
             .filter(|share| !share.is_zero())
-            .map(|share| Line {
+            .map(|share| PlateLine {
                 name: "Part".into(),
                 quantity: made.times(share).unwrap(),
                 unit: QuantityUnit::Gram,
@@ -159,7 +161,7 @@ proptest! {
     fn an_order_covers_the_need(lines in lines(8), inner in lines(4), covers in 1..20_u32, wanted in 1..500_u32, margin in 0..=100_i64) {
         let made = Quantity::new(Kind::Mass, Decimal::ONE);
         let mut all = lines;
-        all.push(Line {
+        all.push(PlateLine {
             name: "Part".into(),
             quantity: Quantity::new(Kind::Mass, Decimal::new(3, 1)),
             unit: QuantityUnit::Gram,

@@ -10,7 +10,7 @@ use super::recipe::{Recipe, Serves};
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
 use crate::trade::money::Currency;
-use crate::trade::plate::line::{Line, Makes, Preparation, Source};
+use crate::trade::plate::line::{Makes, PlateLine, Preparation, Source};
 use crate::trade::plate::percentage::parse_percent;
 use crate::trade::plate::scaled::parse_covers;
 use crate::trade::plate::units::{self, Kind};
@@ -173,7 +173,7 @@ fn read_line(
     currency: Currency,
     larder: Larder,
     trail: &mut Vec<String>,
-) -> Result<Line, LineFaults> {
+) -> Result<PlateLine, LineFaults> {
     let mut faults = LineFaults::new();
     if written.name.trim().is_empty()
         && !matches!(written.origin, Origin::Part(_) | Origin::OwnFish(_))
@@ -203,7 +203,7 @@ fn read_line(
     let (Some(quantity), Some(source), true) = (quantity, source, faults.is_empty()) else {
         return Err(faults);
     };
-    let line = Line {
+    let line = PlateLine {
         name: written.title(larder),
         quantity,
         unit: written.unit,

@@ -6,7 +6,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::test::Test;
 use crate::base::kit::Kit;
-use crate::class::dots::Line;
+use crate::class::dots::DotLine;
 use crate::code::day::Day;
 use crate::fish::bought::Bought;
 use crate::trade::breakdown::Breakdown;
@@ -176,14 +176,14 @@ impl Group<'_> {
 
     /// Its tests as lines of a picture, what is published behind each.
     #[must_use]
-    pub fn lines(&self) -> Vec<Line> {
+    pub fn lines(&self) -> Vec<DotLine> {
         let band = self
             .bought
             .published()
             .and_then(|range| Some((range.low.to_f64()?, range.high.to_f64()?)));
         self.tests
             .iter()
-            .map(|test| Line {
+            .map(|test| DotLine {
                 label: day_label(test),
                 value: Some(test.yield_drawn()),
                 band,

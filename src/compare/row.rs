@@ -9,7 +9,7 @@ use crate::base::part;
 use crate::base::refusal::Refusal;
 use crate::fish::record::{Fish, Kept};
 use crate::fish::settings::Settings;
-use crate::fish::slip::{Line, Species};
+use crate::fish::slip::{SlipLine, Species};
 use crate::fish::weighing::Reading;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::{self, Scale, Unit};
@@ -105,7 +105,7 @@ pub(super) fn fish<'a>(
     let faults = fish.slip.read().err().unwrap_or_default();
     let fault = faults
         .into_iter()
-        .find(|(line, _)| matches!(line, Line::Species | Line::Form | Line::Count));
+        .find(|(line, _)| matches!(line, SlipLine::Species | SlipLine::Form | SlipLine::Count));
     match (fault, fish.breakdown()) {
         (Some((_, refusal)), _) | (None, Some(Err(refusal))) => Err(refusal),
         (None, None) => Err(Refusal::new("A test has a delivered and a ready weight.")),

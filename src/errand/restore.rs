@@ -12,7 +12,7 @@ use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::device::photos;
 use crate::journal::photo::PhotoName;
-use crate::keep::backup::merge::{self, Line};
+use crate::keep::backup::merge::{self, MergeLine};
 use crate::keep::backup::{MOST_BYTES, read};
 use crate::work::{Kind, Lane};
 
@@ -29,7 +29,7 @@ pub struct Look {
     /// When it was made.
     pub made: Instant,
     /// Its records, and what each would do.
-    pub lines: Vec<Line>,
+    pub lines: Vec<MergeLine>,
     /// Its photos that are not here.
     pub photos: Vec<PhotoName>,
     /// The paths of what can't be read, and why.

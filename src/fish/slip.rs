@@ -80,7 +80,7 @@ pub(super) fn one() -> String {
 
 /// A line of the slip that a refusal can stand beside.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Line {
+pub enum SlipLine {
     /// Which fish.
     Species,
     /// How it was delivered.
@@ -113,7 +113,7 @@ impl Slip {
     ///
     /// # Errors
     /// Each line that can't be taken, with its sentence, in the order of the slip.
-    pub fn read(&self) -> Result<Order, Vec<(Line, Refusal)>> {
+    pub fn read(&self) -> Result<Order, Vec<(SlipLine, Refusal)>> {
         let species = self.read_species();
         let form = self.form.ok_or_else(|| {
             Refusal::new("Choose how the fish was delivered: the yield depends on it.")
@@ -130,11 +130,11 @@ impl Slip {
                 portions,
             }),
             (species, form, count, price, portions) => Err([
-                species.err().map(|fault| (Line::Species, fault)),
-                form.err().map(|fault| (Line::Form, fault)),
-                count.err().map(|fault| (Line::Count, fault)),
-                price.err().map(|fault| (Line::Price, fault)),
-                portions.err().map(|fault| (Line::Portions, fault)),
+                species.err().map(|fault| (SlipLine::Species, fault)),
+                form.err().map(|fault| (SlipLine::Form, fault)),
+                count.err().map(|fault| (SlipLine::Count, fault)),
+                price.err().map(|fault| (SlipLine::Price, fault)),
+                portions.err().map(|fault| (SlipLine::Portions, fault)),
             ]
             .into_iter()
             .flatten()

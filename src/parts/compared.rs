@@ -5,7 +5,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::plot;
-use crate::class::dots::{self, Axis, Line};
+use crate::class::dots::{self, Axis, DotLine};
 use crate::compare::group::{self, By, Group};
 use crate::compare::test::Test;
 use crate::place::{Place, Stage};
@@ -192,13 +192,13 @@ fn shown<'a>(tests: &'a [Test], choice: &Choice) -> Vec<Group<'a>> {
 pub fn picture(tests: &[Test], choice: &Choice) -> AnyView {
     let groups = shown(tests, choice);
     let lines = groups.iter().flat_map(|group| {
-        let head = Line {
+        let head = DotLine {
             label: title(group),
-            ..Line::default()
+            ..DotLine::default()
         };
         std::iter::once(head).chain(group.lines())
     });
-    let lines: Vec<Line> = lines.collect();
+    let lines: Vec<DotLine> = lines.collect();
     let Some(axis) = Axis::over(&lines) else {
         return ().into_any();
     };

@@ -5,7 +5,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::measure;
 use crate::class::board::Board;
-use crate::class::dots::{self, Axis, FROM, HEAD, Line, Picture, TO, WIDTH};
+use crate::class::dots::{self, Axis, DotLine, FROM, HEAD, Picture, TO, WIDTH};
 use crate::class::group::Measure;
 
 /// The rows `order` of the board, one line each. The table says the same for those who can't see it.
@@ -13,11 +13,11 @@ pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
     let Some(spread) = measure.spread(board.rows().iter().map(|row| &row.entry)) else {
         return view! { <p class="soft">"No result here has this figure."</p> }.into_any();
     };
-    let lines: Vec<Line> = order
+    let lines: Vec<DotLine> = order
         .iter()
         .filter_map(|nth| {
             let row = board.rows().get(*nth)?;
-            Some(Line {
+            Some(DotLine {
                 label: row.entry.student(),
                 value: measure.of(&row.entry),
                 band: band(board, *nth, measure),

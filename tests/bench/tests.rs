@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use divan::counter::ItemsCount;
 use divan::{Bencher, black_box};
 use scaleside::base::instant::Instant;
-use scaleside::class::dots::{self, Axis, Line};
+use scaleside::class::dots::{self, Axis, DotLine};
 use scaleside::compare::group::{By, groups};
 use scaleside::compare::test::Test;
 use scaleside::compare::{table, taken};
@@ -70,7 +70,7 @@ fn pool(tests: &[Test]) -> usize {
 }
 
 fn plot(tests: &[Test]) -> usize {
-    let lines: Vec<Line> = groups(tests, By::FishAndForm)
+    let lines: Vec<DotLine> = groups(tests, By::FishAndForm)
         .iter()
         .flat_map(|group| group.lines())
         .collect();

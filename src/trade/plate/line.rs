@@ -77,12 +77,12 @@ pub struct Preparation {
     /// What is added for what is never measured, as a share of the measured cost.
     pub share: Decimal,
     /// What goes into it.
-    pub lines: Vec<Line>,
+    pub lines: Vec<PlateLine>,
 }
 
 /// One line, every figure of it read.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Line {
+pub struct PlateLine {
     /// The ingredient.
     pub name: String,
     /// How much of it, ready to use, in all covers together.
@@ -205,7 +205,7 @@ impl Bought {
     }
 }
 
-impl Line {
+impl PlateLine {
     /// What the line costs, in all covers together.
     ///
     /// # Errors

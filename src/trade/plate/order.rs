@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::invoice::{Per, Price};
-use super::line::{Bought, Group, Line, Preparation, Source};
+use super::line::{Bought, Group, PlateLine, Preparation, Source};
 use super::percentage::parse_percent;
 use super::refusals::NoSum;
 use super::scaled::MOST_COVERS;
@@ -96,7 +96,7 @@ pub fn parse_margin(text: &str) -> Result<Decimal, Refusal> {
 
 /// What is needed of one thing, before it is rounded up to what is sold.
 struct Need<'a> {
-    line: &'a Line,
+    line: &'a PlateLine,
     bought: &'a Bought,
     amount: Quantity,
     /// Ready to use, for one cover; only of a fish that goes on the plate as it is.

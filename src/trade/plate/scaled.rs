@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::line::{Line, Preparation, Source};
+use super::line::{PlateLine, Preparation, Source};
 use super::refusals::{NoCovers, NoSum};
 use super::units::{Kind, Quantity, QuantityUnit};
 use crate::base::refusal::Refusal;
@@ -69,7 +69,7 @@ fn times(preparation: &Preparation, factor: Decimal) -> Result<Vec<ScaledLine>, 
         .collect()
 }
 
-fn scaled_line(line: &Line, factor: Decimal) -> Result<ScaledLine, Refusal> {
+fn scaled_line(line: &PlateLine, factor: Decimal) -> Result<ScaledLine, Refusal> {
     let exact = line.quantity.times(factor)?;
     let parts = match &line.source {
         Source::Bought(_) => Vec::new(),
