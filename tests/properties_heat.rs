@@ -15,7 +15,7 @@ use scaleside::heat::bench::{Bench, Fillet, Setup, Target};
 use scaleside::heat::cook::{REST_MOST, SoFar};
 use scaleside::heat::course::{Course, Times};
 use scaleside::heat::pan::{Heat, Material, Pan, Surface};
-use scaleside::heat::probe::{Cause, Reading, correct, fit};
+use scaleside::heat::probe::{Cause, ProbeReading, correct, fit};
 use scaleside::heat::safety::Rule;
 
 prop_compose! {
@@ -232,7 +232,7 @@ proptest! {
         let setup = Setup::new(&f, &truth).unwrap();
         let mut course = Course::start(&setup, f64::INFINITY);
         course.follow(Times { turn: so_far.turned_at.unwrap_or(u32::MAX), lift: u32::MAX }, now);
-        let reading = Reading { so_far, core_c: course.middle() };
+        let reading = ProbeReading { so_far, core_c: course.middle() };
         let c = correct(&f, &b, &reading).unwrap();
         prop_assert!((c.model_c - reading.core_c).abs() < 0.3 || c.cause == Cause::Unexplained);
         prop_assert!(c.cause != Cause::Unexplained || (c.model_c - reading.core_c).abs() < 1.0);
@@ -241,7 +241,7 @@ proptest! {
 
     #[test]
     fn a_reading_far_off_still_gives_advice(f in fillet(), b in bench(), now in 0_u32..900, core_c in 0.0..100.0) {
-        let reading = Reading { so_far: SoFar { now, ..SoFar::default() }, core_c };
+        let reading = ProbeReading { so_far: SoFar { now, ..SoFar::default() }, core_c };
         let c = correct(&f, &b, &reading).unwrap();
         prop_assert!(c.model_c.is_finite());
         prop_assert!((c.model_c - core_c).abs() < 0.3 || c.cause == Cause::Unexplained);
@@ -290,7 +290,7 @@ proptest! {
             }
             Err(refusal) => prop_assert!(refusal.to_string().ends_with('.')),
         }
-        let reading = Reading { so_far: SoFar { now: 60, ..SoFar::default() }, core_c: v[0] };
+        let reading = ProbeReading { so_far: SoFar { now: 60, ..SoFar::default() }, core_c: v[0] };
         if let Ok(c) = correct(&f, &b, &reading) {
             prop_assert!(c.model_c.is_finite());
         }
@@ -339,7 +339,7 @@ fn a_pan_is_fitted_from_its_readings() {
                     },
                     now,
                 );
-                let reading = Reading {
+                let reading = ProbeReading {
                     so_far: SoFar {
                         now,
                         ..SoFar::default()

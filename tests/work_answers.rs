@@ -21,7 +21,7 @@ use scaleside::fish::serving::PlanTap;
 use scaleside::fish::settings::Settings;
 use scaleside::fish::weighing::Which;
 use scaleside::heat::cook::SoFar;
-use scaleside::heat::probe::{Reading, fit};
+use scaleside::heat::probe::{ProbeReading, fit};
 use scaleside::service::run::Tap;
 use scaleside::service::timetable::of_dish::Service;
 use scaleside::service::timetable::{Stuck, Timetable};
@@ -164,7 +164,7 @@ fn a_dish_that_cannot_be_laid_out_says_so_before_anything_is_asked() {
 fn an_estimate_is_the_same_with_and_without_a_reading() {
     let first = bream().asked(NOW).unwrap();
     let mut read = first.clone();
-    read.reading = Some(Reading {
+    read.reading = Some(ProbeReading {
         so_far: SoFar {
             now: 120,
             ..SoFar::default()
@@ -191,7 +191,7 @@ fn a_pan_is_fitted_the_same() {
         (
             estimate.fillet.clone(),
             estimate.bench,
-            Reading { so_far, core_c },
+            ProbeReading { so_far, core_c },
         )
     };
     for cooked in [vec![reading(120, 20.0), reading(180, 31.0)], Vec::new()] {

@@ -63,7 +63,7 @@ pub enum LineField {
 
 /// A card as it reads.
 #[derive(Clone, Debug)]
-pub struct Reading {
+pub struct CardReading {
     /// What could be read; a line with a fault is not in it.
     pub preparation: Preparation,
     /// Where each line of the preparation stands on the card, from nought.
@@ -72,7 +72,7 @@ pub struct Reading {
     pub faults: Vec<(CardField, Refusal)>,
 }
 
-impl Reading {
+impl CardReading {
     /// The sentence beside a field.
     #[must_use]
     pub fn said(&self, field: CardField) -> Option<String> {
@@ -98,12 +98,12 @@ impl Reading {
 
 /// Reads the card `id`.
 #[must_use]
-pub fn read(id: &str, card: &Recipe, larder: Larder) -> Reading {
+pub fn read(id: &str, card: &Recipe, larder: Larder) -> CardReading {
     read_within(card, larder, &mut vec![id.to_owned()])
 }
 
 /// `trail` holds the cards that are being read, the outermost first, so that a part in itself is found.
-fn read_within(card: &Recipe, larder: Larder, trail: &mut Vec<String>) -> Reading {
+fn read_within(card: &Recipe, larder: Larder, trail: &mut Vec<String>) -> CardReading {
     let mut faults = Vec::new();
     let makes = keep(&mut faults, CardField::Makes, read_makes(card));
     let share = keep(&mut faults, CardField::Share, read_share(&card.share));
@@ -122,7 +122,7 @@ fn read_within(card: &Recipe, larder: Larder, trail: &mut Vec<String>) -> Readin
             ),
         }
     }
-    Reading {
+    CardReading {
         preparation: Preparation {
             name: card.title(),
             makes: makes.unwrap_or(Makes::Covers(1)),

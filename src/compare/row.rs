@@ -10,7 +10,7 @@ use crate::base::refusal::Refusal;
 use crate::fish::record::{Fish, Kept};
 use crate::fish::settings::Settings;
 use crate::fish::slip::{SlipLine, Species};
-use crate::fish::weighing::Reading;
+use crate::fish::weighing::ScaleReading;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::{self, Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
@@ -188,9 +188,9 @@ fn named<T: Copy>(
 }
 
 /// A weight as it stands in a cell: grams where no unit is named.
-fn weight(text: &str, column: &str) -> Result<Reading, Refusal> {
+fn weight(text: &str, column: &str) -> Result<ScaleReading, Refusal> {
     let (typed, unit) = typed(text);
-    let reading = Reading {
+    let reading = ScaleReading {
         typed,
         unit,
         taken: true,
@@ -218,7 +218,7 @@ fn typed(text: &str) -> (String, Unit) {
 /// The weight of a portion as it is typed in the unit of the ready weight; a text that is no weight stays.
 fn portion(text: &str, wanted: Unit) -> String {
     let (typed, unit) = typed(text);
-    let reading = Reading {
+    let reading = ScaleReading {
         typed,
         unit,
         taken: false,

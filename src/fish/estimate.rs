@@ -12,7 +12,7 @@ use crate::heat::advice::{Advice, BY_EYE_MM, THICKNESS_MM, advise_from};
 use crate::heat::bench::{Bench, Fillet, Target};
 use crate::heat::cook::SoFar;
 use crate::heat::pan::{Pan, Surface};
-use crate::heat::probe::{Cause, Reading, correct};
+use crate::heat::probe::{Cause, ProbeReading, correct};
 use crate::service::dish::laid_out::{FishTimes, panful};
 use crate::service::dish::step::OfFish;
 
@@ -33,7 +33,7 @@ pub struct Asked {
     /// How far off the thickness may be, mm.
     pub off_mm: f64,
     /// The reading of the probe that corrects it.
-    pub reading: Option<Reading>,
+    pub reading: Option<ProbeReading>,
 }
 
 /// An estimate, and what a reading was put down to.
@@ -180,10 +180,10 @@ impl Fish {
 
     /// The last reading of the probe, with what had been done by then, while it is of the panful in hand.
     #[must_use]
-    pub fn last_reading(&self) -> Option<Reading> {
+    pub fn last_reading(&self) -> Option<ProbeReading> {
         let probed = self.heat.probed.last()?;
         let began = self.latest_panful(Instant(i64::MAX))?.1;
-        Some(Reading {
+        Some(ProbeReading {
             so_far: self.so_far(probed.at).filter(|_| probed.at >= began)?,
             core_c: read(&probed.typed, "").ok()?,
         })

@@ -9,7 +9,7 @@ use super::heat_card::HeatCard;
 use super::serving::Serving;
 use super::settings::Settings;
 use super::slip::{Slip, Species};
-use super::weighing::{Judgement, Reading, Which};
+use super::weighing::{Judgement, ScaleReading, Which};
 use crate::base::folded::Folded;
 use crate::base::instant::Instant;
 use crate::base::part::{self, Part};
@@ -89,11 +89,11 @@ pub struct Fish {
     /// What was bought.
     pub slip: Slip,
     /// The fish as delivered.
-    pub whole: Reading,
+    pub whole: ScaleReading,
     /// The fillets off the bone, where they were weighed.
-    pub off_bone: Reading,
+    pub off_bone: ScaleReading,
     /// The fillets ready to cook.
-    pub ready: Reading,
+    pub ready: ScaleReading,
     /// Whether the cook said that the ready fillets are raw; not said yet when absent.
     pub raw: Option<bool>,
     /// How many steps of the filleting have been passed.
@@ -169,7 +169,7 @@ impl Fish {
     /// A new fish that starts from what the cook used last.
     #[must_use]
     pub fn new(id: String, now: Instant, settings: &Settings) -> Self {
-        let reading = Reading::empty(settings.unit);
+        let reading = ScaleReading::empty(settings.unit);
         Self {
             id,
             begun: now,
@@ -245,7 +245,7 @@ impl Fish {
 
     /// One of the three weighings.
     #[must_use]
-    pub fn reading(&self, which: Which) -> &Reading {
+    pub fn reading(&self, which: Which) -> &ScaleReading {
         match which {
             Which::Whole => &self.whole,
             Which::OffBone => &self.off_bone,
@@ -253,7 +253,7 @@ impl Fish {
         }
     }
 
-    pub(super) fn reading_mut(&mut self, which: Which) -> &mut Reading {
+    pub(super) fn reading_mut(&mut self, which: Which) -> &mut ScaleReading {
         match which {
             Which::Whole => &mut self.whole,
             Which::OffBone => &mut self.off_bone,

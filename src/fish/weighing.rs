@@ -36,7 +36,7 @@ pub enum Key {
 
 /// What has been keyed for one weighing, as keyed, so that a reload loses no figure.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Reading {
+pub struct ScaleReading {
     /// The figures as keyed.
     pub typed: String,
     /// The unit they are in.
@@ -45,7 +45,7 @@ pub struct Reading {
     pub taken: bool,
 }
 
-impl Reading {
+impl ScaleReading {
     /// An empty reading in `unit`.
     #[must_use]
     pub fn empty(unit: Unit) -> Self {
@@ -147,12 +147,14 @@ pub enum Judgement {
 
 #[cfg(test)]
 mod tests {
-    use super::{Key, Reading};
+    use super::{Key, ScaleReading};
     use crate::trade::mass::Unit;
 
     fn keyed(unit: Unit, keys: &[Key]) -> String {
         keys.iter()
-            .fold(Reading::empty(unit), |reading, key| reading.keyed(*key))
+            .fold(ScaleReading::empty(unit), |reading, key| {
+                reading.keyed(*key)
+            })
             .typed
     }
 

@@ -12,7 +12,7 @@ use crate::base::refusal::Refusal;
 
 /// What the probe showed midway through the thickest part, and what had been done by then.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
-pub struct Reading {
+pub struct ProbeReading {
     /// When, and what was done.
     pub so_far: SoFar,
     /// What it showed, °C.
@@ -101,7 +101,7 @@ fn with_thickness(setup: &Setup, factor: f64) -> Setup {
     }
 }
 
-fn checked(reading: &Reading) -> Result<Reading, Refusal> {
+fn checked(reading: &ProbeReading) -> Result<ProbeReading, Refusal> {
     reading.so_far.checked()?;
     if !(0.0..=100.0).contains(&reading.core_c) {
         return Err(NoReading::OffScale.into());
@@ -146,8 +146,12 @@ fn halve((mut near, at_near): (f64, f64), mut far: f64, f: impl Fn(f64) -> f64) 
 ///
 /// # Errors
 /// As `advise`, and for a reading that can't be right.
-pub fn correct(fillet: &Fillet, bench: &Bench, reading: &Reading) -> Result<Corrected, Refusal> {
-    let Reading { so_far, core_c } = checked(reading)?;
+pub fn correct(
+    fillet: &Fillet,
+    bench: &Bench,
+    reading: &ProbeReading,
+) -> Result<Corrected, Refusal> {
+    let ProbeReading { so_far, core_c } = checked(reading)?;
     let setup = Setup::new(fillet, bench)?;
     let contact = |x| with_contact(&setup, x);
     let thickness = |x| with_thickness(&setup, x);
@@ -187,7 +191,7 @@ pub fn correct(fillet: &Fillet, bench: &Bench, reading: &Reading) -> Result<Corr
 ///
 /// # Errors
 /// When there is no reading, or one of them can't be right.
-pub fn fit(history: &[(Fillet, Bench, Reading)]) -> Result<Fitted, Refusal> {
+pub fn fit(history: &[(Fillet, Bench, ProbeReading)]) -> Result<Fitted, Refusal> {
     let Some((_, bench, _)) = history.first() else {
         return Err(NoReading::NoneYet.into());
     };

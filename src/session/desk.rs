@@ -5,7 +5,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use crate::cards::larder;
-use crate::cards::larder::{CardField, Larder, Reading};
+use crate::cards::larder::{CardField, CardReading, Larder};
 use crate::cards::purchase::careful_yield;
 use crate::cards::recipe::{Recipe, RecipeAction};
 use crate::fish::record::Fish;
@@ -23,7 +23,7 @@ pub struct Desk {
     pub recipes: Drawer<Recipe>,
     id: StoredValue<String>,
     /// The card as it reads, read once for all the fields that show something of it.
-    read: Memo<Option<Arc<Reading>>>,
+    read: Memo<Option<Arc<CardReading>>>,
     /// What could not be done with the last tap.
     pub refused: RwSignal<Option<String>>,
 }
@@ -68,7 +68,7 @@ impl Desk {
 
     /// The card as it reads; `None` once it is removed.
     #[must_use]
-    pub fn reading(self) -> Option<Arc<Reading>> {
+    pub fn reading(self) -> Option<Arc<CardReading>> {
         self.read.get()
     }
 

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
-use crate::cards::larder::{CardField, Reading};
+use crate::cards::larder::{CardField, CardReading};
 use crate::cards::recipe::{RecipeAction, Serves};
 use crate::device::download;
 use crate::parts::entry_field::Entry;
@@ -49,7 +49,7 @@ pub fn screen(desk: Desk) -> AnyView {
 }
 
 /// What is still open, what a cover costs, the bars and the table.
-fn costs(desk: Desk, reading: &Reading) -> AnyView {
+fn costs(desk: Desk, reading: &CardReading) -> AnyView {
     let open = reading.open_lines();
     let general = [CardField::Makes, CardField::Share]
         .into_iter()
@@ -286,7 +286,7 @@ fn fields(desk: Desk) -> AnyView {
 }
 
 /// Food-cost share and margin at the price, and the price at the wanted share.
-fn selling(desk: Desk, reading: &Reading) -> Option<AnyView> {
+fn selling(desk: Desk, reading: &CardReading) -> Option<AnyView> {
     let plate = Plate::of(&reading.preparation).ok()?;
     if plate.lines.is_empty() {
         return None;
