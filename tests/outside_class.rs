@@ -17,7 +17,7 @@ use scaleside::class::sheet_csv::sheet_csv;
 use scaleside::class::spread::Spread;
 use scaleside::code::day::Day;
 use scaleside::code::find::{Findings, find};
-use scaleside::code::fish::Fish;
+use scaleside::code::fish::SpeciesCode;
 use scaleside::code::letters::Code;
 use scaleside::code::sheet::{Cooked, Nickname, Sheet, Student, Technique};
 use scaleside::trade::breakdown::{DeliveryForm, Weights};
@@ -74,7 +74,7 @@ fn bream(nickname: &str, grams: [i64; 3]) -> Sheet {
         vec![Kit::Probe]
     };
     Sheet {
-        fish: Fish::of_key("gilthead_bream"),
+        fish: SpeciesCode::of_key("gilthead_bream"),
         form: DeliveryForm::GuttedScaled,
         scale: Scale::ONE_GRAM,
         weights: Weights {
@@ -137,7 +137,7 @@ fn thirty() -> String {
     sheets[22].price = Some(price(15_400)); // a decimal mark slipped
     sheets[23].scale = Scale::FIVE_GRAMS; // and 643 g on it
     let other = |key: &str, form, cents, delivered: i64, ready: i64| Sheet {
-        fish: Fish::of_key(key),
+        fish: SpeciesCode::of_key(key),
         form,
         weights: Weights {
             delivered: Mass::from_mg(delivered * 1_000),

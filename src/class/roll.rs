@@ -4,7 +4,7 @@ use std::collections::{HashMap, HashSet};
 
 use super::entry::Entry;
 use crate::code::find::Found;
-use crate::code::fish::Fish;
+use crate::code::fish::SpeciesCode;
 use crate::code::letters::Code;
 use crate::code::sheet::Student;
 
@@ -32,7 +32,7 @@ pub struct Roll {
     rows: Vec<Row>,
     repeats: Vec<Repeat>,
     known: HashSet<Code>,
-    places: HashMap<(Student, Fish), usize>,
+    places: HashMap<(Student, SpeciesCode), usize>,
 }
 
 impl Roll {

@@ -42,7 +42,7 @@ use std::collections::BTreeSet;
 use super::alphabet::GROUP;
 use super::bits::{Ended, Reader, TooWide, Writer};
 use super::day::Day;
-use super::fish::Fish;
+use super::fish::SpeciesCode;
 use super::grain::{self, Grained};
 use super::mend::CHECKS;
 use super::price::{self, Priced};
@@ -198,7 +198,7 @@ fn version_1(reader: &mut Reader<'_>) -> Result<Sheet, Unopened> {
         }
         present
     };
-    let fish = Fish::numbered(number(reader, 7)?).ok_or(Unopened::Newer("fish"))?;
+    let fish = SpeciesCode::numbered(number(reader, 7)?).ok_or(Unopened::Newer("fish"))?;
     let form = FORMS.get(usize::from(number(reader, 3)?)).copied();
     let form = form.ok_or(Unopened::Newer("form of delivery"))?;
     let scale = grain::scale(number(reader, 4)?).ok_or(Unopened::Newer("scale"))?;
