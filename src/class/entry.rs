@@ -19,7 +19,7 @@ use crate::trade::yields::YieldTest;
 
 /// A result on the board.
 #[derive(Clone, Debug)]
-pub struct Entry {
+pub struct ClassResult {
     /// The code, as it should have been typed.
     pub code: Code,
     /// The readings in it.
@@ -88,7 +88,7 @@ pub struct Cost {
     pub per_portion: Option<Money>,
 }
 
-impl Entry {
+impl ClassResult {
     /// The entry of an opened code.
     #[must_use]
     pub fn of(opened: Opened) -> Self {
@@ -199,8 +199,8 @@ mod tests {
     use crate::trade::mass::Mass;
     use crate::trade::rounding::{percent, written};
 
-    fn entry(sheet: &Sheet) -> Entry {
-        Entry::of(open(&Code::of(sheet).unwrap().to_string()).unwrap())
+    fn entry(sheet: &Sheet) -> ClassResult {
+        ClassResult::of(open(&Code::of(sheet).unwrap().to_string()).unwrap())
     }
 
     #[test]

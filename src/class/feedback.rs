@@ -2,7 +2,7 @@
 
 use rust_decimal::prelude::ToPrimitive;
 
-use super::entry::{Entry, Standing};
+use super::entry::{ClassResult, Standing};
 use super::flags::{FEWEST, Flag};
 use super::group::Measure;
 use super::spread::Spread;
@@ -14,9 +14,9 @@ use crate::trade::rounding::percent;
 /// form.
 #[must_use]
 pub fn feedback<'a>(
-    entry: &Entry,
+    entry: &ClassResult,
     flags: &[Flag],
-    class: impl IntoIterator<Item = &'a Entry>,
+    class: impl IntoIterator<Item = &'a ClassResult>,
 ) -> String {
     let whose = match entry.sheet.student {
         Some(_) => format!("{}, {}", entry.student(), entry.species().to_lowercase()),

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use rust_decimal::prelude::ToPrimitive;
 
-use super::entry::{Entry, Figures};
+use super::entry::{ClassResult, Figures};
 use super::group::{By, Measure, groups};
 use super::roll::Row;
 use super::spread::Spread;
@@ -139,7 +139,7 @@ struct Standard {
 }
 
 impl Standard {
-    fn of(entries: &[&Entry]) -> Self {
+    fn of(entries: &[&ClassResult]) -> Self {
         let enough = |measure: Measure| {
             measure
                 .spread(entries.iter().copied())
@@ -156,7 +156,7 @@ impl Standard {
     }
 }
 
-fn flags_of(entry: &Entry, standard: Option<&Standard>) -> Vec<Flag> {
+fn flags_of(entry: &ClassResult, standard: Option<&Standard>) -> Vec<Flag> {
     let mut flags = Vec::new();
     match &entry.figures {
         Err(why) => flags.push(swapped(entry).unwrap_or_else(|| Flag::Impossible(why.to_string()))),
@@ -180,7 +180,7 @@ fn flags_of(entry: &Entry, standard: Option<&Standard>) -> Vec<Flag> {
 }
 
 /// Weights that can't be, but could with two of them changed over.
-fn swapped(entry: &Entry) -> Option<Flag> {
+fn swapped(entry: &ClassResult) -> Option<Flag> {
     let Weights {
         delivered,
         off_bone,
@@ -216,7 +216,7 @@ fn swapped(entry: &Entry) -> Option<Flag> {
 }
 
 /// An outlier below, in the fillets' own loss or else in the yield, of the size that cooking takes.
-fn cooked_likely(entry: &Entry, figures: &Figures, standard: &Standard) -> Option<Flag> {
+fn cooked_likely(entry: &ClassResult, figures: &Figures, standard: &Standard) -> Option<Flag> {
     let doubt = figures.reading.standard;
     let measured = [
         (Measure::KeptInTrimming, standard.kept),
@@ -241,7 +241,7 @@ fn outlier(figures: &Figures, standard: &Standard) -> Option<Flag> {
 }
 
 /// A price within half as much again of ten or a hundred times the class median, or of a tenth or hundredth.
-fn price_off(entry: &Entry, standard: &Standard) -> Option<Flag> {
+fn price_off(entry: &ClassResult, standard: &Standard) -> Option<Flag> {
     let currency = entry.sheet.price?.currency();
     let (_, spread) = standard
         .prices
@@ -259,7 +259,7 @@ fn price_off(entry: &Entry, standard: &Standard) -> Option<Flag> {
     .map(|(slip, _)| Flag::PriceOff(slip))
 }
 
-fn finer_than_scale(entry: &Entry) -> Option<Flag> {
+fn finer_than_scale(entry: &ClassResult) -> Option<Flag> {
     let Weights {
         delivered,
         off_bone,

@@ -1,6 +1,6 @@
 //! The class in groups: by species, by form, by kit, by technique, each with its spread.
 
-use super::entry::Entry;
+use super::entry::ClassResult;
 use super::roll::Row;
 use super::spread::Spread;
 use crate::base::kit::Kit;
@@ -28,13 +28,13 @@ pub enum Measure {
 impl Measure {
     /// The value of one result; `None` where it has none.
     #[must_use]
-    pub fn of(self, entry: &Entry) -> Option<f64> {
+    pub fn of(self, entry: &ClassResult) -> Option<f64> {
         entry.measured.get(self)
     }
 
     /// The spread of the results that have a value; `None` when none has.
     #[must_use]
-    pub fn spread<'a>(self, entries: impl IntoIterator<Item = &'a Entry>) -> Option<Spread> {
+    pub fn spread<'a>(self, entries: impl IntoIterator<Item = &'a ClassResult>) -> Option<Spread> {
         let values: Vec<f64> = entries
             .into_iter()
             .filter_map(|entry| self.of(entry))
@@ -63,7 +63,7 @@ pub enum By {
 impl By {
     /// The name of the group a result belongs to.
     #[must_use]
-    pub fn label(self, entry: &Entry) -> String {
+    pub fn label(self, entry: &ClassResult) -> String {
         let sheet = &entry.sheet;
         match self {
             Self::Species => entry.species().to_owned(),
@@ -79,7 +79,7 @@ impl By {
     }
 
     /// What sorts the groups.
-    fn key(self, entry: &Entry) -> (u8, usize) {
+    fn key(self, entry: &ClassResult) -> (u8, usize) {
         let sheet = &entry.sheet;
         let form = DeliveryForm::ALL
             .iter()
@@ -102,7 +102,7 @@ pub struct Group<'a> {
     /// Its name.
     pub label: String,
     /// Its results, in the order of the roll.
-    pub entries: Vec<&'a Entry>,
+    pub entries: Vec<&'a ClassResult>,
 }
 
 impl Group<'_> {
@@ -129,7 +129,7 @@ impl Group<'_> {
 /// before without.
 #[must_use]
 pub fn groups(rows: &[Row], by: By) -> Vec<Group<'_>> {
-    let mut keyed: Vec<((u8, usize), &Entry)> = rows
+    let mut keyed: Vec<((u8, usize), &ClassResult)> = rows
         .iter()
         .map(|row| (by.key(&row.entry), &row.entry))
         .collect();

@@ -2,7 +2,7 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::entry::Entry;
+use super::entry::ClassResult;
 use crate::code::find::Found;
 use crate::code::fish::SpeciesCode;
 use crate::code::letters::Code;
@@ -12,9 +12,9 @@ use crate::code::sheet::Student;
 #[derive(Clone, Debug)]
 pub struct Row {
     /// The result that counts: the one of the latest day, and of these the one that came last.
-    pub entry: Entry,
+    pub entry: ClassResult,
     /// Those it replaces, in the order they came.
-    pub earlier: Vec<Entry>,
+    pub earlier: Vec<ClassResult>,
 }
 
 /// A code that had come before.
@@ -54,7 +54,7 @@ impl Roll {
             self.repeats.push(Repeat { line, code });
             return;
         }
-        let entry = Entry::of(opened);
+        let entry = ClassResult::of(opened);
         let whose = entry
             .sheet
             .student
@@ -87,7 +87,7 @@ impl Roll {
 }
 
 impl Row {
-    fn correct(&mut self, entry: Entry) {
+    fn correct(&mut self, entry: ClassResult) {
         if entry.sheet.day < self.entry.sheet.day {
             self.earlier.push(entry);
         } else {
@@ -133,7 +133,7 @@ mod tests {
             found(7, "", 1, 100, 306),
             found(8, "TERN", 1, 100, 302), // sent twice
         ]);
-        let ready = |entry: &Entry| entry.sheet.weights.ready.mg() / 1000;
+        let ready = |entry: &ClassResult| entry.sheet.weights.ready.mg() / 1000;
         let rows: Vec<(i64, Vec<i64>)> = roll
             .rows()
             .iter()

@@ -1,7 +1,7 @@
 //! The class as a table for a spreadsheet: comma-separated values as RFC 4180 describes them.
 
 use super::cell::shielded;
-use super::entry::Entry;
+use super::entry::ClassResult;
 use super::flags::Flag;
 use super::roll::Row;
 use crate::base::kit::Kit;
@@ -57,7 +57,7 @@ fn write(rows: &[Row], flags: &[Vec<Flag>]) -> Result<String, Box<dyn std::error
     Ok(String::from_utf8(writer.into_inner()?)?)
 }
 
-fn line(entry: &Entry, flags: &[Flag], earlier: usize) -> [String; 22] {
+fn line(entry: &ClassResult, flags: &[Flag], earlier: usize) -> [String; 22] {
     let sheet = &entry.sheet;
     let figures = entry.figures.as_ref().ok();
     let cost = figures.and_then(|figures| figures.cost);

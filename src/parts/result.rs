@@ -3,11 +3,11 @@
 use leptos::prelude::*;
 
 use super::{range, yield_sheet};
-use crate::class::entry::{Entry, Figures};
+use crate::class::entry::{ClassResult, Figures};
 use crate::trade::mass::{self, Unit};
 
 /// Readings and figures of a result.
-pub fn of_entry(entry: &Entry) -> AnyView {
+pub fn of_entry(entry: &ClassResult) -> AnyView {
     let figures = match &entry.figures {
         Ok(figures) => worked(entry, figures),
         Err(why) => view! { <p class="fault">{why.to_string()}</p> }.into_any(),
@@ -15,7 +15,7 @@ pub fn of_entry(entry: &Entry) -> AnyView {
     view! { {figures} {readings(entry)} }.into_any()
 }
 
-fn worked(entry: &Entry, figures: &Figures) -> AnyView {
+fn worked(entry: &ClassResult, figures: &Figures) -> AnyView {
     view! {
         {yield_sheet::told(&figures.sheet)}
         {yield_sheet::portions(&figures.portions)}
@@ -24,7 +24,7 @@ fn worked(entry: &Entry, figures: &Figures) -> AnyView {
     .into_any()
 }
 
-fn readings(entry: &Entry) -> AnyView {
+fn readings(entry: &ClassResult) -> AnyView {
     let sheet = &entry.sheet;
     let grams = |weight| mass::show(weight, Unit::Gram);
     let kit: Vec<&str> = sheet.missing.iter().map(|kit| kit.name()).collect();

@@ -8,7 +8,7 @@ use super::parcel::Parcel;
 use super::result;
 use crate::class::board::Board;
 use crate::class::class_list::{Class, ClassAction, letters};
-use crate::class::entry::Entry;
+use crate::class::entry::ClassResult;
 use crate::session::drawer::Drawer;
 use crate::trade::rounding;
 
@@ -47,7 +47,7 @@ pub fn of_row(
     .into_any()
 }
 
-fn earlier(entries: &[Entry]) -> AnyView {
+fn earlier(entries: &[ClassResult]) -> AnyView {
     if entries.is_empty() {
         return ().into_any();
     }
@@ -64,7 +64,7 @@ fn earlier(entries: &[Entry]) -> AnyView {
 
 /// A try that was corrected, in a line.
 #[must_use]
-pub fn said_of(entry: &Entry) -> String {
+pub fn said_of(entry: &ClassResult) -> String {
     let yielded = match &entry.figures {
         Ok(figures) => rounding::percent(figures.yield_ratio, figures.reading.percent_decimals()),
         Err(why) => why.to_string(),

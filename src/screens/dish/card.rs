@@ -6,7 +6,7 @@ use crate::cards::exchange;
 use crate::cards::larder::CardField;
 use crate::cards::recipe::{Recipe, RecipeAction, Serves};
 use crate::device::{address, clock, download, send};
-use crate::parts::entry_field::{Entry, list};
+use crate::parts::entry_field::{TextEntry, list};
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::removal;
 use crate::place::{Place, Side};
@@ -65,9 +65,9 @@ fn text_of(desk: Desk, read: fn(&Recipe) -> String) -> Signal<String> {
 }
 
 fn name(desk: Desk) -> AnyView {
-    Entry {
+    TextEntry {
         keyboard: "text",
-        ..Entry::figure(
+        ..TextEntry::figure(
             "dish-name",
             "Name",
             text_of(desk, |card| card.name.clone()),
@@ -78,12 +78,12 @@ fn name(desk: Desk) -> AnyView {
 }
 
 fn covers(desk: Desk) -> AnyView {
-    Entry {
+    TextEntry {
         keyboard: "numeric",
         hint: Signal::stored("The quantities of all lines are for so many together.".to_owned()),
         fault: Signal::derive(move || desk.said(CardField::Makes)),
         beside: currency(desk),
-        ..Entry::figure(
+        ..TextEntry::figure(
             "dish-covers",
             "Covers, and the currency",
             text_of(desk, |card| card.covers.clone()),
@@ -106,11 +106,11 @@ fn makes(desk: Desk) -> AnyView {
         }),
     );
     view! {
-        {Entry {
+        {TextEntry {
             hint: Signal::stored("Weigh or measure what the lines below give together, once it is made.".to_owned()),
             fault: Signal::derive(move || desk.said(CardField::Makes)),
             beside: unit,
-            ..Entry::figure(
+            ..TextEntry::figure(
                 "dish-makes",
                 "What it makes",
                 text_of(desk, |card| card.makes.clone()),
@@ -211,12 +211,12 @@ fn lines(desk: Desk) -> AnyView {
 }
 
 fn share(desk: Desk) -> AnyView {
-    Entry {
+    TextEntry {
         hint: Signal::stored(
             "Salt, frying oil, a squeeze of lemon: added to the cost of the lines, in percent. Empty: nothing.".to_owned(),
         ),
         fault: Signal::derive(move || desk.said(CardField::Share)),
-        ..Entry::figure(
+        ..TextEntry::figure(
             "dish-share",
             "For what is never measured (%)",
             text_of(desk, |card| card.share.clone()),

@@ -8,7 +8,7 @@ use crate::cards::larder::{CardField, LineField};
 use crate::cards::recipe::{RecipeAction, Serves};
 use crate::device::address;
 use crate::parts::choice::one_of;
-use crate::parts::entry_field::{Entry, list};
+use crate::parts::entry_field::{TextEntry, list};
 use crate::parts::page::{Page, back_to};
 use crate::place::Side;
 use crate::screens::dish::card::units;
@@ -78,8 +78,8 @@ impl LineDesk {
         label: &str,
         read: fn(&Ingredient) -> String,
         write: fn(&mut Ingredient, String),
-    ) -> Entry {
-        Entry::figure(
+    ) -> TextEntry {
+        TextEntry::figure(
             id,
             label,
             Signal::derive(move || self.get(read)),
@@ -226,7 +226,7 @@ fn which(line: LineDesk, kind: Memo<What>) -> AnyView {
 }
 
 fn name(line: LineDesk) -> AnyView {
-    Entry {
+    TextEntry {
         keyboard: "text",
         fault: line.said(LineField::Name, |_| false),
         ..line.entry(
@@ -289,7 +289,7 @@ fn quantity(line: LineDesk) -> AnyView {
                 }
             })
     });
-    Entry {
+    TextEntry {
         hint,
         fault: line.said(LineField::Quantity, |line| !line.quantity.trim().is_empty()),
         beside: unit,
@@ -306,7 +306,7 @@ fn quantity(line: LineDesk) -> AnyView {
 fn trim(line: LineDesk) -> AnyView {
     let found = Memo::new(move |_| line.get(|line| trim_for(&line.name)));
     view! {
-        {Entry {
+        {TextEntry {
             hint: Signal::stored("100 less what is trimmed off. Empty: nothing is trimmed off.".to_owned()),
             fault: line.said(LineField::Trim, |line| !line.trim.trim().is_empty()),
             ..line.entry(

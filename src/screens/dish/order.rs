@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 
 use crate::cards::recipe::RecipeAction;
 use crate::device::{download, send};
-use crate::parts::entry_field::Entry;
+use crate::parts::entry_field::TextEntry;
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::words;
 use crate::place::Side;
@@ -23,12 +23,12 @@ pub fn screen(desk: Desk) -> AnyView {
             {on_to(&desk.at(Side::Scale), "Scale it")}
         }>
             {wanted(desk)}
-            {Entry {
+            {TextEntry {
                 hint: Signal::stored("Covers on top of those, for what falls, burns or comes back. Empty: none.".to_owned()),
                 fault: Signal::derive(move || {
                     desk.get(|card| parse_margin(&card.margin).err().map(|refusal| refusal.to_string()))
                 }),
-                ..Entry::figure(
+                ..TextEntry::figure(
                     "dish-margin",
                     "Margin (%)",
                     Signal::derive(move || desk.get(|card| card.margin.clone())),

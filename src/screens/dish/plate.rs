@@ -7,7 +7,7 @@ use rust_decimal::prelude::ToPrimitive;
 use crate::cards::larder::{CardField, CardReading};
 use crate::cards::recipe::{RecipeAction, Serves};
 use crate::device::download;
-use crate::parts::entry_field::Entry;
+use crate::parts::entry_field::TextEntry;
 use crate::parts::page::{Page, back_to, on_to};
 use crate::place::Side;
 use crate::session::desk::Desk;
@@ -247,10 +247,10 @@ fn fields(desk: Desk) -> AnyView {
     view! {
         <section class="noprint">
             <h2>"Price"</h2>
-            {Entry {
+            {TextEntry {
                 hint: Signal::stored("What the guest pays, tax included. Empty if it is not fixed yet.".to_owned()),
                 fault: Signal::derive(move || fault(parse_menu(&desk.get(|card| card.price.clone())).err())),
-                ..Entry::figure(
+                ..TextEntry::figure(
                     "menu-price",
                     "Price on the menu",
                     Signal::derive(move || desk.get(|card| card.price.clone())),
@@ -258,21 +258,21 @@ fn fields(desk: Desk) -> AnyView {
                 )
             }.view()}
             <div class="pair">
-                {Entry {
+                {TextEntry {
                     fault: Signal::derive(move || fault(parse_tax(&desk.get(|card| card.tax.clone())).err())),
-                    ..Entry::figure(
+                    ..TextEntry::figure(
                         "menu-tax",
                         "Tax in it (%)",
                         Signal::derive(move || desk.get(|card| card.tax.clone())),
                         Callback::new(move |text| desk.send(RecipeAction::Tax(text))),
                     )
                 }.view()}
-                {Entry {
+                {TextEntry {
                     fault: Signal::derive(move || fault(desk.get(|card| {
                         let typed = !card.target.trim().is_empty();
                         parse_target(&card.target).err().filter(|_| typed)
                     }))),
-                    ..Entry::figure(
+                    ..TextEntry::figure(
                         "menu-target",
                         "Wanted share (%)",
                         Signal::derive(move || desk.get(|card| card.target.clone())),

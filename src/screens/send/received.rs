@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use crate::class::class_list::{Class, ClassAction, letters};
-use crate::class::entry::Entry;
+use crate::class::entry::ClassResult;
 use crate::code::opening::{Opened, open};
 use crate::device::{address, clock};
 use crate::parts::page::{Page, back_to};
@@ -41,7 +41,7 @@ pub fn screen(classes: Drawer<Class>, typed: &str) -> AnyView {
 fn opened_screen(classes: Drawer<Class>, opened: Opened) -> AnyView {
     let mending = opened.mending();
     let letters = StoredValue::new(letters(&opened.code));
-    let entry = Entry::of(opened);
+    let entry = ClassResult::of(opened);
     let title = match entry.sheet.student {
         Some(_) => format!("{}: {}", entry.student(), entry.species().to_lowercase()),
         None => entry.species().to_owned(),
