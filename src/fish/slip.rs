@@ -95,7 +95,7 @@ pub enum SlipLine {
 
 /// A slip that can be worked with.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Order {
+pub struct ReadSlip {
     /// Which fish.
     pub species: Species,
     /// How it was delivered.
@@ -113,7 +113,7 @@ impl Slip {
     ///
     /// # Errors
     /// Each line that can't be taken, with its sentence, in the order of the slip.
-    pub fn read(&self) -> Result<Order, Vec<(SlipLine, Refusal)>> {
+    pub fn read(&self) -> Result<ReadSlip, Vec<(SlipLine, Refusal)>> {
         let species = self.read_species();
         let form = self.form.ok_or_else(|| {
             Refusal::new("Choose how the fish was delivered: the yield depends on it.")
@@ -122,7 +122,7 @@ impl Slip {
         let price = self.read_price();
         let portions = read_portions(&self.portions);
         match (species, form, count, price, portions) {
-            (Ok(species), Ok(form), Ok(count), Ok(price), Ok(portions)) => Ok(Order {
+            (Ok(species), Ok(form), Ok(count), Ok(price), Ok(portions)) => Ok(ReadSlip {
                 species,
                 form,
                 count,

@@ -12,7 +12,7 @@ use crate::place::Side;
 use crate::screens::dish::scale::{left_out, wanted};
 use crate::session::desk::Desk;
 use crate::trade::money::Money;
-use crate::trade::plate::order::{Order, OrderLine, order, parse_margin};
+use crate::trade::plate::order::{OrderLine, PurchaseOrder, order, parse_margin};
 use crate::trade::plate::scaled::parse_covers;
 
 /// The order.
@@ -62,7 +62,7 @@ fn listed(desk: Desk) -> Option<AnyView> {
     })
 }
 
-fn whole(desk: Desk, order: &Order, open: usize) -> AnyView {
+fn whole(desk: Desk, order: &PurchaseOrder, open: usize) -> AnyView {
     let each = Money {
         amount: order.cost.amount / Decimal::from(order.planned),
         ..order.cost
@@ -112,7 +112,7 @@ fn whole(desk: Desk, order: &Order, open: usize) -> AnyView {
     .into_any()
 }
 
-fn row(line: &OrderLine, order: &Order) -> AnyView {
+fn row(line: &OrderLine, order: &PurchaseOrder) -> AnyView {
     let cost = Money {
         amount: line.cost,
         currency: order.currency(),
@@ -136,7 +136,7 @@ fn row(line: &OrderLine, order: &Order) -> AnyView {
 }
 
 /// The list as a message to a supplier.
-fn as_text(title: &str, order: &Order) -> String {
+fn as_text(title: &str, order: &PurchaseOrder) -> String {
     let mut text = format!("{title}, {} covers\n", order.planned);
     for (group, lines) in &order.groups {
         text.push_str(&format!("\n{}\n", group.name()));

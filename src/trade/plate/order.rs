@@ -18,7 +18,7 @@ const MOST_MARGIN: u32 = 100;
 
 /// A shopping list.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Order {
+pub struct PurchaseOrder {
     /// The covers asked for.
     pub covers: u32,
     /// The covers it is enough for: those and the margin, whole covers.
@@ -107,7 +107,7 @@ struct Need<'a> {
 ///
 /// # Errors
 /// A sentence for a line that can't be costed, or past the range of a decimal.
-pub fn order(dish: &Preparation, covers: u32, margin: Decimal) -> Result<Order, Refusal> {
+pub fn order(dish: &Preparation, covers: u32, margin: Decimal) -> Result<PurchaseOrder, Refusal> {
     let planned = Decimal::from(covers.min(MOST_COVERS))
         .checked_mul(Decimal::ONE.checked_add(margin).ok_or(NoSum::TooFar)?)
         .map(|planned| planned.ceil());
@@ -132,7 +132,7 @@ pub fn order(dish: &Preparation, covers: u32, margin: Decimal) -> Result<Order, 
             groups.push((group, lines));
         }
     }
-    Ok(Order {
+    Ok(PurchaseOrder {
         covers,
         planned,
         groups,
@@ -302,7 +302,7 @@ fn up(amount: Decimal, step: Decimal) -> Result<u64, Refusal> {
         .ok_or_else(|| NoSum::TooFar.into())
 }
 
-impl Order {
+impl PurchaseOrder {
     /// The currency of every figure in it.
     #[must_use]
     pub fn currency(&self) -> Currency {
