@@ -11,7 +11,7 @@ use crate::parts::step_editor::Editor;
 use crate::place::{Side, Stage};
 use crate::service::dish::shipped;
 use crate::service::dish::{Dish, Sound};
-use crate::service::menu::edit::{Edit, Fault, Field};
+use crate::service::menu::edit::{Edit, EditFault, Field};
 use crate::session::desk::Desk;
 use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
@@ -76,13 +76,13 @@ pub fn of_card(desk: Desk) -> AnyView {
     .into_any()
 }
 
-fn edited(dish: Option<&Dish>, edit: &Edit) -> Result<Sound, Fault> {
+fn edited(dish: Option<&Dish>, edit: &Edit) -> Result<Sound, EditFault> {
     let dish = dish.ok_or_else(|| whole("This dish is no longer here.".to_owned()))?;
     dish.edited(edit)
 }
 
-fn whole(sentence: String) -> Fault {
-    Fault {
+fn whole(sentence: String) -> EditFault {
+    EditFault {
         field: Field::Whole,
         refusal: Refusal::new(sentence),
     }
