@@ -51,7 +51,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     if env::var("CARGO_CFG_TARGET_ARCH")? == "wasm32" {
         println!("cargo::rustc-link-arg-bin=scaleside=--emit-relocs");
     }
-    rows("published", "Row", &PUBLISHED)?;
+    rows("published", "PublishedRow", &PUBLISHED)?;
     rows("species", "Species", &SPECIES)
 }
 

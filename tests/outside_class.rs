@@ -12,7 +12,7 @@ use scaleside::base::kit::Kit;
 use scaleside::class::feedback::feedback;
 use scaleside::class::flags::{Flag, PriceSlip, flags};
 use scaleside::class::group::{By, Measure, groups};
-use scaleside::class::roll::{Roll, Row};
+use scaleside::class::roll::{Roll, RollRow};
 use scaleside::class::sheet_csv::sheet_csv;
 use scaleside::class::spread::Spread;
 use scaleside::code::day::Day;
@@ -193,8 +193,8 @@ fn roll() -> (Findings, Roll) {
     (findings, roll)
 }
 
-fn row<'a>(rows: &'a [Row], student: &str) -> (usize, &'a Row) {
-    let named = |row: &&Row| row.entry.student() == student;
+fn row<'a>(rows: &'a [RollRow], student: &str) -> (usize, &'a RollRow) {
+    let named = |row: &&RollRow| row.entry.student() == student;
     let (nth, row) = (0..).zip(rows).find(|(_, row)| named(row)).unwrap();
     (nth, row)
 }

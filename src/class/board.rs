@@ -5,7 +5,7 @@ use std::cmp::Ordering;
 use super::feedback::feedback;
 use super::flags::{self, Flag};
 use super::group::{By, Group, Measure, groups};
-use super::roll::{Roll, Row};
+use super::roll::{Roll, RollRow};
 use crate::code::find::Found;
 use crate::code::opening::open;
 use crate::code::unopened::Unopened;
@@ -49,7 +49,7 @@ impl Board {
 
     /// The results that count.
     #[must_use]
-    pub fn rows(&self) -> &[Row] {
+    pub fn rows(&self) -> &[RollRow] {
         self.roll.rows()
     }
 
@@ -72,7 +72,7 @@ impl Board {
     }
 
     /// The rows that are flagged, by their place.
-    pub fn flagged(&self) -> impl Iterator<Item = (usize, &Row, &[Flag])> {
+    pub fn flagged(&self) -> impl Iterator<Item = (usize, &RollRow, &[Flag])> {
         self.rows()
             .iter()
             .enumerate()

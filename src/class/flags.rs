@@ -6,7 +6,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::entry::{ClassResult, Figures};
 use super::group::{By, Measure, groups};
-use super::roll::Row;
+use super::roll::RollRow;
 use super::spread::Spread;
 use crate::trade::breakdown::{Breakdown, Weights};
 use crate::trade::mass::{Mass, Unit, show};
@@ -114,7 +114,7 @@ impl Flag {
 
 /// The flags of every row, in the rows' order, the gravest first.
 #[must_use]
-pub fn flags(rows: &[Row]) -> Vec<Vec<Flag>> {
+pub fn flags(rows: &[RollRow]) -> Vec<Vec<Flag>> {
     let standards: HashMap<String, Standard> = groups(rows, By::SpeciesAndForm)
         .into_iter()
         .map(|group| {

@@ -1,7 +1,7 @@
 //! The class in groups: by species, by form, by kit, by technique, each with its spread.
 
 use super::entry::ClassResult;
-use super::roll::Row;
+use super::roll::RollRow;
 use super::spread::Spread;
 use crate::base::kit::Kit;
 use crate::trade::breakdown::{Breakdown, DeliveryForm};
@@ -128,7 +128,7 @@ impl Group<'_> {
 /// The rows in groups: species by number (those not in the list first), forms in the order of the slip, with
 /// before without.
 #[must_use]
-pub fn groups(rows: &[Row], by: By) -> Vec<Group<'_>> {
+pub fn groups(rows: &[RollRow], by: By) -> Vec<Group<'_>> {
     let mut keyed: Vec<((u8, usize), &ClassResult)> = rows
         .iter()
         .map(|row| (by.key(&row.entry), &row.entry))

@@ -10,7 +10,7 @@ use crate::code::sheet::Student;
 
 /// A result, with what the same student sent before it for the same test.
 #[derive(Clone, Debug)]
-pub struct Row {
+pub struct RollRow {
     /// The result that counts: the one of the latest day, and of these the one that came last.
     pub entry: ClassResult,
     /// Those it replaces, in the order they came.
@@ -29,7 +29,7 @@ pub struct Repeat {
 /// All the results of a class, in the order their first tries came.
 #[derive(Clone, Debug, Default)]
 pub struct Roll {
-    rows: Vec<Row>,
+    rows: Vec<RollRow>,
     repeats: Vec<Repeat>,
     known: HashSet<Code>,
     places: HashMap<(Student, SpeciesCode), usize>,
@@ -67,7 +67,7 @@ impl Roll {
         if let Some(whose) = whose {
             self.places.insert(whose, self.rows.len());
         }
-        self.rows.push(Row {
+        self.rows.push(RollRow {
             entry,
             earlier: Vec::new(),
         });
@@ -75,7 +75,7 @@ impl Roll {
 
     /// The results.
     #[must_use]
-    pub fn rows(&self) -> &[Row] {
+    pub fn rows(&self) -> &[RollRow] {
         &self.rows
     }
 
@@ -86,7 +86,7 @@ impl Roll {
     }
 }
 
-impl Row {
+impl RollRow {
     fn correct(&mut self, entry: ClassResult) {
         if entry.sheet.day < self.entry.sheet.day {
             self.earlier.push(entry);

@@ -3,7 +3,7 @@
 use super::cell::shielded;
 use super::entry::ClassResult;
 use super::flags::Flag;
-use super::roll::Row;
+use super::roll::RollRow;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::trade::mass::Mass;
@@ -41,11 +41,11 @@ const HEADING: [&str; 22] = [
 ///
 /// # Errors
 /// A sentence if the table can't be put together.
-pub fn sheet_csv(rows: &[Row], flags: &[Vec<Flag>]) -> Result<String, Refusal> {
+pub fn sheet_csv(rows: &[RollRow], flags: &[Vec<Flag>]) -> Result<String, Refusal> {
     write(rows, flags).map_err(|_| Refusal::new("The class sheet could not be written."))
 }
 
-fn write(rows: &[Row], flags: &[Vec<Flag>]) -> Result<String, Box<dyn std::error::Error>> {
+fn write(rows: &[RollRow], flags: &[Vec<Flag>]) -> Result<String, Box<dyn std::error::Error>> {
     let mut writer = csv::WriterBuilder::new()
         .terminator(csv::Terminator::CRLF)
         .from_writer(Vec::new());
