@@ -12,7 +12,7 @@ use rust_decimal::Decimal;
 use scaleside::trade::money::{Currency, Money};
 use scaleside::trade::plate::invoice::{Per, Price};
 use scaleside::trade::plate::line::{
-    Bought, Group, Makes, PlateLine, Preparation, Source, WholeFish,
+    Bought, LineGroup, Makes, PlateLine, Preparation, Source, WholeFish,
 };
 use scaleside::trade::plate::order::{Buy, order};
 use scaleside::trade::plate::plate::{Plate, worth_of_a_point};
@@ -35,7 +35,7 @@ fn bought(trim: &str, price: &str, per: Per) -> Bought {
         },
         density: None,
         piece: None,
-        group: Group::Fish,
+        group: LineGroup::Fish,
         fish: None,
     }
 }

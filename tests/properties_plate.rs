@@ -16,7 +16,7 @@ use scaleside::fish::settings::Settings;
 use scaleside::trade::money::Currency;
 use scaleside::trade::plate::invoice::{Per, Price};
 use scaleside::trade::plate::line::{
-    Bought, Group, Makes, PlateLine, Preparation, Source, WholeFish,
+    Bought, LineGroup, Makes, PlateLine, Preparation, Source, WholeFish,
 };
 use scaleside::trade::plate::order::order;
 use scaleside::trade::plate::plate::Plate;
@@ -68,7 +68,7 @@ fn any_bought() -> impl Strategy<Value = (Quantity, Bought)> {
                 },
                 density: None,
                 piece: None,
-                group: Group::ALL[group],
+                group: LineGroup::ALL[group],
                 fish: size.map(|size| WholeFish {
                     size: Some(Decimal::new(size, 6)),
                     range: None,

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::larder::{Larder, LineField};
 use crate::base::part::Part;
 use crate::trade::breakdown::DeliveryForm;
-use crate::trade::plate::line::Group;
+use crate::trade::plate::line::LineGroup;
 use crate::trade::plate::trims::trim_for;
 use crate::trade::plate::units::{Kind, QuantityUnit};
 
@@ -106,7 +106,7 @@ pub struct Ingredient {
     /// Grams of one piece as bought, or of one whole fish.
     pub piece: String,
     /// Who sells it; the group of its published trim yield, or the dry store, until chosen.
-    pub group: Option<Group>,
+    pub group: Option<LineGroup>,
     /// The line as it came from another kitchen, where it could not be read.
     pub came_as: String,
 }
@@ -180,14 +180,14 @@ impl Ingredient {
 
     /// Who sells it: as chosen, or as far as its name tells.
     #[must_use]
-    pub fn group(&self) -> Group {
+    pub fn group(&self) -> LineGroup {
         self.group.unwrap_or_else(|| {
             if self.origin.is_fish() {
-                Group::Fish
+                LineGroup::Fish
             } else if trim_for(&self.name).is_some() {
-                Group::Vegetables
+                LineGroup::Vegetables
             } else {
-                Group::DryStore
+                LineGroup::DryStore
             }
         })
     }

@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use super::feedback::feedback;
 use super::flags::{self, Flag};
-use super::group::{By, Group, Measure, groups};
+use super::group::{By, ClassGroup, Measure, groups};
 use super::roll::{Roll, RollRow};
 use crate::code::find::Found;
 use crate::code::opening::open;
@@ -138,7 +138,7 @@ impl Board {
 
     /// The class in groups.
     #[must_use]
-    pub fn groups(&self, by: By) -> Vec<Group<'_>> {
+    pub fn groups(&self, by: By) -> Vec<ClassGroup<'_>> {
         groups(self.rows(), by)
     }
 

@@ -98,14 +98,14 @@ impl By {
 
 /// Some results that belong together.
 #[derive(Clone, Debug)]
-pub struct Group<'a> {
+pub struct ClassGroup<'a> {
     /// Its name.
     pub label: String,
     /// Its results, in the order of the roll.
     pub entries: Vec<&'a ClassResult>,
 }
 
-impl Group<'_> {
+impl ClassGroup<'_> {
     /// The spread of a measure over the group; `None` when no result has a value.
     #[must_use]
     pub fn spread(&self, measure: Measure) -> Option<Spread> {
@@ -128,7 +128,7 @@ impl Group<'_> {
 /// The rows in groups: species by number (those not in the list first), forms in the order of the slip, with
 /// before without.
 #[must_use]
-pub fn groups(rows: &[RollRow], by: By) -> Vec<Group<'_>> {
+pub fn groups(rows: &[RollRow], by: By) -> Vec<ClassGroup<'_>> {
     let mut keyed: Vec<((u8, usize), &ClassResult)> = rows
         .iter()
         .map(|row| (by.key(&row.entry), &row.entry))
@@ -136,7 +136,7 @@ pub fn groups(rows: &[RollRow], by: By) -> Vec<Group<'_>> {
     keyed.sort_by_key(|(key, _)| *key);
     keyed
         .chunk_by(|(a, _), (b, _)| a == b)
-        .map(|chunk| Group {
+        .map(|chunk| ClassGroup {
             label: chunk
                 .first()
                 .map_or_else(String::new, |(_, entry)| by.label(entry)),

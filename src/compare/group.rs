@@ -106,7 +106,7 @@ impl By {
 
 /// Tests that belong together, the latest first.
 #[derive(Clone, Debug)]
-pub struct Group<'a> {
+pub struct TestGroup<'a> {
     /// Their species and form.
     pub bought: Bought,
     /// What the part is called; empty where they are not parted further.
@@ -117,7 +117,7 @@ pub struct Group<'a> {
 
 /// The tests in groups: species by name, forms in the order of the slip.
 #[must_use]
-pub fn groups<'a>(tests: impl IntoIterator<Item = &'a Test>, by: By) -> Vec<Group<'a>> {
+pub fn groups<'a>(tests: impl IntoIterator<Item = &'a Test>, by: By) -> Vec<TestGroup<'a>> {
     let mut parted: BTreeMap<_, Vec<&Test>> = BTreeMap::new();
     for test in tests {
         let kind = (test.bought().key(), by.place(test));
@@ -126,7 +126,7 @@ pub fn groups<'a>(tests: impl IntoIterator<Item = &'a Test>, by: By) -> Vec<Grou
     let latest_first = |mut tests: Vec<&'a Test>| {
         tests.sort_by(|first, other| (other.begun, &other.id).cmp(&(first.begun, &first.id)));
         let first = tests.first()?;
-        Some(Group {
+        Some(TestGroup {
             bought: first.bought(),
             part: by.part(first),
             tests,
@@ -135,7 +135,7 @@ pub fn groups<'a>(tests: impl IntoIterator<Item = &'a Test>, by: By) -> Vec<Grou
     parted.into_values().filter_map(latest_first).collect()
 }
 
-impl Group<'_> {
+impl TestGroup<'_> {
     /// How many fish its tests are of.
     #[must_use]
     pub fn fish(&self) -> u32 {

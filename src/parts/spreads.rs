@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::measure::{measures, name, written};
 use crate::class::board::Board;
-use crate::class::group::{By, Group, Measure};
+use crate::class::group::{By, ClassGroup, Measure};
 use crate::trade::published;
 use crate::trade::rounding;
 
@@ -18,7 +18,7 @@ pub fn of_board(board: &Board, by: By) -> AnyView {
     .into_any()
 }
 
-fn of_group(group: &Group<'_>, by: By, measures: &[Measure]) -> AnyView {
+fn of_group(group: &ClassGroup<'_>, by: By, measures: &[Measure]) -> AnyView {
     let label = super::words::capital(&group.label);
     let count = match group.entries.len() {
         1 => "1 result".to_owned(),

@@ -8,7 +8,7 @@ use super::{HUNDRED_ML, PERCENT, TRIM_YIELD, UNMEASURED, unit_of_code};
 use crate::cards::ingredient::{Ingredient, Origin, PricedBy};
 use crate::cards::recipe::{LONGEST_CAME_AS, LONGEST_FIELD, Recipe};
 use crate::trade::money::Currency;
-use crate::trade::plate::line::Group;
+use crate::trade::plate::line::LineGroup;
 use crate::trade::plate::units::{Kind, QuantityUnit};
 
 /// A line with its quantity, its price and its yield; `None` when the quantity is not among them.
@@ -38,7 +38,7 @@ pub(super) fn supplied(
         return Some(line);
     }
     let category = text_of(item.get("category")).unwrap_or_default();
-    line.group = Group::ALL
+    line.group = LineGroup::ALL
         .into_iter()
         .find(|group| group.name() == category);
     for property in each(item.get("additionalProperty")).filter_map(Value::as_object) {
@@ -50,7 +50,7 @@ pub(super) fn supplied(
             _ => {}
         }
     }
-    if line.group == Some(Group::Fish) && !line.trim.is_empty() {
+    if line.group == Some(LineGroup::Fish) && !line.trim.is_empty() {
         line.origin = Origin::TypedFish;
     }
     if let Some((grams, QuantityUnit::Gram)) = item

@@ -16,7 +16,7 @@ use crate::screens::dish::fish;
 use crate::screens::dish::price;
 use crate::session::desk::Desk;
 use crate::trade::money::Money;
-use crate::trade::plate::line::Group;
+use crate::trade::plate::line::LineGroup;
 use crate::trade::plate::trims::trim_for;
 use crate::trade::plate::units::Kind;
 use rust_decimal::Decimal;
@@ -347,10 +347,10 @@ fn supplier(line: LineDesk) -> AnyView {
             {list(
                 "line-group",
                 "On the shopping list under",
-                Group::ALL.iter().map(|group| (group.name().to_owned(), group.name().to_owned())).collect(),
+                LineGroup::ALL.iter().map(|group| (group.name().to_owned(), group.name().to_owned())).collect(),
                 Signal::derive(move || line.get(|line| line.group().name().to_owned())),
                 Callback::new(move |name: String| line.edit(move |line| {
-                    line.group = Group::ALL.into_iter().find(|group| group.name() == name);
+                    line.group = LineGroup::ALL.into_iter().find(|group| group.name() == name);
                 })),
             )}
         </div>

@@ -15,7 +15,7 @@ use crate::trade::rounding;
     Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
 )]
 #[serde(rename_all = "snake_case")]
-pub enum Group {
+pub enum LineGroup {
     /// Fish and shellfish.
     Fish,
     /// Vegetables, herbs and fruit.
@@ -31,7 +31,7 @@ pub enum Group {
     Other,
 }
 
-impl Group {
+impl LineGroup {
     /// Every group, in the order of a list.
     pub const ALL: [Self; 6] = [
         Self::Fish,
@@ -114,7 +114,7 @@ pub struct Bought {
     /// Kilograms of one piece as bought, where pieces meet a weight.
     pub piece: Option<Decimal>,
     /// Who sells it.
-    pub group: Group,
+    pub group: LineGroup,
     /// What is known of a whole fish.
     pub fish: Option<WholeFish>,
 }

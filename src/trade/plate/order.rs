@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::invoice::{Per, Price};
-use super::line::{Bought, Group, PlateLine, Preparation, Source};
+use super::line::{Bought, LineGroup, PlateLine, Preparation, Source};
 use super::percentage::parse_percent;
 use super::refusals::NoSum;
 use super::scaled::MOST_COVERS;
@@ -24,7 +24,7 @@ pub struct PurchaseOrder {
     /// The covers it is enough for: those and the margin, whole covers.
     pub planned: u32,
     /// What to buy, by who sells it.
-    pub groups: Vec<(Group, Vec<OrderLine>)>,
+    pub groups: Vec<(LineGroup, Vec<OrderLine>)>,
     /// What all of it costs.
     pub cost: Money,
 }
@@ -117,9 +117,9 @@ pub fn order(dish: &Preparation, covers: u32, margin: Decimal) -> Result<Purchas
     let factor = Decimal::from(planned) / Decimal::from(dish.covers());
     let mut needs = Vec::new();
     gather(dish, factor, Some(dish.covers()), &mut needs)?;
-    let mut groups: Vec<(Group, Vec<OrderLine>)> = Vec::new();
+    let mut groups: Vec<(LineGroup, Vec<OrderLine>)> = Vec::new();
     let mut cost = Decimal::ZERO;
-    for group in Group::ALL {
+    for group in LineGroup::ALL {
         let lines = needs
             .iter()
             .filter(|need| need.bought.group == group)
