@@ -27,7 +27,7 @@ use scaleside::service::timetable::of_dish::Service;
 use scaleside::service::timetable::{Stuck, Timetable};
 use scaleside::work::codes::Pasted;
 use scaleside::work::heat::{Readings, Wanted};
-use scaleside::work::picture::Link;
+use scaleside::work::picture::LinkToDraw;
 use scaleside::work::plan::{Asked, placed};
 use scaleside::work::tables::{In, Out};
 use scaleside::work::{Ask, answer};
@@ -245,18 +245,18 @@ fn a_table_goes_out_and_comes_in_the_same() {
 
 #[test]
 fn a_link_is_drawn_the_same_and_a_text_too_long_for_one_is_not() {
-    let link = Link("https://kitchen.example/#/received/ABCD".into());
+    let link = LinkToDraw("https://kitchen.example/#/received/ABCD".into());
     let drawn = asked(&link).unwrap();
     assert_eq!(Some(&drawn), link.answer().as_ref());
     // ISO/IEC 18004: version v has 17 + 4v modules a side; four quiet ones stand on each.
     assert_eq!((drawn.side - 8 - 17) % 4, 0);
-    assert_eq!(asked(&Link("x".repeat(3_000))), None);
+    assert_eq!(asked(&LinkToDraw("x".repeat(3_000))), None);
 }
 
 #[test]
 fn what_is_no_question_has_no_answer() {
-    let question = serde_json::to_string(&Link("x".into())).unwrap();
-    let name = Link::KIND.name;
+    let question = serde_json::to_string(&LinkToDraw("x".into())).unwrap();
+    let name = LinkToDraw::KIND.name;
     assert!(answer(name, &question).is_some());
     for (name, text) in [
         ("", question.as_str()),

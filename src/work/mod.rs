@@ -53,7 +53,7 @@ pub fn answer(name: &str, question: &str) -> Option<String> {
     const PASTE: &str = codes::Pasted::KIND.name;
     const TABLE_OUT: &str = tables::Out::KIND.name;
     const TABLE_IN: &str = tables::In::KIND.name;
-    const PICTURE: &str = picture::Link::KIND.name;
+    const PICTURE: &str = picture::LinkToDraw::KIND.name;
     match name {
         PLAN => said::<plan::Asked>(question),
         ESTIMATE => said::<heat::Wanted>(question),
@@ -61,7 +61,7 @@ pub fn answer(name: &str, question: &str) -> Option<String> {
         PASTE => said::<codes::Pasted>(question),
         TABLE_OUT => said::<tables::Out>(question),
         TABLE_IN => said::<tables::In>(question),
-        PICTURE => said::<picture::Link>(question),
+        PICTURE => said::<picture::LinkToDraw>(question),
         _ => None,
     }
 }

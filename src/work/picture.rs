@@ -12,7 +12,7 @@ const QUIET: usize = 4;
 
 /// A link to be drawn.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Link(pub String);
+pub struct LinkToDraw(pub String);
 
 /// The picture of a link, as the units and the path of an SVG.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -23,7 +23,7 @@ pub struct Drawn {
     pub dark: String,
 }
 
-impl Ask for Link {
+impl Ask for LinkToDraw {
     /// Nothing for a text that is too long for one.
     type Answer = Option<Drawn>;
     const KIND: Kind = Kind {

@@ -1,6 +1,6 @@
 //! The committed kitchens, read: what the scripts beside this file wrote.
 
-use scaleside::service::plan::{Edge, Kitchen, Link, Need, Station, Task};
+use scaleside::service::plan::{Edge, Kitchen, Need, PlanLink, Station, Task};
 use serde_json::Value;
 
 /// A kitchen, and the optimum that was proven for it.
@@ -62,7 +62,7 @@ fn case(k: &Value) -> Case {
                 })
                 .collect(),
             links: (list(&k["links"]).iter())
-                .map(|l| Link {
+                .map(|l| PlanLink {
                     from: l[0].to_string(),
                     from_edge: edge(&l[1]),
                     to: l[2].to_string(),

@@ -14,7 +14,7 @@ pub struct Kitchen {
     /// The steps, plating among them, in any order.
     pub tasks: Vec<Task>,
     /// What must come before what, and how soon.
-    pub links: Vec<Link>,
+    pub links: Vec<PlanLink>,
     /// The id of the plating step: every other step ends before it starts.
     pub plating: String,
 }
@@ -71,7 +71,7 @@ pub struct Need {
 /// A gap kept between an edge of one task and an edge of another:
 /// `least <= moment(to) - moment(from) <= greatest`, in seconds.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Link {
+pub struct PlanLink {
     /// The id of the task the gap is measured from.
     pub from: String,
     /// Which end of it.
@@ -86,7 +86,7 @@ pub struct Link {
     pub greatest: Option<i64>,
 }
 
-impl Link {
+impl PlanLink {
     /// `to` starts no sooner than `from` ends.
     #[must_use]
     pub fn after(from: &str, to: &str) -> Self {
