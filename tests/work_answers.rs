@@ -190,7 +190,7 @@ fn a_pan_is_fitted_the_same() {
         };
         (
             estimate.fillet.clone(),
-            estimate.bench,
+            estimate.stove,
             ProbeReading { so_far, core_c },
         )
     };

@@ -9,10 +9,10 @@ use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
 use crate::heat::advice::{Advice, BY_EYE_MM, THICKNESS_MM, advise_from};
-use crate::heat::bench::{Bench, Fillet, Target};
 use crate::heat::cook::SoFar;
 use crate::heat::pan::{Pan, Surface};
 use crate::heat::probe::{Cause, ProbeReading, correct};
+use crate::heat::stove::{Fillet, Stove, Target};
 use crate::service::dish::laid_out::{FishTimes, panful};
 use crate::service::dish::step::OfFish;
 
@@ -24,8 +24,8 @@ pub const KITCHEN_C: f64 = 24.0;
 pub struct Asked {
     /// The fillet.
     pub fillet: Fillet,
-    /// The bench.
-    pub bench: Bench,
+    /// The stove.
+    pub stove: Stove,
     /// The wanted core.
     pub target: Target,
     /// What has been done.
@@ -51,12 +51,12 @@ impl Asked {
     /// # Errors
     /// The sentence for the first figure that can't be right.
     pub fn answer(&self) -> Result<Estimate, Refusal> {
-        let (mut fillet, mut bench, mut cause) = (self.fillet.clone(), self.bench, None);
+        let (mut fillet, mut stove, mut cause) = (self.fillet.clone(), self.stove, None);
         if let Some(reading) = &self.reading {
-            let corrected = correct(&fillet, &bench, reading)?;
-            (fillet, bench, cause) = (corrected.fillet, corrected.bench, Some(corrected.cause));
+            let corrected = correct(&fillet, &stove, reading)?;
+            (fillet, stove, cause) = (corrected.fillet, corrected.stove, Some(corrected.cause));
         }
-        let advice = advise_from(&fillet, &bench, &self.target, self.so_far, self.off_mm)?;
+        let advice = advise_from(&fillet, &stove, &self.target, self.so_far, self.off_mm)?;
         Ok(Estimate { advice, cause })
     }
 }
@@ -101,7 +101,7 @@ impl Fish {
     ///
     /// # Errors
     /// The sentence for the first figure that can't be read.
-    pub fn entered(&self) -> Result<(Fillet, Bench, Target), Refusal> {
+    pub fn entered(&self) -> Result<(Fillet, Stove, Target), Refusal> {
         let card = &self.heat;
         let thin_end_mm = match card.thin_end.trim() {
             "" => None,
@@ -119,7 +119,7 @@ impl Fish {
             skin: true,
             mass_g: self.panful_g()?,
         };
-        let bench = Bench {
+        let stove = Stove {
             pan: Pan {
                 material: card.pan.material,
                 mass_g: read(&card.pan.mass, "What does the pan weigh, in grams?")?,
@@ -134,7 +134,7 @@ impl Fish {
             core_c: read(&card.core, "Which core do you want, in °C?")?,
             rule: card.rule,
         };
-        Ok((fillet, bench, target))
+        Ok((fillet, stove, target))
     }
 
     /// The panful in the pan or at rest, from 1; the last that went in.
@@ -194,7 +194,7 @@ impl Fish {
     /// # Errors
     /// The sentence for the first figure that can't be read.
     pub fn asked(&self, at: Instant) -> Result<Asked, Refusal> {
-        let (fillet, bench, target) = self.entered()?;
+        let (fillet, stove, target) = self.entered()?;
         let reading = self.last_reading();
         let so_far =
             (self.so_far(at).zip(reading)).map_or_else(SoFar::default, |(done, reading)| {
@@ -207,7 +207,7 @@ impl Fish {
             });
         Ok(Asked {
             fillet,
-            bench,
+            stove,
             target,
             so_far,
             off_mm: if self.heat.by_eye {

@@ -3,13 +3,13 @@
 use serde::{Deserialize, Serialize};
 
 use super::band::{Banded, Spread};
-use super::bench::{Bench, Fillet, Setup, Target};
 use super::cook::{FINISH_MOST, REST_LEAST, REST_MOST, SKIN_MOST, SoFar, times};
 use super::course::{Course, Goal, Times};
 use super::food::{self, StandIn};
 use super::history::{Moment, Record};
 use super::refusals::NoCourse;
 use super::safety::Verdict;
+use super::stove::{Fillet, Setup, Stove, Target};
 use crate::base::refusal::Refusal;
 
 /// How far off a thickness may be measured, mm.
@@ -75,8 +75,8 @@ pub struct Advice {
 ///
 /// # Errors
 /// One sentence about the first figure that can't be right.
-pub fn advise(fillet: &Fillet, bench: &Bench, target: &Target) -> Result<Advice, Refusal> {
-    advise_from(fillet, bench, target, SoFar::default(), THICKNESS_MM)
+pub fn advise(fillet: &Fillet, stove: &Stove, target: &Target) -> Result<Advice, Refusal> {
+    advise_from(fillet, stove, target, SoFar::default(), THICKNESS_MM)
 }
 
 /// Advises on the rest of a course of which some is done, its thickness known to within `off_mm`.
@@ -85,12 +85,12 @@ pub fn advise(fillet: &Fillet, bench: &Bench, target: &Target) -> Result<Advice,
 /// As `advise`; and when what was done is out of order.
 pub fn advise_from(
     fillet: &Fillet,
-    bench: &Bench,
+    stove: &Stove,
     target: &Target,
     so_far: SoFar,
     off_mm: f64,
 ) -> Result<Advice, Refusal> {
-    let setup = Setup::new(fillet, bench)?;
+    let setup = Setup::new(fillet, stove)?;
     let target = target.checked()?;
     let so_far = so_far.checked()?;
     let goal = Goal {

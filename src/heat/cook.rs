@@ -8,8 +8,8 @@
 //! between 20 s (the flesh side must set) and 180 s (the pan has little left: common practice, no
 //! source). Where that is not enough the turn comes later; where it is too much, earlier.
 
-use super::bench::Setup;
 use super::course::{Course, Goal, Times};
+use super::stove::Setup;
 
 /// Flesh is set and pale from here, °C.
 pub const SET_C: f64 = 40.0;

@@ -4,9 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use super::air::Above;
 use super::base::Base;
-use super::bench::Setup;
 use super::food::at;
 use super::slab::{Flows, Slab};
+use super::stove::Setup;
 
 /// Contact with paper on a board at room temperature, W/(m²·K) (our choice, about that of still
 /// air; no source).

@@ -2,9 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::bench::Setup;
 use super::cook::{REST_MOST, SoFar};
 use super::course::{Course, Stage, Times};
+use super::stove::Setup;
 
 /// The fillet at one moment of the advised course.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]

@@ -2,12 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::bench::{
-    Bench, CONDUCTANCE_LIMITS, Fillet, MASS_LIMITS_G, Setup, THICKNESS_LIMITS_MM, THIN_LEAST_MM,
-};
 use super::cook::SoFar;
 use super::course::{Course, Times};
 use super::refusals::NoReading;
+use super::stove::{
+    CONDUCTANCE_LIMITS, Fillet, MASS_LIMITS_G, Setup, Stove, THICKNESS_LIMITS_MM, THIN_LEAST_MM,
+};
 use crate::base::refusal::Refusal;
 
 /// What the probe showed midway through the thickest part, and what had been done by then.
@@ -36,8 +36,8 @@ pub enum Cause {
 pub struct Corrected {
     /// The fillet, perhaps of another thickness.
     pub fillet: Fillet,
-    /// The bench, its pan with another contact conductance.
-    pub bench: Bench,
+    /// The stove, its pan with another contact conductance.
+    pub stove: Stove,
     /// What was changed.
     pub cause: Cause,
     /// What the estimate now says the probe should show, °C.
@@ -148,11 +148,11 @@ fn halve((mut near, at_near): (f64, f64), mut far: f64, f: impl Fn(f64) -> f64) 
 /// As `advise`, and for a reading that can't be right.
 pub fn correct(
     fillet: &Fillet,
-    bench: &Bench,
+    stove: &Stove,
     reading: &ProbeReading,
 ) -> Result<Corrected, Refusal> {
     let ProbeReading { so_far, core_c } = checked(reading)?;
-    let setup = Setup::new(fillet, bench)?;
+    let setup = Setup::new(fillet, stove)?;
     let contact = |x| with_contact(&setup, x);
     let thickness = |x| with_thickness(&setup, x);
     let (changed, cause) =
@@ -167,12 +167,12 @@ pub fn correct(
         };
     let mut corrected = Corrected {
         fillet: fillet.clone(),
-        bench: *bench,
+        stove: *stove,
         cause,
         model_c: expected(&changed, so_far),
     };
     match cause {
-        Cause::Contact => corrected.bench.pan.conductance = Some(changed.conductance),
+        Cause::Contact => corrected.stove.pan.conductance = Some(changed.conductance),
         Cause::Thickness => {
             let share = changed.thickness / setup.thickness;
             corrected.fillet.thickness_mm = changed.thickness * 1000.0;
@@ -191,17 +191,17 @@ pub fn correct(
 ///
 /// # Errors
 /// When there is no reading, or one of them can't be right.
-pub fn fit(history: &[(Fillet, Bench, ProbeReading)]) -> Result<Fitted, Refusal> {
-    let Some((_, bench, _)) = history.first() else {
+pub fn fit(history: &[(Fillet, Stove, ProbeReading)]) -> Result<Fitted, Refusal> {
+    let Some((_, stove, _)) = history.first() else {
         return Err(NoReading::NoneYet.into());
     };
-    let first = bench.surface.conductance();
+    let first = stove.surface.conductance();
     let cooked = history
         .iter()
-        .map(|(fillet, bench, reading)| {
+        .map(|(fillet, stove, reading)| {
             let setup = Setup {
                 conductance: first,
-                ..Setup::new(fillet, bench)?
+                ..Setup::new(fillet, stove)?
             };
             Ok((setup, checked(reading)?))
         })

@@ -5,8 +5,8 @@ use serde::{Deserialize, Serialize};
 use super::{Ask, Kind, Lane};
 use crate::base::refusal::Refusal;
 use crate::fish::estimate::{Asked, Estimate};
-use crate::heat::bench::{Bench, Fillet};
 use crate::heat::probe::{Fitted, ProbeReading, fit};
+use crate::heat::stove::{Fillet, Stove};
 
 /// An estimate that is wanted.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -27,7 +27,7 @@ impl Ask for Wanted {
 
 /// The readings of one pan on one surface.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Readings(pub Vec<(Fillet, Bench, ProbeReading)>);
+pub struct Readings(pub Vec<(Fillet, Stove, ProbeReading)>);
 
 impl Ask for Readings {
     type Answer = Result<Fitted, Refusal>;

@@ -138,8 +138,8 @@ fn said(fish: RwSignal<crate::fish::record::Fish>, estimate: &Estimate) -> Strin
 fn teach(hand: Hand, pans: Drawer<KeptPan>) {
     let found = hand.fish.with_untracked(|fish| {
         let id = fish.heat.pan.kept.clone()?;
-        let (fillet, bench, _) = fish.entered().ok()?;
-        Some((id, (fillet, bench, fish.last_reading()?)))
+        let (fillet, stove, _) = fish.entered().ok()?;
+        Some((id, (fillet, stove, fish.last_reading()?)))
     });
     let Some((id, cooked)) = found else { return };
     let surface = cooked.1.surface;
