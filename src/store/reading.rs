@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::keys::{self, Side};
 use super::outcome::{AsideNote, Fault, Held, Loaded};
 use super::shelf::{Shelf, ShelfFault};
-use super::slot::{self, Slot};
+use super::slot::{self, StoredSlot};
 use super::standing::{self, Newer, Standing};
 use super::texts::Texts;
 use crate::base::instant::Instant;
@@ -77,7 +77,7 @@ impl Texts {
             };
         }
         for side in Side::BOTH {
-            if let Slot::Bad { reason, .. } = pair.at(side) {
+            if let StoredSlot::Bad { reason, .. } = pair.at(side) {
                 let key = keys::slot(self.kind, id, side);
                 loaded.aside.push(AsideNote {
                     key,

@@ -20,13 +20,13 @@ pub(super) struct Whole {
 }
 
 /// What is in one slot.
-pub(super) enum Slot {
+pub(super) enum StoredSlot {
     Empty,
     Good(Whole),
     Bad { text: String, reason: Unreadable },
 }
 
-impl Slot {
+impl StoredSlot {
     pub(super) fn read(shelf: &dyn Shelf, key: &str, fits: Fits) -> Result<Self, ShelfFault> {
         let Some(text) = shelf.get(key)? else {
             return Ok(Self::Empty);
@@ -57,8 +57,8 @@ impl Slot {
 
 /// Both slots of one record.
 pub(super) struct Pair {
-    a: Slot,
-    b: Slot,
+    a: StoredSlot,
+    b: StoredSlot,
 }
 
 impl Pair {
@@ -68,11 +68,12 @@ impl Pair {
         id: &str,
         fits: Fits,
     ) -> Result<Self, ShelfFault> {
-        let [a, b] = Side::BOTH.map(|side| Slot::read(shelf, &keys::slot(kind, id, side), fits));
+        let [a, b] =
+            Side::BOTH.map(|side| StoredSlot::read(shelf, &keys::slot(kind, id, side), fits));
         Ok(Self { a: a?, b: b? })
     }
 
-    pub(super) fn at(&self, side: Side) -> &Slot {
+    pub(super) fn at(&self, side: Side) -> &StoredSlot {
         match side {
             Side::A => &self.a,
             Side::B => &self.b,
@@ -95,8 +96,8 @@ impl Pair {
             Side::B => self.b,
         };
         match newest {
-            Slot::Good(whole) => Some(whole),
-            Slot::Empty | Slot::Bad { .. } => None,
+            StoredSlot::Good(whole) => Some(whole),
+            StoredSlot::Empty | StoredSlot::Bad { .. } => None,
         }
     }
 
@@ -109,21 +110,23 @@ impl Pair {
     pub(super) fn target(&self) -> Side {
         match self.newest_side() {
             Some(side) => side.other(),
-            None if matches!(self.b, Slot::Empty) && !matches!(self.a, Slot::Empty) => Side::B,
+            None if matches!(self.b, StoredSlot::Empty) && !matches!(self.a, StoredSlot::Empty) => {
+                Side::B
+            }
             None => Side::A,
         }
     }
 
     /// The counters and sums of the copies that open.
     pub(super) fn marks(&self) -> impl Iterator<Item = (u64, &str)> {
-        let whole = [&self.a, &self.b].into_iter().filter_map(Slot::whole);
+        let whole = [&self.a, &self.b].into_iter().filter_map(StoredSlot::whole);
         whole.map(|whole| (whole.counter, whole.sum.as_str()))
     }
 
     /// The newer format one of the slots is in, if any.
     pub(super) fn future(&self) -> Option<u32> {
         [&self.a, &self.b].iter().find_map(|slot| match slot {
-            Slot::Bad {
+            StoredSlot::Bad {
                 reason: Unreadable::FutureFormat(format),
                 ..
             } => Some(*format),
@@ -179,7 +182,7 @@ pub(super) fn move_aside(
     fits: Fits,
     now: Instant,
 ) -> Result<Option<String>, Fault> {
-    let Slot::Bad { text, .. } = Slot::read(shelf, key, fits)? else {
+    let StoredSlot::Bad { text, .. } = StoredSlot::read(shelf, key, fits)? else {
         return Ok(None);
     };
     let aside = set_aside(shelf, key, &text, now)?;

@@ -16,7 +16,7 @@ use super::envelope::{self, Opened, Unsealable};
 use super::keys::{self, Side};
 use super::outcome::{Fault, Held, Outcome};
 use super::shelf::{Shelf, ShelfFault};
-use super::slot::{self, Fits, Pair, Slot};
+use super::slot::{self, Fits, Pair, StoredSlot};
 use super::standing::{self, Newer};
 use super::waiting::{Change, Start, Waiting};
 use crate::base::instant::Instant;
@@ -140,7 +140,7 @@ impl Texts {
         let pair = self.pair(shelf, id)?;
         self.may_write(shelf, &pair)?;
         match (pair.newest_side(), pair.at(Side::A), pair.at(Side::B)) {
-            (Some(newest), Slot::Good(_), Slot::Good(_)) => {
+            (Some(newest), StoredSlot::Good(_), StoredSlot::Good(_)) => {
                 slot::remove_and_check(shelf, &keys::slot(self.kind, id, newest.other()))
             }
             _ => Ok(()),
@@ -168,9 +168,9 @@ impl Texts {
         for side in [pair.target(), pair.target().other()] {
             let key = keys::slot(self.kind, id, side);
             match pair.at(side) {
-                Slot::Empty => {}
-                Slot::Good(_) => slot::remove_and_check(shelf, &key)?,
-                Slot::Bad { .. } => {
+                StoredSlot::Empty => {}
+                StoredSlot::Good(_) => slot::remove_and_check(shelf, &key)?,
+                StoredSlot::Bad { .. } => {
                     slot::move_aside(shelf, &key, self.fits, now)?;
                 }
             }
@@ -270,7 +270,7 @@ impl Texts {
         standing::claim(shelf, self.build, now)?;
         let side = pair.target();
         let key = keys::slot(self.kind, id, side);
-        if let Slot::Bad {
+        if let StoredSlot::Bad {
             text: unreadable, ..
         } = pair.at(side)
         {
@@ -281,17 +281,17 @@ impl Texts {
             self.waiting.wrote(id, counter, sum, more);
             return Ok(());
         };
-        match Slot::read(shelf, &key, self.fits) {
+        match StoredSlot::read(shelf, &key, self.fits) {
             Err(_) => {
                 // It may have arrived all the same.
                 self.waiting.wrote(id, counter, sum, more);
                 Err(fault)
             }
-            Ok(Slot::Good(found)) if found.counter == counter && found.sum == sum => {
+            Ok(StoredSlot::Good(found)) if found.counter == counter && found.sum == sum => {
                 self.waiting.wrote(id, counter, sum, more);
                 Ok(())
             }
-            Ok(Slot::Good(found))
+            Ok(StoredSlot::Good(found))
                 if envelope::writes(found.counter) >= envelope::writes(counter) =>
             {
                 Err(Fault::ChangedElsewhere)
