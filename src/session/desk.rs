@@ -9,7 +9,7 @@ use crate::cards::larder::{CardField, CardReading, Larder};
 use crate::cards::purchase::careful_yield;
 use crate::cards::recipe::{Recipe, RecipeAction};
 use crate::fish::record::Fish;
-use crate::place::{Place, Side};
+use crate::place::{DishSide, Place};
 use crate::session::bench::Bench;
 use crate::session::drawer::Drawer;
 use crate::trade::breakdown::Breakdown;
@@ -87,7 +87,7 @@ impl Desk {
 
     /// The address of a side of this card.
     #[must_use]
-    pub fn at(self, side: Side) -> Place {
+    pub fn at(self, side: DishSide) -> Place {
         Place::Dish(self.id.get_value(), side)
     }
 

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::keys::{self, Side};
+use super::keys::{self, SlotSide};
 use super::outcome::{AsideNote, Fault, Held, Loaded};
 use super::shelf::{Shelf, ShelfFault};
 use super::slot::{self, StoredSlot};
@@ -76,7 +76,7 @@ impl Texts {
                 why: Newer::Format(format),
             };
         }
-        for side in Side::BOTH {
+        for side in SlotSide::BOTH {
             if let StoredSlot::Bad { reason, .. } = pair.at(side) {
                 let key = keys::slot(self.kind, id, side);
                 loaded.aside.push(AsideNote {

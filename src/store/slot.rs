@@ -1,7 +1,7 @@
 //! The two copies of one record, and what may be written over.
 
 use super::envelope::{self, Unreadable};
-use super::keys::{self, Side};
+use super::keys::{self, SlotSide};
 use super::outcome::Fault;
 use super::shelf::{Shelf, ShelfFault};
 use crate::base::instant::Instant;
@@ -69,31 +69,31 @@ impl Pair {
         fits: Fits,
     ) -> Result<Self, ShelfFault> {
         let [a, b] =
-            Side::BOTH.map(|side| StoredSlot::read(shelf, &keys::slot(kind, id, side), fits));
+            SlotSide::BOTH.map(|side| StoredSlot::read(shelf, &keys::slot(kind, id, side), fits));
         Ok(Self { a: a?, b: b? })
     }
 
-    pub(super) fn at(&self, side: Side) -> &StoredSlot {
+    pub(super) fn at(&self, side: SlotSide) -> &StoredSlot {
         match side {
-            Side::A => &self.a,
-            Side::B => &self.b,
+            SlotSide::A => &self.a,
+            SlotSide::B => &self.b,
         }
     }
 
     /// The slot that holds the newest copy that opens.
-    pub(super) fn newest_side(&self) -> Option<Side> {
+    pub(super) fn newest_side(&self) -> Option<SlotSide> {
         match (self.a.whole(), self.b.whole()) {
-            (Some(a), Some(b)) if b.counter > a.counter => Some(Side::B),
-            (None, Some(_)) => Some(Side::B),
-            (Some(_), _) => Some(Side::A),
+            (Some(a), Some(b)) if b.counter > a.counter => Some(SlotSide::B),
+            (None, Some(_)) => Some(SlotSide::B),
+            (Some(_), _) => Some(SlotSide::A),
             (None, None) => None,
         }
     }
 
     pub(super) fn into_newest(self) -> Option<Whole> {
         let newest = match self.newest_side()? {
-            Side::A => self.a,
-            Side::B => self.b,
+            SlotSide::A => self.a,
+            SlotSide::B => self.b,
         };
         match newest {
             StoredSlot::Good(whole) => Some(whole),
@@ -107,13 +107,13 @@ impl Pair {
 
     /// The slot to write to: never the one with the newest good copy, and an unreadable one only when
     /// there is no other.
-    pub(super) fn target(&self) -> Side {
+    pub(super) fn target(&self) -> SlotSide {
         match self.newest_side() {
             Some(side) => side.other(),
             None if matches!(self.b, StoredSlot::Empty) && !matches!(self.a, StoredSlot::Empty) => {
-                Side::B
+                SlotSide::B
             }
-            None => Side::A,
+            None => SlotSide::A,
         }
     }
 

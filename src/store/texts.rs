@@ -13,7 +13,7 @@
 //! of the other's write, and makes its change again if it is not in the newest copy ([`Texts::mend`]).
 
 use super::envelope::{self, Opened, Unsealable};
-use super::keys::{self, Side};
+use super::keys::{self, SlotSide};
 use super::outcome::{Fault, Held, Outcome};
 use super::shelf::{Shelf, ShelfFault};
 use super::slot::{self, Fits, Pair, StoredSlot};
@@ -139,7 +139,11 @@ impl Texts {
     pub(super) fn settle(&self, shelf: &dyn Shelf, id: &str) -> Result<(), Fault> {
         let pair = self.pair(shelf, id)?;
         self.may_write(shelf, &pair)?;
-        match (pair.newest_side(), pair.at(Side::A), pair.at(Side::B)) {
+        match (
+            pair.newest_side(),
+            pair.at(SlotSide::A),
+            pair.at(SlotSide::B),
+        ) {
             (Some(newest), StoredSlot::Good(_), StoredSlot::Good(_)) => {
                 slot::remove_and_check(shelf, &keys::slot(self.kind, id, newest.other()))
             }

@@ -9,7 +9,7 @@ use crate::device::{address, clock, download, send};
 use crate::parts::entry_field::{TextEntry, list};
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::removal;
-use crate::place::{Place, Side};
+use crate::place::{DishSide, Place};
 use crate::session::desk::Desk;
 use crate::session::drawer::identity;
 use crate::trade::money::{Currency, Money};
@@ -23,7 +23,7 @@ pub fn screen(desk: Desk) -> AnyView {
         let id = identity(clock::now());
         desk.send(RecipeAction::AddLine(id.clone()));
         if desk.refused.with_untracked(Option::is_none) {
-            address::go(&desk.at(Side::Line(id)));
+            address::go(&desk.at(DishSide::Line(id)));
         }
     };
     let above = match serves {
@@ -33,7 +33,7 @@ pub fn screen(desk: Desk) -> AnyView {
     view! {
         <Page title=desk.title() above=above demo=desk.demo() dock=move || view! {
             {back_to(&Place::Dishes)}
-            {on_to(&desk.at(Side::Plate), if serves == Serves::Covers { "Read the plate" } else { "Read its cost" })}
+            {on_to(&desk.at(DishSide::Plate), if serves == Serves::Covers { "Read the plate" } else { "Read its cost" })}
         }>
             {name(desk)}
             {if serves == Serves::Covers { covers(desk) } else { makes(desk) }}
@@ -45,13 +45,13 @@ pub fn screen(desk: Desk) -> AnyView {
             <p class="care"><b>"Allergens"</b>"Go by the labels of what you buy and by your local list; the person who supervises you decides what the guest is told."</p>
             {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
             {(serves == Serves::Covers).then(|| view! {
-                <a class="btn plain" href=desk.at(Side::Steps).to_string()>"Steps of the service"</a>
+                <a class="btn plain" href=desk.at(DishSide::Steps).to_string()>"Steps of the service"</a>
                 <div class="row">
-                    <a class="btn plain" href=desk.at(Side::Scale).to_string()>"Scale it"</a>
-                    <a class="btn plain" href=desk.at(Side::Order).to_string()>"What to buy"</a>
+                    <a class="btn plain" href=desk.at(DishSide::Scale).to_string()>"Scale it"</a>
+                    <a class="btn plain" href=desk.at(DishSide::Order).to_string()>"What to buy"</a>
                 </div>
             })}
-            <a class="btn plain" href=desk.at(Side::Journal).to_string()>"Journal: photos and notes"</a>
+            <a class="btn plain" href=desk.at(DishSide::Journal).to_string()>"Journal: photos and notes"</a>
             {exchange(desk)}
             {remove(desk)}
         </Page>
@@ -200,7 +200,7 @@ fn lines(desk: Desk) -> AnyView {
             };
             let per = if for_covers && covers > 1 && !cost.is_empty() { "a cover" } else { "" };
             view! {
-                <li><a class=if read.is_some() { "item" } else { "item here" } href=desk.at(Side::Line(id)).to_string()>
+                <li><a class=if read.is_some() { "item" } else { "item here" } href=desk.at(DishSide::Line(id)).to_string()>
                     <span class="grow"><b>{title.unwrap_or_default()}</b><small>{small}</small></span>
                     <span class="num amount">{cost}<small>{per}</small></span>
                 </a></li>

@@ -10,7 +10,7 @@ use crate::device::address;
 use crate::parts::choice::one_of;
 use crate::parts::entry_field::{TextEntry, list};
 use crate::parts::page::{Page, back_to};
-use crate::place::Side;
+use crate::place::DishSide;
 use crate::screens::dish::card::units;
 use crate::screens::dish::fish;
 use crate::screens::dish::price;
@@ -120,7 +120,7 @@ pub fn screen(desk: Desk, id: &str) -> AnyView {
 
 fn gone(desk: Desk) -> AnyView {
     view! {
-        <Page title="This line is not on the card" above=desk.title() dock=move || back_to(&desk.at(Side::Card))>
+        <Page title="This line is not on the card" above=desk.title() dock=move || back_to(&desk.at(DishSide::Card))>
             <p>"It may have been taken out, here or in another tab. The others are on the card."</p>
         </Page>
     }
@@ -139,7 +139,7 @@ fn shown(line: LineDesk) -> AnyView {
         if open {
             crate::device::focus::to_fault();
         } else {
-            address::go(&desk.at(Side::Card));
+            address::go(&desk.at(DishSide::Card));
         }
     };
     let title = Signal::derive(move || {
@@ -149,7 +149,7 @@ fn shown(line: LineDesk) -> AnyView {
     let trimmed = Memo::new(move |_| line.get(|line| line.unit.kind() != Kind::Pieces));
     view! {
         <Page title=title above=desk.title() demo=desk.demo() dock=move || view! {
-            {back_to(&desk.at(Side::Card))}
+            {back_to(&desk.at(DishSide::Card))}
             <button class="btn main tall next" on:click=done>"Done"</button>
         }>
             {move || {
@@ -181,7 +181,7 @@ fn take_out(line: LineDesk) -> AnyView {
     let asked = RwSignal::new(false);
     let gone = move |_| {
         // The address first: the line's own screen has nothing more to show.
-        address::replace(&line.desk.at(Side::Card));
+        address::replace(&line.desk.at(DishSide::Card));
         line.desk.send(RecipeAction::DropLine(line.id.get_value()));
     };
     view! {

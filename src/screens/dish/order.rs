@@ -8,7 +8,7 @@ use crate::device::{download, send};
 use crate::parts::entry_field::TextEntry;
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::words;
-use crate::place::Side;
+use crate::place::DishSide;
 use crate::screens::dish::scale::{left_out, wanted};
 use crate::session::desk::Desk;
 use crate::trade::money::Money;
@@ -19,8 +19,8 @@ use crate::trade::plate::scaled::parse_covers;
 pub fn screen(desk: Desk) -> AnyView {
     view! {
         <Page title="What to buy" above=desk.title() demo=desk.demo() dock=move || view! {
-            {back_to(&desk.at(Side::Card))}
-            {on_to(&desk.at(Side::Scale), "Scale it")}
+            {back_to(&desk.at(DishSide::Card))}
+            {on_to(&desk.at(DishSide::Scale), "Scale it")}
         }>
             {wanted(desk)}
             {TextEntry {

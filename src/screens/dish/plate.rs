@@ -9,7 +9,7 @@ use crate::cards::recipe::{RecipeAction, Serves};
 use crate::device::download;
 use crate::parts::entry_field::TextEntry;
 use crate::parts::page::{Page, back_to, on_to};
-use crate::place::Side;
+use crate::place::DishSide;
 use crate::session::desk::Desk;
 use crate::trade::money::Money;
 use crate::trade::plate::line::{Makes, Preparation};
@@ -30,11 +30,11 @@ pub fn screen(desk: Desk) -> AnyView {
             above=desk.title()
             demo=desk.demo()
             dock=move || view! {
-                {back_to(&desk.at(Side::Card))}
+                {back_to(&desk.at(DishSide::Card))}
                 {if is_dish {
-                    on_to(&desk.at(Side::Order), "What to buy").into_any()
+                    on_to(&desk.at(DishSide::Order), "What to buy").into_any()
                 } else {
-                    on_to(&desk.at(Side::Card), "To its lines").into_any()
+                    on_to(&desk.at(DishSide::Card), "To its lines").into_any()
                 }}
             }
         >
@@ -72,7 +72,7 @@ fn costs(desk: Desk, reading: &CardReading) -> AnyView {
                 <p>{format!("{lines} not counted yet: the true cost is higher.")}</p>
                 {first.map(|(at, id, why)| view! {
                     <p>{format!("Line {}: {why}", at + 1)}</p>
-                    <a class="btn plain" href=desk.at(Side::Line(id)).to_string()>{format!("Finish line {}", at + 1)}</a>
+                    <a class="btn plain" href=desk.at(DishSide::Line(id)).to_string()>{format!("Finish line {}", at + 1)}</a>
                 })}
             </div>
         }

@@ -7,7 +7,7 @@ use crate::cards::recipe::RecipeAction;
 use crate::device::download;
 use crate::parts::entry_field::TextEntry;
 use crate::parts::page::{Page, back_to, on_to};
-use crate::place::Side;
+use crate::place::DishSide;
 use crate::session::desk::Desk;
 use crate::trade::plate::scaled::{ScaledLine, parse_covers, scaled};
 use crate::trade::rounding;
@@ -16,8 +16,8 @@ use crate::trade::rounding;
 pub fn screen(desk: Desk) -> AnyView {
     view! {
         <Page title="Scale it" above=desk.title() demo=desk.demo() dock=move || view! {
-            {back_to(&desk.at(Side::Card))}
-            {on_to(&desk.at(Side::Order), "What to buy")}
+            {back_to(&desk.at(DishSide::Card))}
+            {on_to(&desk.at(DishSide::Order), "What to buy")}
         }>
             {wanted(desk)}
             {move || table(desk)}
