@@ -63,12 +63,12 @@ pub struct Beside {
     /// The greatest published share, 0 to 1.
     pub high: Decimal,
     /// Below, within or above them.
-    pub standing: Standing,
+    pub standing: ClassStanding,
 }
 
 /// Where a yield lies against a range.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Standing {
+pub enum ClassStanding {
     /// Under the least.
     Below,
     /// From the least to the greatest.
@@ -166,11 +166,11 @@ impl Figures {
 impl Beside {
     fn of(yield_ratio: Decimal, low: Decimal, high: Decimal) -> Self {
         let standing = if yield_ratio < low {
-            Standing::Below
+            ClassStanding::Below
         } else if yield_ratio > high {
-            Standing::Above
+            ClassStanding::Above
         } else {
-            Standing::Within
+            ClassStanding::Within
         };
         Self {
             low,
@@ -215,7 +215,7 @@ mod tests {
         assert_eq!(figures.verdict, Verdict::Usual);
         assert_eq!(
             figures.published.map(|beside| beside.standing),
-            Some(Standing::Below)
+            Some(ClassStanding::Below)
         );
         assert_eq!(figures.losses.len(), 2);
         let cost = figures.cost.unwrap();

@@ -2,7 +2,7 @@
 
 use rust_decimal::prelude::ToPrimitive;
 
-use super::entry::{ClassResult, Standing};
+use super::entry::{ClassResult, ClassStanding};
 use super::flags::{FEWEST, Flag};
 use super::group::Measure;
 use super::spread::Spread;
@@ -34,9 +34,9 @@ pub fn feedback<'a>(
     }
     if let Some(beside) = figures.published {
         let standing = match beside.standing {
-            Standing::Below => "below",
-            Standing::Within => "within",
-            Standing::Above => "above",
+            ClassStanding::Below => "below",
+            ClassStanding::Within => "within",
+            ClassStanding::Above => "above",
         };
         let (low, high) = (percent(beside.low, 1), percent(beside.high, 1));
         said.push_str(&format!(", {standing} the published {low} to {high}"));
