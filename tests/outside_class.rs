@@ -194,7 +194,7 @@ fn roll() -> (Findings, Roll) {
 }
 
 fn row<'a>(rows: &'a [RollRow], student: &str) -> (usize, &'a RollRow) {
-    let named = |row: &&RollRow| row.entry.student() == student;
+    let named = |row: &&RollRow| row.result.student() == student;
     let (nth, row) = (0..).zip(rows).find(|(_, row)| named(row)).unwrap();
     (nth, row)
 }
@@ -225,11 +225,11 @@ fn thirty_codes_make_twenty_seven_results() {
         .rows()
         .iter()
         .filter(|row| !row.earlier.is_empty())
-        .map(|row| row.entry.student())
+        .map(|row| row.result.student())
         .collect();
     assert_eq!(corrected, ["GULL 1", "KITE 1"]);
     let (_, gull) = row(roll.rows(), "GULL 1");
-    assert_eq!(gull.entry.sheet.weights.ready, Mass::from_mg(326_000));
+    assert_eq!(gull.result.sheet.weights.ready, Mass::from_mg(326_000));
 }
 
 #[test]
@@ -240,7 +240,7 @@ fn the_right_ones_are_flagged_and_no_other() {
         .iter()
         .zip(flags(roll.rows()))
         .filter(|(_, flags)| !flags.is_empty())
-        .map(|(row, flags)| (row.entry.student(), flags))
+        .map(|(row, flags)| (row.result.student(), flags))
         .collect();
     let swapped = Flag::Swapped {
         yield_then: "47.0 %".into(),
@@ -270,7 +270,7 @@ fn the_class_is_grouped_and_pooled() {
     let species = groups(roll.rows(), By::SpeciesAndForm);
     let labels: Vec<(&str, usize)> = species
         .iter()
-        .map(|group| (group.label.as_str(), group.entries.len()))
+        .map(|group| (group.label.as_str(), group.results.len()))
         .collect();
     assert_eq!(
         labels,
@@ -313,7 +313,7 @@ fn feedback_is_a_sentence_to_send_back() {
     let species = groups(rows, By::SpeciesAndForm);
     let says = |student: &str| {
         let (nth, row) = row(rows, student);
-        feedback(&row.entry, &flags[nth], species[0].entries.iter().copied())
+        feedback(&row.result, &flags[nth], species[0].results.iter().copied())
     };
     assert_eq!(
         says("TERN 1"),
@@ -345,7 +345,7 @@ fn the_class_sheet_reads_back_as_a_table() {
     let lines: Vec<csv::StringRecord> = table.records().map(Result::unwrap).collect();
     assert_eq!(lines.len(), 27);
     for (line, row) in lines.iter().zip(roll.rows()) {
-        assert_eq!(&line[column("code")], row.entry.code.to_string());
+        assert_eq!(&line[column("code")], row.result.code.to_string());
     }
     for (name, value) in [
         ("nickname", "TERN"),

@@ -84,7 +84,7 @@ impl Board {
     #[must_use]
     pub fn currencies(&self) -> Vec<Currency> {
         let paid = |currency| {
-            let prices = self.rows().iter().filter_map(|row| row.entry.sheet.price);
+            let prices = self.rows().iter().filter_map(|row| row.result.sheet.price);
             prices.filter(|price| price.currency() == currency).count()
         };
         let mut counted: Vec<(usize, Currency)> = Currency::ALL
@@ -107,11 +107,11 @@ impl Board {
                 #[expect(clippy::cast_precision_loss, reason = "a result has a few flags")]
                 let value = match sort {
                     Sort::Came | Sort::Student => None,
-                    Sort::Value => measure.of(&row.entry),
+                    Sort::Value => measure.of(&row.result),
                     Sort::Flags => Some(-(self.flags_of(nth).len() as f64)),
                 };
-                let name = match (sort, row.entry.sheet.student) {
-                    (Sort::Student, Some(_)) => row.entry.student(),
+                let name = match (sort, row.result.sheet.student) {
+                    (Sort::Student, Some(_)) => row.result.student(),
                     _ => String::new(),
                 };
                 (nth, value, name)
@@ -145,14 +145,14 @@ impl Board {
     /// What to send back to the student of one row, measured against the same species and form.
     #[must_use]
     pub fn feedback(&self, nth: usize) -> Option<String> {
-        let entry = &self.rows().get(nth)?.entry;
-        let label = By::SpeciesAndForm.label(entry);
+        let result = &self.rows().get(nth)?.result;
+        let label = By::SpeciesAndForm.label(result);
         let class = self
             .rows()
             .iter()
-            .map(|row| &row.entry)
+            .map(|row| &row.result)
             .filter(|other| By::SpeciesAndForm.label(other) == label);
-        Some(feedback(entry, self.flags_of(nth), class))
+        Some(feedback(result, self.flags_of(nth), class))
     }
 }
 
@@ -173,7 +173,7 @@ mod tests {
 
     fn students(board: &Board, order: &[usize]) -> Vec<String> {
         let rows = order.iter().map(|nth| &board.rows()[*nth]);
-        rows.map(|row| row.entry.student()).collect()
+        rows.map(|row| row.result.student()).collect()
     }
 
     #[test]

@@ -2,9 +2,9 @@
 
 use rust_decimal::prelude::ToPrimitive;
 
-use super::entry::{ClassResult, ClassStanding};
 use super::flags::{FEWEST, Flag};
 use super::group::Measure;
+use super::result::{ClassResult, ClassStanding};
 use super::spread::Spread;
 use crate::trade::plausible::Verdict;
 use crate::trade::rounding::percent;
@@ -14,15 +14,15 @@ use crate::trade::rounding::percent;
 /// form.
 #[must_use]
 pub fn feedback<'a>(
-    entry: &ClassResult,
+    result: &ClassResult,
     flags: &[Flag],
     class: impl IntoIterator<Item = &'a ClassResult>,
 ) -> String {
-    let whose = match entry.sheet.student {
-        Some(_) => format!("{}, {}", entry.student(), entry.species().to_lowercase()),
-        None => entry.species().to_owned(),
+    let whose = match result.sheet.student {
+        Some(_) => format!("{}, {}", result.student(), result.species().to_lowercase()),
+        None => result.species().to_owned(),
     };
-    let Ok(figures) = &entry.figures else {
+    let Ok(figures) = &result.figures else {
         let why = flags.first().map_or_else(String::new, Flag::sentence);
         return format!("{whose}: {why}");
     };

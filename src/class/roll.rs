@@ -2,7 +2,7 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::entry::ClassResult;
+use super::result::ClassResult;
 use crate::code::find::Found;
 use crate::code::fish::SpeciesCode;
 use crate::code::letters::Code;
@@ -12,7 +12,7 @@ use crate::code::sheet::Student;
 #[derive(Clone, Debug)]
 pub struct RollRow {
     /// The result that counts: the one of the latest day, and of these the one that came last.
-    pub entry: ClassResult,
+    pub result: ClassResult,
     /// Those it replaces, in the order they came.
     pub earlier: Vec<ClassResult>,
 }
@@ -54,21 +54,21 @@ impl Roll {
             self.repeats.push(Repeat { line, code });
             return;
         }
-        let entry = ClassResult::of(opened);
-        let whose = entry
+        let result = ClassResult::of(opened);
+        let whose = result
             .sheet
             .student
-            .map(|student| (student, entry.sheet.fish));
+            .map(|student| (student, result.sheet.fish));
         let place = whose.and_then(|whose| self.places.get(&whose));
         if let Some(row) = place.and_then(|place| self.rows.get_mut(*place)) {
-            row.correct(entry);
+            row.correct(result);
             return;
         }
         if let Some(whose) = whose {
             self.places.insert(whose, self.rows.len());
         }
         self.rows.push(RollRow {
-            entry,
+            result,
             earlier: Vec::new(),
         });
     }
@@ -87,11 +87,11 @@ impl Roll {
 }
 
 impl RollRow {
-    fn correct(&mut self, entry: ClassResult) {
-        if entry.sheet.day < self.entry.sheet.day {
-            self.earlier.push(entry);
+    fn correct(&mut self, result: ClassResult) {
+        if result.sheet.day < self.result.sheet.day {
+            self.earlier.push(result);
         } else {
-            let replaced = std::mem::replace(&mut self.entry, entry);
+            let replaced = std::mem::replace(&mut self.result, result);
             self.earlier.push(replaced);
         }
     }
@@ -133,11 +133,11 @@ mod tests {
             found(7, "", 1, 100, 306),
             found(8, "TERN", 1, 100, 302), // sent twice
         ]);
-        let ready = |entry: &ClassResult| entry.sheet.weights.ready.mg() / 1000;
+        let ready = |result: &ClassResult| result.sheet.weights.ready.mg() / 1000;
         let rows: Vec<(i64, Vec<i64>)> = roll
             .rows()
             .iter()
-            .map(|row| (ready(&row.entry), row.earlier.iter().map(ready).collect()))
+            .map(|row| (ready(&row.result), row.earlier.iter().map(ready).collect()))
             .collect();
         assert_eq!(
             rows,

@@ -1,8 +1,8 @@
 //! The class as a table for a spreadsheet: comma-separated values as RFC 4180 describes them.
 
 use super::cell::shielded;
-use super::entry::ClassResult;
 use super::flags::Flag;
+use super::result::ClassResult;
 use super::roll::RollRow;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
@@ -52,14 +52,14 @@ fn write(rows: &[RollRow], flags: &[Vec<Flag>]) -> Result<String, Box<dyn std::e
     writer.write_record(HEADING)?;
     for (nth, row) in rows.iter().enumerate() {
         let flags = flags.get(nth).map_or(&[][..], Vec::as_slice);
-        writer.write_record(line(&row.entry, flags, row.earlier.len()).map(shielded))?;
+        writer.write_record(line(&row.result, flags, row.earlier.len()).map(shielded))?;
     }
     Ok(String::from_utf8(writer.into_inner()?)?)
 }
 
-fn line(entry: &ClassResult, flags: &[Flag], earlier: usize) -> [String; 22] {
-    let sheet = &entry.sheet;
-    let figures = entry.figures.as_ref().ok();
+fn line(result: &ClassResult, flags: &[Flag], earlier: usize) -> [String; 22] {
+    let sheet = &result.sheet;
+    let figures = result.figures.as_ref().ok();
     let cost = figures.and_then(|figures| figures.cost);
     let kit: Vec<&str> = sheet.missing.iter().copied().map(Kit::name).collect();
     let sentences: Vec<String> = flags.iter().map(Flag::sentence).collect();
@@ -67,7 +67,7 @@ fn line(entry: &ClassResult, flags: &[Flag], earlier: usize) -> [String; 22] {
         text(sheet.student.map(|student| student.nickname)),
         text(sheet.student.map(|student| student.test)),
         sheet.day.to_string(),
-        entry.species().to_owned(),
+        result.species().to_owned(),
         sheet.form.name().to_owned(),
         sheet.scale.name(),
         sheet.count.to_string(),
@@ -85,7 +85,7 @@ fn line(entry: &ClassResult, flags: &[Flag], earlier: usize) -> [String; 22] {
         kit.join("; "),
         sentences.join(" "),
         earlier.to_string(),
-        entry.code.to_string(),
+        result.code.to_string(),
     ]
 }
 

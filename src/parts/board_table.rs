@@ -165,10 +165,10 @@ fn row(view: View, board: &Arc<Board>, nth: usize, measure: Measure) -> AnyView 
     let Some(row) = board.rows().get(nth) else {
         return ().into_any();
     };
-    let (student, species) = (row.entry.student(), row.entry.species());
+    let (student, species) = (row.result.student(), row.result.species());
     let corrected = (!row.earlier.is_empty()).then_some("corrected");
     let value = measure
-        .of(&row.entry)
+        .of(&row.result)
         .map_or_else(|| "—".to_owned(), |value| written(measure, value));
     let flags = match board.flags_of(nth).len() {
         0 => String::new(),

@@ -10,7 +10,7 @@ use crate::class::group::Measure;
 
 /// The rows `order` of the board, one line each. The table says the same for those who can't see it.
 pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
-    let Some(spread) = measure.spread(board.rows().iter().map(|row| &row.entry)) else {
+    let Some(spread) = measure.spread(board.rows().iter().map(|row| &row.result)) else {
         return view! { <p class="soft">"No result here has this figure."</p> }.into_any();
     };
     let lines: Vec<DotLine> = order
@@ -18,8 +18,8 @@ pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
         .filter_map(|nth| {
             let row = board.rows().get(*nth)?;
             Some(DotLine {
-                label: row.entry.student(),
-                value: measure.of(&row.entry),
+                label: row.result.student(),
+                value: measure.of(&row.result),
                 band: band(board, *nth, measure),
                 marked: !board.flags_of(*nth).is_empty(),
             })
@@ -69,7 +69,7 @@ fn band(board: &Board, nth: usize, measure: Measure) -> Option<(f64, f64)> {
     if measure != Measure::Yield {
         return None;
     }
-    let figures = board.rows().get(nth)?.entry.figures.as_ref().ok()?;
+    let figures = board.rows().get(nth)?.result.figures.as_ref().ok()?;
     let beside = figures.published?;
     Some((beside.low.to_f64()?, beside.high.to_f64()?))
 }

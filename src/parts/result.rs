@@ -3,29 +3,29 @@
 use leptos::prelude::*;
 
 use super::{range, yield_sheet};
-use crate::class::entry::{ClassResult, Figures};
+use crate::class::result::{ClassResult, Figures};
 use crate::trade::mass::{self, Unit};
 
 /// Readings and figures of a result.
-pub fn of_entry(entry: &ClassResult) -> AnyView {
-    let figures = match &entry.figures {
-        Ok(figures) => worked(entry, figures),
+pub fn of(result: &ClassResult) -> AnyView {
+    let figures = match &result.figures {
+        Ok(figures) => worked(result, figures),
         Err(why) => view! { <p class="fault">{why.to_string()}</p> }.into_any(),
     };
-    view! { {figures} {readings(entry)} }.into_any()
+    view! { {figures} {readings(result)} }.into_any()
 }
 
-fn worked(entry: &ClassResult, figures: &Figures) -> AnyView {
+fn worked(result: &ClassResult, figures: &Figures) -> AnyView {
     view! {
         {yield_sheet::told(&figures.sheet)}
         {yield_sheet::portions(&figures.portions)}
-        {range::beside(entry.sheet.fish.key(), entry.sheet.form, figures.yield_ratio)}
+        {range::beside(result.sheet.fish.key(), result.sheet.form, figures.yield_ratio)}
     }
     .into_any()
 }
 
-fn readings(entry: &ClassResult) -> AnyView {
-    let sheet = &entry.sheet;
+fn readings(result: &ClassResult) -> AnyView {
+    let sheet = &result.sheet;
     let grams = |weight| mass::show(weight, Unit::Gram);
     let kit: Vec<&str> = sheet.missing.iter().map(|kit| kit.name()).collect();
     let cooked = sheet.cooked.map(|cooked| {
@@ -39,7 +39,7 @@ fn readings(entry: &ClassResult) -> AnyView {
         (false, false) => "skin off, pin bones pulled",
     };
     let lines = [
-        ("Fish", Some(entry.species().to_owned())),
+        ("Fish", Some(result.species().to_owned())),
         ("Delivered", Some(sheet.form.name().to_owned())),
         ("As delivered", Some(grams(sheet.weights.delivered))),
         ("Off the bone", sheet.weights.off_bone.map(grams)),
@@ -55,8 +55,8 @@ fn readings(entry: &ClassResult) -> AnyView {
         ("Fillets", Some(technique.to_owned())),
         ("Cooked", cooked),
         ("Day", Some(sheet.day.to_string())),
-        ("Student and test", sheet.student.map(|_| entry.student())),
-        ("Code", Some(entry.code.to_string())),
+        ("Student and test", sheet.student.map(|_| result.student())),
+        ("Code", Some(result.code.to_string())),
     ];
     view! {
         <details>

@@ -124,7 +124,7 @@ fn look_again(view: View, board: &Arc<Board>) -> AnyView {
             view! {
                 <li>
                     <button class="item" on:click=move |_| view.show(nth)>
-                        <span class="grow"><b>{row.entry.student()}</b><small>{sentence}</small></span>
+                        <span class="grow"><b>{row.result.student()}</b><small>{sentence}</small></span>
                     </button>
                 </li>
             }
@@ -175,9 +175,9 @@ fn corrected(board: &Board) -> AnyView {
             let earlier: Vec<String> = row.earlier.iter().map(student::said_of).collect();
             let line = format!(
                 "{}, {}: {} counts, before it {}",
-                row.entry.student(),
-                row.entry.species().to_lowercase(),
-                student::said_of(&row.entry),
+                row.result.student(),
+                row.result.species().to_lowercase(),
+                student::said_of(&row.result),
                 earlier.join("; ")
             );
             view! { <li>{line}</li> }.into_any()

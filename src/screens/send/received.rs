@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use crate::class::class_list::{Class, ClassAction, letters};
-use crate::class::entry::ClassResult;
+use crate::class::result::ClassResult;
 use crate::code::opening::{Opened, open};
 use crate::device::{address, clock};
 use crate::parts::page::{Page, back_to};
@@ -41,15 +41,15 @@ pub fn screen(classes: Drawer<Class>, typed: &str) -> AnyView {
 fn opened_screen(classes: Drawer<Class>, opened: Opened) -> AnyView {
     let mending = opened.mending();
     let letters = StoredValue::new(letters(&opened.code));
-    let entry = ClassResult::of(opened);
-    let title = match entry.sheet.student {
-        Some(_) => format!("{}: {}", entry.student(), entry.species().to_lowercase()),
-        None => entry.species().to_owned(),
+    let result = ClassResult::of(opened);
+    let title = match result.sheet.student {
+        Some(_) => format!("{}: {}", result.student(), result.species().to_lowercase()),
+        None => result.species().to_owned(),
     };
     view! {
         <Page title=title above="Result code" dock=|| back_to(&Place::Home)>
             {mending.map(|sentence| view! { <p class="care"><b>"Mended"</b>{sentence}" Compare it with what was sent."</p> })}
-            {result::of_entry(&entry)}
+            {result::of(&result)}
             {add(classes, letters)}
         </Page>
     }

@@ -89,7 +89,7 @@ pub struct Cost {
 }
 
 impl ClassResult {
-    /// The entry of an opened code.
+    /// The result of an opened code.
     #[must_use]
     pub fn of(opened: Opened) -> Self {
         let figures = Figures::of(&opened.sheet);
@@ -199,18 +199,18 @@ mod tests {
     use crate::trade::mass::Mass;
     use crate::trade::rounding::{percent, written};
 
-    fn entry(sheet: &Sheet) -> ClassResult {
+    fn result(sheet: &Sheet) -> ClassResult {
         ClassResult::of(open(&Code::of(sheet).unwrap().to_string()).unwrap())
     }
 
     #[test]
     fn the_tutor_s_figures_are_the_cook_s() {
-        let entry = entry(&sample::full());
+        let result = result(&sample::full());
         assert_eq!(
-            (entry.student().as_str(), entry.species()),
+            (result.student().as_str(), result.species()),
             ("TERN 1", "Gilthead bream")
         );
-        let figures = entry.figures.unwrap();
+        let figures = result.figures.unwrap();
         assert_eq!(percent(figures.yield_ratio, 1), "46.6 %");
         assert_eq!(figures.verdict, Verdict::Usual);
         assert_eq!(
@@ -227,7 +227,7 @@ mod tests {
     fn readings_of_no_fish_are_kept_with_the_reason() {
         let mut sheet = sample::full();
         sheet.weights.ready = Mass::from_mg(700_000);
-        let refusal = entry(&sheet).figures.unwrap_err().to_string();
+        let refusal = result(&sheet).figures.unwrap_err().to_string();
         assert!(refusal.contains("weigh more than the fish"), "{refusal}");
     }
 }
