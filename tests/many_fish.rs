@@ -14,7 +14,7 @@ use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::cards::quote::{Quote, QuoteAction};
 use scaleside::compare::group::{By, groups};
-use scaleside::compare::market::{Asked, Basis, offers};
+use scaleside::compare::market::{AskingPrice, Basis, offers};
 use scaleside::compare::test::Test;
 use scaleside::fish::bought::Bought;
 use scaleside::fish::demo;
@@ -242,9 +242,11 @@ fn the_market_list_is_ranked_by_what_can_be_eaten() {
     // What can't be worked out stands last and loses nothing.
     let rest: Vec<String> = list[4..].iter().map(|offer| offer.bought.name()).collect();
     assert_eq!(rest, ["Haddock, whole", "Grouper, whole", "Hake, whole"]);
-    assert_eq!(list[4].asked, Asked::None);
+    assert_eq!(list[4].asked, AskingPrice::None);
     assert_eq!(list[5].basis, Basis::Unknown);
-    assert!(matches!(&list[6].asked, Asked::Typed(Err(why)) if why.to_string().contains("digits")));
+    assert!(
+        matches!(&list[6].asked, AskingPrice::Typed(Err(why)) if why.to_string().contains("digits"))
+    );
 }
 
 #[test]
@@ -257,7 +259,9 @@ fn a_price_typed_today_stands_before_the_last_paid() {
         .unwrap();
     assert_eq!(mackerel.per_kilo().unwrap().least.show(), "€42.04");
     let empty = offers(&tests, &[quote("mackerel", DeliveryForm::Whole, " ")]);
-    assert!(matches!(empty[0].asked, Asked::LastPaid(price) if price.show() == "€8.60 per kg"));
+    assert!(
+        matches!(empty[0].asked, AskingPrice::LastPaid(price) if price.show() == "€8.60 per kg")
+    );
     let Basis::Own { tests: 1, pooled } = empty[0].basis else {
         panic!("{:?}", empty[0].basis)
     };

@@ -44,7 +44,7 @@ impl Basis {
 
 /// The price a fish is judged by.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Asked {
+pub enum AskingPrice {
     /// Typed on the market list.
     Typed(Result<MassPrice, Refusal>),
     /// What was paid for the latest test that has a price.
@@ -53,7 +53,7 @@ pub enum Asked {
     None,
 }
 
-impl Asked {
+impl AskingPrice {
     /// The price, where there is one.
     #[must_use]
     pub fn price(&self) -> Option<MassPrice> {
@@ -72,7 +72,7 @@ pub struct Offer {
     /// What its yield rests on.
     pub basis: Basis,
     /// Its price today.
-    pub asked: Asked,
+    pub asked: AskingPrice,
 }
 
 /// What a usable kilo or a portion costs: the least and the most, the same for one's own yield.
@@ -145,7 +145,7 @@ pub fn offers(tests: &[Test], quotes: &[Quote]) -> Vec<Offer> {
                     tests: group.tests.len(),
                     pooled,
                 }),
-                asked: paid.map_or(Asked::None, Asked::LastPaid),
+                asked: paid.map_or(AskingPrice::None, AskingPrice::LastPaid),
                 bought: group.bought.clone(),
             }
         })
@@ -154,20 +154,20 @@ pub fn offers(tests: &[Test], quotes: &[Quote]) -> Vec<Offer> {
         let bought = quote.bought();
         let asked = match quote.price.trim() {
             "" => None,
-            _ => Some(Asked::Typed(quote.read_price())),
+            _ => Some(AskingPrice::Typed(quote.read_price())),
         };
         let known = offers
             .iter_mut()
             .find(|offer| offer.bought.key() == bought.key());
         match (known, asked) {
             // The latest quote stands first; an older one of the same fish says nothing more.
-            (Some(known), Some(asked)) if !matches!(known.asked, Asked::Typed(_)) => {
+            (Some(known), Some(asked)) if !matches!(known.asked, AskingPrice::Typed(_)) => {
                 known.asked = asked;
             }
             (Some(_), _) => {}
             (None, asked) => offers.push(Offer {
                 basis: published(&bought),
-                asked: asked.unwrap_or(Asked::None),
+                asked: asked.unwrap_or(AskingPrice::None),
                 bought,
             }),
         }

@@ -21,7 +21,7 @@ pub const KITCHEN_C: f64 = 24.0;
 
 /// What is asked of the estimate, as plain values: it is worked out when the screen has time.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Asked {
+pub struct EstimateQuestion {
     /// The fillet.
     pub fillet: Fillet,
     /// The stove.
@@ -45,7 +45,7 @@ pub struct Estimate {
     pub cause: Option<Cause>,
 }
 
-impl Asked {
+impl EstimateQuestion {
     /// Works it out: seconds of a slow phone.
     ///
     /// # Errors
@@ -193,7 +193,7 @@ impl Fish {
     ///
     /// # Errors
     /// The sentence for the first figure that can't be read.
-    pub fn asked(&self, at: Instant) -> Result<Asked, Refusal> {
+    pub fn asked(&self, at: Instant) -> Result<EstimateQuestion, Refusal> {
         let (fillet, stove, target) = self.entered()?;
         let reading = self.last_reading();
         let so_far =
@@ -205,7 +205,7 @@ impl Fish {
                     ..done
                 }
             });
-        Ok(Asked {
+        Ok(EstimateQuestion {
             fillet,
             stove,
             target,

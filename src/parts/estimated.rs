@@ -9,7 +9,7 @@ use super::curve;
 use super::words;
 use crate::base::refusal::Refusal;
 use crate::base::stretch::stretch;
-use crate::fish::estimate::{Asked, Estimate};
+use crate::fish::estimate::{Estimate, EstimateQuestion};
 use crate::fish::record::Fish;
 use crate::heat::band::Banded;
 use crate::heat::probe::Cause;
@@ -57,8 +57,12 @@ pub fn of_fish(
 }
 
 /// What was asked may have changed in the meantime, and then has its own answer on the way.
-fn answer(question: Asked, asked: Memo<Result<Asked, Refusal>>, told: RwSignal<Told>) {
-    let still = move |question: &Asked| {
+fn answer(
+    question: EstimateQuestion,
+    asked: Memo<Result<EstimateQuestion, Refusal>>,
+    told: RwSignal<Told>,
+) {
+    let still = move |question: &EstimateQuestion| {
         asked
             .try_with_untracked(|asked| asked.as_ref().is_ok_and(|asked| asked == question))
             .unwrap_or(false)

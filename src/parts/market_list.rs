@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use super::choice::fault;
 use super::words;
 use crate::cards::quote::{Quote, QuoteAction};
-use crate::compare::market::{Asked, Basis, Offer};
+use crate::compare::market::{AskingPrice, Basis, Offer};
 use crate::device::clock;
 use crate::fish::bought::Bought;
 use crate::fish::slip::Species;
@@ -139,7 +139,7 @@ fn price(desk: PriceList, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bou
     let quote =
         Memo::new(move |_| bought.with_value(|bought| desk.quote(bought).map(|(_, quote)| quote)));
     let paid = move || match asked() {
-        Some(Asked::LastPaid(price)) => Some(price),
+        Some(AskingPrice::LastPaid(price)) => Some(price),
         _ => None,
     };
     let start = move || {
@@ -204,7 +204,7 @@ fn price(desk: PriceList, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bou
             <p class="hint">{hint}</p>
             <div id=fault_id aria-live="polite">
                 {move || match asked() {
-                    Some(Asked::Typed(Err(refusal))) => Some(view! { <p class="fault">{refusal.to_string()}</p> }),
+                    Some(AskingPrice::Typed(Err(refusal))) => Some(view! { <p class="fault">{refusal.to_string()}</p> }),
                     _ => None,
                 }}
             </div>

@@ -15,7 +15,7 @@ use crate::service::timetable::{Stuck, Timetable, face};
 use crate::session::asked::{ask, forget};
 use crate::session::hand::Hand;
 use crate::work::Ask;
-use crate::work::plan::{Asked, placed};
+use crate::work::plan::{PlanQuestion, placed};
 
 /// A plan, or why there is none.
 type Found = Result<Timetable, Stuck>;
@@ -34,9 +34,9 @@ pub struct Planned {
     /// Nothing until the first one has been worked out, and once plating has begun.
     shown: RwSignal<face::Planned>,
     /// What is being worked out, and since when.
-    asked: RwSignal<Option<(Asked, Instant)>>,
+    asked: RwSignal<Option<(PlanQuestion, Instant)>>,
     /// What was answered last, and when that was asked.
-    known: StoredValue<Option<(Asked, Found, Instant)>>,
+    known: StoredValue<Option<(PlanQuestion, Found, Instant)>>,
 }
 
 /// The plan of a fish, from now on. A tap is shown first: the plan is asked for when the screen has been painted, once
@@ -49,7 +49,7 @@ pub fn of_fish(hand: Hand) -> Planned {
         known: StoredValue::new(None),
     };
     let (fish, now) = (hand.fish, hand.bench.now);
-    on_cleanup(|| forget(Asked::KIND));
+    on_cleanup(|| forget(PlanQuestion::KIND));
     let beat = Memo::new(move |_| now.get().0.div_euclid(BEAT_SECS * 1000));
     let due = StoredValue::new(false);
     Effect::new(move |_| {
@@ -77,11 +77,11 @@ impl Planned {
 
     /// What is to be asked of the fish as it is now; no question once plating has begun, nothing where the screen or the
     /// fish is gone.
-    fn wanted(self) -> Option<Option<Result<Asked, Refusal>>> {
+    fn wanted(self) -> Option<Option<Result<PlanQuestion, Refusal>>> {
         let now = self.hand.bench.now.get_untracked();
         self.hand.fish.try_with_untracked(|fish| {
             let wanted = !fish.is_plated();
-            wanted.then(|| Asked::of(fish, now))
+            wanted.then(|| PlanQuestion::of(fish, now))
         })
     }
 
@@ -97,13 +97,13 @@ impl Planned {
         // What was asked before is answered by what is known, or has no answer.
         if self.asked.with_untracked(Option::is_some) {
             self.asked.set(None);
-            forget(Asked::KIND);
+            forget(PlanQuestion::KIND);
         }
     }
 
     /// Shows what was answered, if it answers this; a plan that does not hang on the clock is moved along with it.
     /// Returns whether that is all there is to do.
-    fn show_known(self, wanted: &Asked) -> bool {
+    fn show_known(self, wanted: &PlanQuestion) -> bool {
         let now = self.hand.bench.now.get_untracked();
         let plate_at = (self.hand.fish).with_untracked(|fish| fish.serving.plate_at);
         let found = self.known.with_value(|known| {
@@ -131,7 +131,7 @@ impl Planned {
         }
     }
 
-    fn ask(self, wanted: Asked) {
+    fn ask(self, wanted: PlanQuestion) {
         // While the clock alone has moved on, the answer that is on its way will do.
         let on_its_way = (self.asked).with_untracked(|asked| {
             asked

@@ -4,13 +4,13 @@ use serde::{Deserialize, Serialize};
 
 use super::{Ask, Kind, Lane};
 use crate::base::refusal::Refusal;
-use crate::fish::estimate::{Asked, Estimate};
+use crate::fish::estimate::{Estimate, EstimateQuestion};
 use crate::heat::probe::{Fitted, ProbeReading, fit};
 use crate::heat::stove::{Fillet, Stove};
 
 /// An estimate that is wanted.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Wanted(pub Asked);
+pub struct Wanted(pub EstimateQuestion);
 
 impl Ask for Wanted {
     type Answer = Result<Estimate, Refusal>;

@@ -47,7 +47,7 @@ pub trait Ask: Serialize + DeserializeOwned {
 /// Answers a question of the kind `name`, text for text; nothing for what is no such question.
 #[must_use]
 pub fn answer(name: &str, question: &str) -> Option<String> {
-    const PLAN: &str = plan::Asked::KIND.name;
+    const PLAN: &str = plan::PlanQuestion::KIND.name;
     const ESTIMATE: &str = heat::Wanted::KIND.name;
     const PAN: &str = heat::Readings::KIND.name;
     const PASTE: &str = codes::Pasted::KIND.name;
@@ -55,7 +55,7 @@ pub fn answer(name: &str, question: &str) -> Option<String> {
     const TABLE_IN: &str = tables::In::KIND.name;
     const PICTURE: &str = picture::LinkToDraw::KIND.name;
     match name {
-        PLAN => said::<plan::Asked>(question),
+        PLAN => said::<plan::PlanQuestion>(question),
         ESTIMATE => said::<heat::Wanted>(question),
         PAN => said::<heat::Readings>(question),
         PASTE => said::<codes::Pasted>(question),
