@@ -16,7 +16,7 @@ use scaleside::cards::quote::{Quote, QuoteAction};
 use scaleside::compare::group::{By, groups};
 use scaleside::compare::market::{AskingPrice, Basis, offers};
 use scaleside::compare::test::Test;
-use scaleside::fish::bought::Bought;
+use scaleside::fish::bought::SpeciesForm;
 use scaleside::fish::demo;
 use scaleside::fish::settings::Settings;
 use scaleside::fish::slip::Species;
@@ -196,7 +196,7 @@ fn a_batch_tells_nothing_of_the_spread_between_fish() {
 }
 
 fn quote(species: &str, form: DeliveryForm, price: &str) -> Quote {
-    let bought = Bought {
+    let bought = SpeciesForm {
         species: Species::Listed(species.to_owned()),
         form,
     };

@@ -8,7 +8,7 @@ use super::test::Test;
 use crate::base::kit::Kit;
 use crate::class::dots::DotLine;
 use crate::code::day::Day;
-use crate::fish::bought::Bought;
+use crate::fish::bought::SpeciesForm;
 use crate::trade::breakdown::Breakdown;
 use crate::trade::outlook::{FEWEST, Outlook};
 use crate::trade::pooled::Pooled;
@@ -108,7 +108,7 @@ impl By {
 #[derive(Clone, Debug)]
 pub struct TestGroup<'a> {
     /// Their species and form.
-    pub bought: Bought,
+    pub bought: SpeciesForm,
     /// What the part is called; empty where they are not parted further.
     pub part: String,
     /// The tests.

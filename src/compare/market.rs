@@ -6,7 +6,7 @@ use super::group::{By, groups};
 use super::test::Test;
 use crate::base::refusal::Refusal;
 use crate::cards::quote::Quote;
-use crate::fish::bought::Bought;
+use crate::fish::bought::SpeciesForm;
 use crate::trade::mass::Mass;
 use crate::trade::money::{Currency, MassPrice, Money};
 
@@ -68,7 +68,7 @@ impl AskingPrice {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Offer {
     /// Which fish, in which form.
-    pub bought: Bought,
+    pub bought: SpeciesForm,
     /// What its yield rests on.
     pub basis: Basis,
     /// Its price today.
@@ -180,7 +180,7 @@ pub fn offers(tests: &[Test], quotes: &[Quote]) -> Vec<Offer> {
     ranked.into_iter().map(|(_, offer)| offer).collect()
 }
 
-fn published(bought: &Bought) -> Basis {
+fn published(bought: &SpeciesForm) -> Basis {
     bought
         .published()
         .map_or(Basis::Unknown, |range| Basis::Published {
