@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use super::feedback::feedback;
 use super::flags::{self, Flag};
-use super::group::{By, ClassGroup, Measure, groups};
+use super::group::{ClassGroup, ClassSplit, Measure, groups};
 use super::roll::{Roll, RollRow};
 use crate::code::find::Found;
 use crate::code::opening::open;
@@ -138,7 +138,7 @@ impl Board {
 
     /// The class in groups.
     #[must_use]
-    pub fn groups(&self, by: By) -> Vec<ClassGroup<'_>> {
+    pub fn groups(&self, by: ClassSplit) -> Vec<ClassGroup<'_>> {
         groups(self.rows(), by)
     }
 
@@ -146,12 +146,12 @@ impl Board {
     #[must_use]
     pub fn feedback(&self, nth: usize) -> Option<String> {
         let result = &self.rows().get(nth)?.result;
-        let label = By::SpeciesAndForm.label(result);
+        let label = ClassSplit::SpeciesAndForm.label(result);
         let class = self
             .rows()
             .iter()
             .map(|row| &row.result)
-            .filter(|other| By::SpeciesAndForm.label(other) == label);
+            .filter(|other| ClassSplit::SpeciesAndForm.label(other) == label);
         Some(feedback(result, self.flags_of(nth), class))
     }
 }

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use rust_decimal::prelude::ToPrimitive;
 
-use super::group::{By, Measure, groups};
+use super::group::{ClassSplit, Measure, groups};
 use super::result::{ClassResult, Figures};
 use super::roll::RollRow;
 use super::spread::Spread;
@@ -115,7 +115,7 @@ impl Flag {
 /// The flags of every row, in the rows' order, the gravest first.
 #[must_use]
 pub fn flags(rows: &[RollRow]) -> Vec<Vec<Flag>> {
-    let standards: HashMap<String, Standard> = groups(rows, By::SpeciesAndForm)
+    let standards: HashMap<String, Standard> = groups(rows, ClassSplit::SpeciesAndForm)
         .into_iter()
         .map(|group| {
             let standard = Standard::of(&group.results);
@@ -124,7 +124,7 @@ pub fn flags(rows: &[RollRow]) -> Vec<Vec<Flag>> {
         .collect();
     rows.iter()
         .map(|row| {
-            let label = By::SpeciesAndForm.label(&row.result);
+            let label = ClassSplit::SpeciesAndForm.label(&row.result);
             flags_of(&row.result, standards.get(&label))
         })
         .collect()

@@ -45,7 +45,7 @@ impl Measure {
 
 /// What the class is parted by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum By {
+pub enum ClassSplit {
     /// The species.
     Species,
     /// The state the fish was bought in.
@@ -60,7 +60,7 @@ pub enum By {
     PinBones,
 }
 
-impl By {
+impl ClassSplit {
     /// The name of the group a result belongs to.
     #[must_use]
     pub fn label(self, result: &ClassResult) -> String {
@@ -128,7 +128,7 @@ impl ClassGroup<'_> {
 /// The rows in groups: species by number (those not in the list first), forms in the order of the slip, with
 /// before without.
 #[must_use]
-pub fn groups(rows: &[RollRow], by: By) -> Vec<ClassGroup<'_>> {
+pub fn groups(rows: &[RollRow], by: ClassSplit) -> Vec<ClassGroup<'_>> {
     let mut keyed: Vec<((u8, usize), &ClassResult)> = rows
         .iter()
         .map(|row| (by.key(&row.result), &row.result))

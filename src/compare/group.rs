@@ -30,7 +30,7 @@ const MONTHS: [&str; 12] = [
 
 /// What the tests of one species and form are parted by.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum By {
+pub enum TestSplit {
     /// Nothing more.
     #[default]
     FishAndForm,
@@ -44,7 +44,7 @@ pub enum By {
     Month,
 }
 
-impl By {
+impl TestSplit {
     /// Every parting, in the order a picker shows them.
     pub const ALL: [Self; 8] = [
         Self::FishAndForm,
@@ -117,7 +117,7 @@ pub struct TestGroup<'a> {
 
 /// The tests in groups: species by name, forms in the order of the slip.
 #[must_use]
-pub fn groups<'a>(tests: impl IntoIterator<Item = &'a Test>, by: By) -> Vec<TestGroup<'a>> {
+pub fn groups<'a>(tests: impl IntoIterator<Item = &'a Test>, by: TestSplit) -> Vec<TestGroup<'a>> {
     let mut parted: BTreeMap<_, Vec<&Test>> = BTreeMap::new();
     for test in tests {
         let kind = (test.bought().key(), by.place(test));

@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::group::{By, groups};
+use super::group::{TestSplit, groups};
 use super::test::Test;
 use crate::base::refusal::Refusal;
 use crate::cards::quote::Quote;
@@ -135,7 +135,7 @@ impl Offer {
 /// together, those that can't be worked out last.
 #[must_use]
 pub fn offers(tests: &[Test], quotes: &[Quote]) -> Vec<Offer> {
-    let mut offers: Vec<Offer> = groups(tests, By::FishAndForm)
+    let mut offers: Vec<Offer> = groups(tests, TestSplit::FishAndForm)
         .iter()
         .map(|group| {
             let pooled = group.pooled().map(|pooled| pooled.yield_ratio);

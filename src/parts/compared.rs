@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use super::plot;
 use crate::class::dots::{self, Axis, DotLine};
-use crate::compare::group::{self, By, TestGroup};
+use crate::compare::group::{self, TestGroup, TestSplit};
 use crate::compare::test::Test;
 use crate::place::{Place, Stage};
 use crate::trade::breakdown::DeliveryForm;
@@ -26,7 +26,7 @@ pub struct Choice {
     /// Only this delivery form.
     pub form: Option<DeliveryForm>,
     /// What the tests of one fish and form are parted by.
-    pub by: By,
+    pub by: TestSplit,
     /// How often the next fish is to come out as foretold.
     pub confidence: Confidence,
     /// How many tests are shown one by one.
@@ -38,7 +38,7 @@ impl Default for Choice {
         Self {
             fish: None,
             form: None,
-            by: By::default(),
+            by: TestSplit::default(),
             confidence: Confidence::default(),
             shown: FIRST,
         }

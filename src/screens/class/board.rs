@@ -7,7 +7,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use crate::class::board::Board;
 use crate::class::class_list::{Class, ClassAction};
-use crate::class::group::By;
+use crate::class::group::ClassSplit;
 use crate::class::sheet_csv::sheet_csv;
 use crate::device::turns::{Turn, rest};
 use crate::device::{download, focus};
@@ -139,7 +139,7 @@ fn look_again(view: View, board: &Arc<Board>) -> AnyView {
 }
 
 fn grouped(desk: Shown) -> AnyView {
-    let by = RwSignal::new(By::SpeciesAndForm);
+    let by = RwSignal::new(ClassSplit::SpeciesAndForm);
     let partings = StoredValue::new(measure::partings());
     let choose = move |text: String| {
         let chosen = text.parse().ok().and_then(|nth: usize| {
