@@ -14,7 +14,7 @@ use scaleside::heat::band::Banded;
 use scaleside::heat::cook::{REST_MOST, SoFar};
 use scaleside::heat::course::{Course, Times};
 use scaleside::heat::pan::{Heat, Material, Pan, Surface};
-use scaleside::heat::probe::{Cause, ProbeReading, correct, fit};
+use scaleside::heat::probe::{ProbeCause, ProbeReading, correct, fit};
 use scaleside::heat::safety::Rule;
 use scaleside::heat::stove::{Fillet, Setup, Stove, Target};
 
@@ -234,8 +234,8 @@ proptest! {
         course.follow(Times { turn: so_far.turned_at.unwrap_or(u32::MAX), lift: u32::MAX }, now);
         let reading = ProbeReading { so_far, core_c: course.middle() };
         let c = correct(&f, &b, &reading).unwrap();
-        prop_assert!((c.model_c - reading.core_c).abs() < 0.3 || c.cause == Cause::Unexplained);
-        prop_assert!(c.cause != Cause::Unexplained || (c.model_c - reading.core_c).abs() < 1.0);
+        prop_assert!((c.model_c - reading.core_c).abs() < 0.3 || c.cause == ProbeCause::Unexplained);
+        prop_assert!(c.cause != ProbeCause::Unexplained || (c.model_c - reading.core_c).abs() < 1.0);
         advise_from(&c.fillet, &c.stove, &Target { core_c: 55.0, rule: Rule::Preference }, so_far, THICKNESS_MM).unwrap();
     }
 
@@ -244,7 +244,7 @@ proptest! {
         let reading = ProbeReading { so_far: SoFar { now, ..SoFar::default() }, core_c };
         let c = correct(&f, &b, &reading).unwrap();
         prop_assert!(c.model_c.is_finite());
-        prop_assert!((c.model_c - core_c).abs() < 0.3 || c.cause == Cause::Unexplained);
+        prop_assert!((c.model_c - core_c).abs() < 0.3 || c.cause == ProbeCause::Unexplained);
         is_sound(
             &advise_from(&c.fillet, &c.stove, &Target { core_c: 50.0, rule: Rule::Preference }, reading.so_far, THICKNESS_MM).unwrap(),
             &Target { core_c: 50.0, rule: Rule::Preference },

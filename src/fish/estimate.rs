@@ -11,7 +11,7 @@ use crate::fish::record::Fish;
 use crate::heat::advice::{Advice, BY_EYE_MM, THICKNESS_MM, advise_from};
 use crate::heat::cook::SoFar;
 use crate::heat::pan::{Pan, Surface};
-use crate::heat::probe::{Cause, ProbeReading, correct};
+use crate::heat::probe::{ProbeCause, ProbeReading, correct};
 use crate::heat::stove::{Fillet, Stove, Target};
 use crate::service::dish::laid_out::{FishTimes, panful};
 use crate::service::dish::step::OfFish;
@@ -42,7 +42,7 @@ pub struct Estimate {
     /// The advice.
     pub advice: Advice,
     /// What the reading was put down to, where there was one.
-    pub cause: Option<Cause>,
+    pub cause: Option<ProbeCause>,
 }
 
 impl EstimateQuestion {

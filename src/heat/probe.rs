@@ -21,7 +21,7 @@ pub struct ProbeReading {
 
 /// What a reading was put down to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Cause {
+pub enum ProbeCause {
     /// The contact alone explains it.
     Contact,
     /// The contact can't (a boiling face takes what it takes): the fillet cooks as if thicker or
@@ -39,7 +39,7 @@ pub struct Corrected {
     /// The stove, its pan with another contact conductance.
     pub stove: Stove,
     /// What was changed.
-    pub cause: Cause,
+    pub cause: ProbeCause,
     /// What the estimate now says the probe should show, °C.
     pub model_c: f64,
 }
@@ -157,13 +157,13 @@ pub fn correct(
     let thickness = |x| with_thickness(&setup, x);
     let (changed, cause) =
         if let Some(x) = root(CONTACT_FACTOR, |x| expected(&contact(x), so_far) - core_c) {
-            (contact(x), Cause::Contact)
+            (contact(x), ProbeCause::Contact)
         } else if let Some(x) = root(THICKNESS_FACTOR, |x| {
             expected(&thickness(x), so_far) - core_c
         }) {
-            (thickness(x), Cause::Thickness)
+            (thickness(x), ProbeCause::Thickness)
         } else {
-            (setup, Cause::Unexplained)
+            (setup, ProbeCause::Unexplained)
         };
     let mut corrected = Corrected {
         fillet: fillet.clone(),
@@ -172,8 +172,8 @@ pub fn correct(
         model_c: expected(&changed, so_far),
     };
     match cause {
-        Cause::Contact => corrected.stove.pan.conductance = Some(changed.conductance),
-        Cause::Thickness => {
+        ProbeCause::Contact => corrected.stove.pan.conductance = Some(changed.conductance),
+        ProbeCause::Thickness => {
             let share = changed.thickness / setup.thickness;
             corrected.fillet.thickness_mm = changed.thickness * 1000.0;
             corrected.fillet.thin_end_mm =
@@ -181,7 +181,7 @@ pub fn correct(
             let (least, most) = MASS_LIMITS_G;
             corrected.fillet.mass_g = (fillet.mass_g * share).clamp(least, most);
         }
-        Cause::Unexplained => {}
+        ProbeCause::Unexplained => {}
     }
     Ok(corrected)
 }
