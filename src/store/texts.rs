@@ -18,7 +18,7 @@ use super::outcome::{Fault, Held, Outcome};
 use super::shelf::{Shelf, ShelfFault};
 use super::slot::{self, Fits, Pair, StoredSlot};
 use super::standing::{self, Newer};
-use super::waiting::{Change, Start, Waiting};
+use super::waiting::{Start, TextChange, Waiting};
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 
@@ -90,7 +90,7 @@ impl Texts {
         shelf: &dyn Shelf,
         held: &Held<String>,
         now: Instant,
-        change: Box<Change>,
+        change: Box<TextChange>,
     ) -> Outcome<String> {
         let outcome = self.write(shelf, held, now, Some(&*change));
         if !matches!(outcome, Outcome::Refused(_)) {
@@ -188,7 +188,7 @@ impl Texts {
         shelf: &dyn Shelf,
         held: &Held<String>,
         now: Instant,
-        change: Option<&Change>,
+        change: Option<&TextChange>,
     ) -> Outcome<String> {
         if !crate::base::id::is_id(&held.id) {
             return Outcome::Refused(Refusal::new("An entry can't be kept under this name."));
