@@ -48,7 +48,7 @@ pub struct Figures {
     /// Where the yield lies against what is published for the species and form, if anything is.
     pub published: Option<Beside>,
     /// What it cost, if the code carries a price.
-    pub cost: Option<Cost>,
+    pub cost: Option<ResultCost>,
     /// The yield test told line by line, as the cook's own screen tells it.
     pub sheet: YieldSheet,
     /// The equal portions wanted, as the cook's own screen tells them.
@@ -79,7 +79,7 @@ pub enum ClassStanding {
 
 /// What a fish cost.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Cost {
+pub struct ResultCost {
     /// One usable kilogram.
     pub per_kilo: Money,
     /// Cost per usable kilogram over the price as purchased.
@@ -148,7 +148,9 @@ impl Figures {
                 let range = published::range_for(key, sheet.form)?;
                 Some(Beside::of(yield_ratio, range.low, range.high))
             }),
-            cost: test.as_ref().map(|test| Cost::of(test, sheet.portions)),
+            cost: test
+                .as_ref()
+                .map(|test| ResultCost::of(test, sheet.portions)),
             portions: portions.map_or_else(Vec::new, |(test, portioning)| {
                 portioning.figures(test, Unit::Gram)
             }),
@@ -180,7 +182,7 @@ impl Beside {
     }
 }
 
-impl Cost {
+impl ResultCost {
     fn of(test: &YieldTest, portions: Option<u8>) -> Self {
         let equal = portions.and_then(|count| test.divided_into(u32::from(count)));
         Self {

@@ -77,7 +77,7 @@ pub struct Offer {
 
 /// What a usable kilo or a portion costs: the least and the most, the same for one's own yield.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Cost {
+pub struct CostRange {
     /// At the greatest yield.
     pub least: Money,
     /// At the least yield.
@@ -88,7 +88,7 @@ impl Offer {
     /// What one usable kilo costs: price per kilo as purchased over the yield (Traster, *Foundations of
     /// Cost Control*, ch. 4); `None` without a price or a yield.
     #[must_use]
-    pub fn per_kilo(&self) -> Option<Cost> {
+    pub fn per_kilo(&self) -> Option<CostRange> {
         let price = self.asked.price()?;
         let (low, high) = self.basis.ends()?;
         let at = |share| {
@@ -97,7 +97,7 @@ impl Offer {
                 currency: price.currency(),
             })
         };
-        Some(Cost {
+        Some(CostRange {
             least: at(high)?,
             most: at(low)?,
         })
@@ -105,13 +105,13 @@ impl Offer {
 
     /// What a portion of `mass` costs, every gram used.
     #[must_use]
-    pub fn per_portion(&self, mass: Mass) -> Option<Cost> {
+    pub fn per_portion(&self, mass: Mass) -> Option<CostRange> {
         let kilo = self.per_kilo()?;
         let of = |money: Money| Money {
             amount: money.amount * mass.in_kilos(),
             ..money
         };
-        Some(Cost {
+        Some(CostRange {
             least: of(kilo.least),
             most: of(kilo.most),
         })

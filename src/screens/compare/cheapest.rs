@@ -5,7 +5,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use crate::cards::quote::Quote;
-use crate::compare::market::{self, AskingPrice, Basis, Cost, Offer};
+use crate::compare::market::{self, AskingPrice, Basis, CostRange, Offer};
 use crate::compare::test::Test;
 use crate::device::clock;
 use crate::fish::settings::Preference;
@@ -146,7 +146,7 @@ fn basis(basis: &Basis) -> String {
     }
 }
 
-fn written(cost: Cost) -> String {
+fn written(cost: CostRange) -> String {
     if cost.least == cost.most {
         cost.least.show()
     } else {
