@@ -9,7 +9,7 @@
 use std::rc::Rc;
 
 use super::air::Above;
-use super::base::{Base, Flame};
+use super::base::{Base, BurnerState};
 use super::food::{Flesh, at, integral};
 use super::tridiagonal::{BandRow, solve};
 
@@ -52,7 +52,7 @@ pub struct Slab {
     temps: Vec<f64>,
     base_c: f64,
     boiling: bool,
-    flame: Flame,
+    flame: BurnerState,
     scratch: Scratch,
 }
 
@@ -104,7 +104,7 @@ impl Slab {
             temps: vec![start_c; intervals + 1],
             base_c,
             boiling: false,
-            flame: Flame::Off,
+            flame: BurnerState::Off,
             scratch: Scratch::default(),
         }
     }
