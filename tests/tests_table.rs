@@ -17,7 +17,7 @@ use scaleside::base::kit::Kit;
 use scaleside::class::board::Board;
 use scaleside::class::sheet_csv::sheet_csv;
 use scaleside::compare::table::write;
-use scaleside::compare::taken::{Found, read, sort};
+use scaleside::compare::taken::{FoundTests, read, sort};
 use scaleside::compare::test::Test;
 use scaleside::fish::demo;
 use scaleside::fish::record::{Fish, Kept};
@@ -72,7 +72,7 @@ fn loaded() -> Fish {
     fish
 }
 
-fn brought(text: &str) -> Found {
+fn brought(text: &str) -> FoundTests {
     read(text, &Settings::default()).unwrap()
 }
 

@@ -6,7 +6,7 @@ use super::feedback::feedback;
 use super::flags::{self, Flag};
 use super::group::{ClassGroup, ClassSplit, Measure, groups};
 use super::roll::{Roll, RollRow};
-use crate::code::find::Found;
+use crate::code::find::FoundCode;
 use crate::code::opening::open;
 use crate::code::unopened::Unopened;
 use crate::trade::money::Currency;
@@ -37,7 +37,7 @@ impl Board {
     /// Opens one more code and works its result out. What does not open is listed with the reason.
     pub fn take(&mut self, line: usize, code: &str) {
         match open(code) {
-            Ok(opened) => self.roll.add(Found { line, opened }),
+            Ok(opened) => self.roll.add(FoundCode { line, opened }),
             Err(why) => self.unopened.push((code.to_owned(), why)),
         }
     }

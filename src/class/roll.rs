@@ -3,7 +3,7 @@
 use std::collections::{HashMap, HashSet};
 
 use super::result::ClassResult;
-use crate::code::find::Found;
+use crate::code::find::FoundCode;
 use crate::code::fish::SpeciesCode;
 use crate::code::letters::Code;
 use crate::code::sheet::Student;
@@ -38,7 +38,7 @@ pub struct Roll {
 impl Roll {
     /// The roll of what was found, in its order.
     #[must_use]
-    pub fn of(found: impl IntoIterator<Item = Found>) -> Self {
+    pub fn of(found: impl IntoIterator<Item = FoundCode>) -> Self {
         let mut roll = Self::default();
         for found in found {
             roll.add(found);
@@ -47,8 +47,8 @@ impl Roll {
     }
 
     /// Adds one more code. A code that says no student is a row of its own.
-    pub fn add(&mut self, found: Found) {
-        let Found { line, opened } = found;
+    pub fn add(&mut self, found: FoundCode) {
+        let FoundCode { line, opened } = found;
         if !self.known.insert(opened.code.clone()) {
             let code = opened.code;
             self.repeats.push(Repeat { line, code });
@@ -105,7 +105,7 @@ mod tests {
     use crate::code::sheet::{Nickname, Sheet, sample};
     use crate::trade::mass::Mass;
 
-    fn found(line: usize, nickname: &str, test: u8, day: u16, ready_g: i64) -> Found {
+    fn found(line: usize, nickname: &str, test: u8, day: u16, ready_g: i64) -> FoundCode {
         let mut sheet = Sheet {
             student: Nickname::parse(nickname)
                 .ok()
@@ -115,7 +115,7 @@ mod tests {
         };
         sheet.weights.ready = Mass::from_mg(ready_g * 1000);
         let code = Code::of(&sheet).unwrap().to_string();
-        Found {
+        FoundCode {
             line,
             opened: open(&code).unwrap(),
         }

@@ -15,7 +15,7 @@ use super::unopened::Unopened;
 
 /// A code that opened, and the line it starts on.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Found {
+pub struct FoundCode {
     /// Line of the text, from 1.
     pub line: usize,
     /// The code and its readings.
@@ -37,7 +37,7 @@ pub struct Refused {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Findings {
     /// Codes that opened, in order; the same one twice if it is there twice.
-    pub found: Vec<Found>,
+    pub found: Vec<FoundCode>,
     /// What looks like a code and does not open, in order.
     pub refused: Vec<Refused>,
     /// Lines, from 1, with words but nothing like a code.
@@ -123,7 +123,7 @@ impl Search {
             };
             let end = self.at + count;
             match outcome {
-                Ok(opened) => self.findings.found.push(Found { line, opened }),
+                Ok(opened) => self.findings.found.push(FoundCode { line, opened }),
                 Err(why) => self.findings.refused.push(Refused {
                     line,
                     text: joined(pieces.get(self.at..end).unwrap_or_default()),

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::planned::{self, Planned};
+use super::planned::{self, ShownPlan};
 use super::words;
 use crate::base::instant::Instant;
 use crate::device::clock;
@@ -34,7 +34,7 @@ pub enum View {
 /// The picture. The list beside it says the same for those who can't see it.
 pub fn picture(
     fish: RwSignal<Fish>,
-    planned: Planned,
+    planned: ShownPlan,
     now: RwSignal<Instant>,
     view: View,
 ) -> AnyView {

@@ -29,7 +29,7 @@ const SOON_MS: i64 = 1000;
 
 /// The plan of a fish as it is shown. Copied freely: it holds only handles.
 #[derive(Clone, Copy)]
-pub struct Planned {
+pub struct ShownPlan {
     hand: Hand,
     /// Nothing until the first one has been worked out, and once plating has begun.
     shown: RwSignal<face::Planned>,
@@ -41,8 +41,8 @@ pub struct Planned {
 
 /// The plan of a fish, from now on. A tap is shown first: the plan is asked for when the screen has been painted, once
 /// for all that was tapped until then.
-pub fn of_fish(hand: Hand) -> Planned {
-    let planned = Planned {
+pub fn of_fish(hand: Hand) -> ShownPlan {
+    let planned = ShownPlan {
         hand,
         shown: RwSignal::new(None),
         asked: RwSignal::new(None),
@@ -69,7 +69,7 @@ pub fn of_fish(hand: Hand) -> Planned {
     planned
 }
 
-impl Planned {
+impl ShownPlan {
     /// Reads what is shown, and follows it.
     pub fn with<T>(self, read: impl FnOnce(&face::Planned) -> T) -> T {
         self.shown.with(read)
@@ -198,14 +198,14 @@ impl Planned {
 
 /// Says that a plan is waited for, and how old the one on the screen is. It stands over what is there, so that nothing
 /// moves under a thumb.
-pub fn age(planned: Planned) -> AnyView {
+pub fn age(planned: ShownPlan) -> AnyView {
     let said = Memo::new(move |_| planned.age());
     view! { <p class="age" role="status">{move || said.get().map(|said| view! { <span>{said}</span> })}</p> }
         .into_any()
 }
 
 /// Every step in its order, with its hour: the plan for those who read it, or have it read to them.
-pub fn list(fish: RwSignal<Fish>, planned: Planned) -> AnyView {
+pub fn list(fish: RwSignal<Fish>, planned: ShownPlan) -> AnyView {
     view! {
         <ol class="planlist">
             {move || planned.with(|planned| {
@@ -255,7 +255,7 @@ fn rows(plan: &Timetable, dish: &Dish) -> AnyView {
 
 /// What quarrels, and the nearest ways out as buttons; nothing while everything fits. At the stove the reason is
 /// folded away, so that it pushes no timer off the screen.
-pub fn quarrel(planned: Planned, tap: Callback<PlanTap>, at_the_stove: bool) -> AnyView {
+pub fn quarrel(planned: ShownPlan, tap: Callback<PlanTap>, at_the_stove: bool) -> AnyView {
     view! {
         <div role="status">
             {move || planned.with(|planned| planned.as_ref().and_then(|planned| planned.as_ref().err()).map(|stuck| view! {
@@ -284,7 +284,7 @@ pub fn quarrel(planned: Planned, tap: Callback<PlanTap>, at_the_stove: bool) -> 
 }
 
 /// How good the plan is, said plainly.
-pub fn proof(planned: Planned) -> AnyView {
+pub fn proof(planned: ShownPlan) -> AnyView {
     view! {
         {move || planned.with(|planned| plan_of(planned).map(|plan| view! { <p class="soft small">{plan.proof_said()}</p> }))}
     }

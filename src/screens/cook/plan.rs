@@ -9,7 +9,7 @@ use crate::fish::serving::PlanTap;
 use crate::parts::choice::{fault, one_of};
 use crate::parts::lanes::{self, View};
 use crate::parts::page::{Page, back_to};
-use crate::parts::planned::{self, Planned};
+use crate::parts::planned::{self, ShownPlan};
 use crate::place::Stage;
 use crate::service::dish::laid_out::MOST_PANS;
 use crate::session::hand::Hand;
@@ -57,7 +57,7 @@ pub fn screen(hand: Hand) -> AnyView {
     .into_any()
 }
 
-fn headline(hand: Hand, planned: Planned) -> AnyView {
+fn headline(hand: Hand, planned: ShownPlan) -> AnyView {
     let fish = hand.fish;
     let said = move || {
         planned.with(|planned| {
