@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::band::{Banded, Spread};
 use super::cook::{FINISH_MOST, REST_LEAST, REST_MOST, SKIN_MOST, SoFar, times};
-use super::course::{Course, Goal, Times};
+use super::course::{CoreGoal, Course, Times};
 use super::food::{self, StandIn};
 use super::history::{Moment, Record};
 use super::refusals::NoCourse;
@@ -93,11 +93,11 @@ pub fn advise_from(
     let setup = Setup::new(fillet, stove)?;
     let target = target.checked()?;
     let so_far = so_far.checked()?;
-    let goal = Goal {
+    let goal = CoreGoal {
         core_c: target.core_c,
         hold: target.rule.aimed_at(target.core_c),
     };
-    let aim = Goal {
+    let aim = CoreGoal {
         core_c: goal.core_c + SPARE_K,
         hold: goal.hold.map(|(temp, secs)| (temp, secs + SPARE_SECS)),
     };
@@ -204,7 +204,7 @@ fn unreached(best: Times, core_c: f64) -> String {
     )
 }
 
-fn thin_end(setup: &Setup, mm: f64, goal: Goal, best: Times, core_c: f64) -> ThinEnd {
+fn thin_end(setup: &Setup, mm: f64, goal: CoreGoal, best: Times, core_c: f64) -> ThinEnd {
     let thin = Setup {
         thickness: mm / 1000.0,
         ..*setup

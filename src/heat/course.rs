@@ -29,7 +29,7 @@ pub struct Times {
 
 /// What every part of the thickness must have been through.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Goal {
+pub struct CoreGoal {
     /// Reached, °C.
     pub core_c: f64,
     /// Held without a break: °C and s.
@@ -231,7 +231,7 @@ impl<'a> Course<'a> {
 
     /// Every part has been through `goal`.
     #[must_use]
-    pub fn has(&self, goal: Goal) -> bool {
+    pub fn has(&self, goal: CoreGoal) -> bool {
         self.core().0 >= goal.core_c && goal.hold.is_none_or(|(_, secs)| self.held() >= secs)
     }
 
