@@ -7,7 +7,7 @@ use crate::base::part::Part;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::plate::line::LineGroup;
 use crate::trade::plate::trims::trim_for;
-use crate::trade::plate::units::{Kind, QuantityUnit};
+use crate::trade::plate::units::{Dimension, QuantityUnit};
 
 /// What a price is for, as chosen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -151,12 +151,12 @@ impl Ingredient {
 
     /// What the price is counted in, once it is known; a fish is priced by weight until something else is chosen.
     #[must_use]
-    pub fn price_kind(&self) -> Option<Kind> {
+    pub fn price_kind(&self) -> Option<Dimension> {
         match self.per {
-            None => self.origin.is_fish().then_some(Kind::Mass),
-            Some(PricedBy::Kilo | PricedBy::Pound) => Some(Kind::Mass),
-            Some(PricedBy::Litre) => Some(Kind::Volume),
-            Some(PricedBy::Piece) => Some(Kind::Pieces),
+            None => self.origin.is_fish().then_some(Dimension::Mass),
+            Some(PricedBy::Kilo | PricedBy::Pound) => Some(Dimension::Mass),
+            Some(PricedBy::Litre) => Some(Dimension::Volume),
+            Some(PricedBy::Piece) => Some(Dimension::Pieces),
             Some(PricedBy::Pack) => Some(self.pack_unit.kind()),
         }
     }
@@ -168,8 +168,12 @@ impl Ingredient {
             return None;
         }
         match (self.unit.kind(), self.price_kind()?) {
-            (Kind::Volume, Kind::Mass) | (Kind::Mass, Kind::Volume) => Some(LineField::Density),
-            (Kind::Pieces, Kind::Mass) | (Kind::Mass, Kind::Pieces) => Some(LineField::Piece),
+            (Dimension::Volume, Dimension::Mass) | (Dimension::Mass, Dimension::Volume) => {
+                Some(LineField::Density)
+            }
+            (Dimension::Pieces, Dimension::Mass) | (Dimension::Mass, Dimension::Pieces) => {
+                Some(LineField::Piece)
+            }
             _ => None,
         }
     }

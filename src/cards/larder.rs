@@ -13,7 +13,7 @@ use crate::trade::money::Currency;
 use crate::trade::plate::line::{Makes, PlateLine, Preparation, Source};
 use crate::trade::plate::percentage::parse_percent;
 use crate::trade::plate::scaled::parse_covers;
-use crate::trade::plate::units::{self, Kind};
+use crate::trade::plate::units::{self, Dimension};
 
 /// The share for what is never measured, at most, in percent.
 const MOST_SHARE: u32 = 50;
@@ -184,7 +184,7 @@ fn read_line(
         &mut faults,
         LineField::Quantity,
         units::parse(&written.quantity, written.unit).and_then(|quantity| {
-            if written.origin.is_fish() && quantity.kind != Kind::Mass {
+            if written.origin.is_fish() && quantity.kind != Dimension::Mass {
                 return Err(Refusal::new(
                     "A fish is portioned by weight: give grams, kilos, ounces or pounds.",
                 ));

@@ -60,7 +60,7 @@ pub struct Made {
 
 impl Errand for Make {
     type Answer = Result<Made, Refusal>;
-    const KIND: work::Kind = work::Kind {
+    const KIND: work::QuestionKind = work::QuestionKind {
         name: "backup",
         lane: Lane::Files,
         newest: true,

@@ -14,7 +14,7 @@ use crate::code::find::Search;
 use crate::device::turns::Turn;
 use crate::work;
 use crate::work::codes::Pasted;
-use crate::work::{Ask, Kind};
+use crate::work::{Ask, QuestionKind};
 
 /// Words of a text looked at before the time is asked for: a hundredth of a second on a slow phone.
 const WORDS: usize = 30;
@@ -24,7 +24,7 @@ pub trait Errand: Serialize + DeserializeOwned {
     /// What is said in answer.
     type Answer: Serialize + DeserializeOwned;
     /// Which kind of question it is.
-    const KIND: Kind;
+    const KIND: QuestionKind;
 }
 
 /// Answers a question of the kind `name`; nothing for what is no such question.

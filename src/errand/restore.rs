@@ -14,7 +14,7 @@ use crate::device::photos;
 use crate::journal::photo::PhotoName;
 use crate::keep::backup::merge::{self, MergeLine};
 use crate::keep::backup::{MOST_BYTES, read};
-use crate::work::{Kind, Lane};
+use crate::work::{Lane, QuestionKind};
 
 /// A backup to be looked at. The file and the shelf go with it.
 #[derive(Serialize, Deserialize)]
@@ -42,7 +42,7 @@ pub struct KeepPhotos(pub Vec<PhotoName>);
 
 impl Errand for LookAt {
     type Answer = Result<Look, Refusal>;
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "look at a backup",
         lane: Lane::Files,
         newest: true,
@@ -51,7 +51,7 @@ impl Errand for LookAt {
 
 impl Errand for KeepPhotos {
     type Answer = Result<(), Refusal>;
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "photos of a backup",
         lane: Lane::Files,
         newest: false,

@@ -16,7 +16,7 @@ use crate::device::turns;
 use crate::device::worker::{Heard, Worker};
 use crate::errand::{self, Errand};
 use crate::work::queue::{Lost, Queue};
-use crate::work::{Ask, Kind, Lane};
+use crate::work::{Ask, Lane, QuestionKind};
 
 /// How long a worker may go on with what nobody waits for any longer before it is ended for the next question.
 const PATIENCE: Duration = Duration::from_millis(300);
@@ -28,7 +28,7 @@ type Answer = Option<(String, JsValue)>;
 
 /// Somebody waits for an answer.
 struct Task {
-    kind: Kind,
+    kind: QuestionKind,
     text: String,
     with: JsValue,
     then: Box<dyn FnOnce(Answer)>,
@@ -72,13 +72,13 @@ pub async fn send<Q: Errand>(question: &Q, with: JsValue) -> Option<(Q::Answer, 
 }
 
 /// Nobody waits for an answer of this kind any longer: the screen that asked has been left.
-pub fn forget(kind: Kind) {
+pub fn forget(kind: QuestionKind) {
     for dropped in at(kind.lane, |crew| crew.queue.forget(kind)) {
         (dropped.then)(None);
     }
 }
 
-async fn put(kind: Kind, text: String, with: JsValue) -> Answer {
+async fn put(kind: QuestionKind, text: String, with: JsValue) -> Answer {
     let mut asked = Some((text, with));
     let told = Promise::new(&mut |done: Function, _| {
         let Some((text, with)) = asked.take() else {

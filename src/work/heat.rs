@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Ask, Kind, Lane};
+use super::{Ask, Lane, QuestionKind};
 use crate::base::refusal::Refusal;
 use crate::fish::estimate::{Estimate, EstimateQuestion};
 use crate::heat::probe::{Fitted, ProbeReading, fit};
@@ -14,7 +14,7 @@ pub struct Wanted(pub EstimateQuestion);
 
 impl Ask for Wanted {
     type Answer = Result<Estimate, Refusal>;
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "estimate",
         lane: Lane::Screen,
         newest: true,
@@ -32,7 +32,7 @@ pub struct Readings(pub Vec<(Fillet, Stove, ProbeReading)>);
 impl Ask for Readings {
     type Answer = Result<Fitted, Refusal>;
     /// What a pan has learnt is kept, whatever is asked next.
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "pan",
         lane: Lane::Screen,
         newest: false,

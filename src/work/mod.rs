@@ -15,7 +15,7 @@ use serde::de::DeserializeOwned;
 
 /// A kind of question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Kind {
+pub struct QuestionKind {
     /// Its name on the way there and back.
     pub name: &'static str,
     /// Who answers it.
@@ -38,7 +38,7 @@ pub trait Ask: Serialize + DeserializeOwned {
     /// What is said in answer.
     type Answer: Serialize + DeserializeOwned;
     /// Which kind of question it is.
-    const KIND: Kind;
+    const KIND: QuestionKind;
 
     /// Works it out.
     fn answer(self) -> Self::Answer;

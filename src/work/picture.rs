@@ -5,7 +5,7 @@ use std::fmt::Write;
 use fast_qr::{ECL, QRBuilder};
 use serde::{Deserialize, Serialize};
 
-use super::{Ask, Kind, Lane};
+use super::{Ask, Lane, QuestionKind};
 
 /// Light modules around the code: ISO/IEC 18004 asks for four.
 const QUIET: usize = 4;
@@ -26,7 +26,7 @@ pub struct Drawn {
 impl Ask for LinkToDraw {
     /// Nothing for a text that is too long for one.
     type Answer = Option<Drawn>;
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "picture",
         lane: Lane::Screen,
         newest: true,

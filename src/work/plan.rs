@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Ask, Kind, Lane};
+use super::{Ask, Lane, QuestionKind};
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
@@ -27,7 +27,7 @@ pub struct PlanQuestion {
 
 impl Ask for PlanQuestion {
     type Answer = Result<Timetable, Stuck>;
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "plan",
         lane: Lane::Screen,
         newest: true,

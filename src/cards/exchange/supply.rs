@@ -9,7 +9,7 @@ use crate::cards::ingredient::{Ingredient, Origin, PricedBy};
 use crate::cards::recipe::{LONGEST_CAME_AS, LONGEST_FIELD, Recipe};
 use crate::trade::money::Currency;
 use crate::trade::plate::line::LineGroup;
-use crate::trade::plate::units::{Kind, QuantityUnit};
+use crate::trade::plate::units::{Dimension, QuantityUnit};
 
 /// A line with its quantity, its price and its yield; `None` when the quantity is not among them.
 pub(super) fn supplied(
@@ -116,7 +116,7 @@ fn priced(price: &Map<String, Value>, line: &mut Ingredient, card: &mut Recipe) 
 pub(super) fn measured(value: &Map<String, Value>) -> Option<(String, QuantityUnit)> {
     let unit = unit_of_code(&text_of(value.get("unitCode"))?)?;
     let figure = spoken(&text_of(value.get("value"))?)?;
-    (figure.unit.kind() == Kind::Pieces && figure.rest.is_empty())
+    (figure.unit.kind() == Dimension::Pieces && figure.rest.is_empty())
         .then_some((figure.quantity, unit))
 }
 

@@ -9,7 +9,7 @@ use crate::cards::larder::Larder;
 use crate::cards::recipe::{Recipe, Serves};
 use crate::trade::plate::invoice::{Per, Price};
 use crate::trade::plate::line::{Bought, PlateLine, Source};
-use crate::trade::plate::units::{Kind, Quantity, QuantityUnit};
+use crate::trade::plate::units::{Dimension, Quantity, QuantityUnit};
 use crate::trade::rounding;
 use rust_decimal::Decimal;
 
@@ -162,7 +162,7 @@ fn product(line: &PlateLine, bought: &Bought) -> Value {
     product.insert("category".to_owned(), json!(bought.group.name()));
     product.insert("offers".to_owned(), offer(bought.price));
     if let Some(piece) = bought.piece {
-        let weight = Quantity::new(Kind::Mass, piece);
+        let weight = Quantity::new(Dimension::Mass, piece);
         product.insert("weight".to_owned(), quantity(weight, QuantityUnit::Gram));
     }
     if !properties.is_empty() {
@@ -182,9 +182,9 @@ fn offer(price: Price) -> Value {
         Per::Litre => QuantityUnit::Litre,
         Per::Piece => QuantityUnit::Piece,
         Per::Pack(content) => match content.kind {
-            Kind::Mass => QuantityUnit::Gram,
-            Kind::Volume => QuantityUnit::Millilitre,
-            Kind::Pieces => QuantityUnit::Piece,
+            Dimension::Mass => QuantityUnit::Gram,
+            Dimension::Volume => QuantityUnit::Millilitre,
+            Dimension::Pieces => QuantityUnit::Piece,
         },
     };
     json!({

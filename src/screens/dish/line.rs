@@ -18,7 +18,7 @@ use crate::session::desk::Desk;
 use crate::trade::money::Money;
 use crate::trade::plate::line::LineGroup;
 use crate::trade::plate::trims::trim_for;
-use crate::trade::plate::units::Kind;
+use crate::trade::plate::units::Dimension;
 use rust_decimal::Decimal;
 
 /// One line on its desk.
@@ -146,7 +146,7 @@ fn shown(line: LineDesk) -> AnyView {
         format!("Line {}", line.place().map_or(1, |at| at.saturating_add(1)))
     });
     let kind = Memo::new(move |_| what(&line.get(|line| line.origin.clone())));
-    let trimmed = Memo::new(move |_| line.get(|line| line.unit.kind() != Kind::Pieces));
+    let trimmed = Memo::new(move |_| line.get(|line| line.unit.kind() != Dimension::Pieces));
     view! {
         <Page title=title above=desk.title() demo=desk.demo() dock=move || view! {
             {back_to(&desk.at(DishSide::Card))}

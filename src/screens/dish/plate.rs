@@ -15,7 +15,7 @@ use crate::trade::money::Money;
 use crate::trade::plate::line::{Makes, Preparation};
 use crate::trade::plate::plate::{Plate, ends, worth_of_a_point};
 use crate::trade::plate::price::{MenuPrice, parse_menu, parse_target, parse_tax};
-use crate::trade::plate::units::Kind;
+use crate::trade::plate::units::Dimension;
 use crate::trade::rounding;
 
 /// The most bars of the picture.
@@ -125,9 +125,9 @@ fn figure(preparation: &Preparation, plate: &Plate) -> AnyView {
         ),
         Makes::Amount(made) => {
             let (by, each) = match made.kind {
-                Kind::Mass => (Decimal::TEN, "100 g"),
-                Kind::Volume => (Decimal::TEN, "100 ml"),
-                Kind::Pieces => (Decimal::ONE, "one piece"),
+                Dimension::Mass => (Decimal::TEN, "100 g"),
+                Dimension::Volume => (Decimal::TEN, "100 ml"),
+                Dimension::Pieces => (Decimal::ONE, "one piece"),
             };
             let amount = all.amount.checked_div(made.amount).unwrap_or_default() / by;
             let one = Money { amount, ..all };

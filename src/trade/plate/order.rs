@@ -8,7 +8,7 @@ use super::line::{Bought, LineGroup, PlateLine, Preparation, Source};
 use super::percentage::parse_percent;
 use super::refusals::NoSum;
 use super::scaled::MOST_COVERS;
-use super::units::{Kind, Quantity, QuantityUnit};
+use super::units::{Dimension, Quantity, QuantityUnit};
 use crate::base::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 use crate::trade::rounding;
@@ -202,7 +202,7 @@ fn order_line(need: &Need, planned: u32) -> Result<OrderLine, Refusal> {
     let unit = need.line.unit;
     let exact = need.amount.amount;
     let (buy, why) = match (&need.bought.fish, need.bought.price.per) {
-        (Some(fish), _) if fish.size.is_some() && need.amount.kind == Kind::Mass => {
+        (Some(fish), _) if fish.size.is_some() && need.amount.kind == Dimension::Mass => {
             whole_fish(need, fish.size.unwrap_or(Decimal::ONE), planned)?
         }
         (_, Per::Pack(content)) => (
@@ -237,8 +237,8 @@ fn whole_fish(need: &Need, size: Decimal, planned: u32) -> Result<(Buy, String),
         let portions = rounding::half_away(ready.checked_div(portion.amount)?, 15).floor();
         portions.to_u64().filter(|portions| *portions > 0)
     });
-    let each = Quantity::new(Kind::Mass, size);
-    let show = |amount| Quantity::new(Kind::Mass, amount).show(need.line.unit);
+    let each = Quantity::new(Dimension::Mass, size);
+    let show = |amount| Quantity::new(Dimension::Mass, amount).show(need.line.unit);
     let mut why = format!(
         "one fish of {} gives {} ready to cook at {}",
         show(size),
@@ -269,9 +269,9 @@ fn whole_fish(need: &Need, size: Decimal, planned: u32) -> Result<(Buy, String),
 /// practice, no source).
 fn loose(price: Price, need: Quantity, unit: QuantityUnit) -> Result<(Buy, String), Refusal> {
     let step = match need.kind {
-        Kind::Pieces => Decimal::ONE,
-        Kind::Mass if price.per == Per::Pound => QuantityUnit::Ounce.in_base(),
-        Kind::Mass | Kind::Volume => {
+        Dimension::Pieces => Decimal::ONE,
+        Dimension::Mass if price.per == Per::Pound => QuantityUnit::Ounce.in_base(),
+        Dimension::Mass | Dimension::Volume => {
             let steps = [(1, 5), (10, 10), (100, 50)];
             let step = steps
                 .into_iter()

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::units::{Kind, QuantityUnit};
+use super::units::{Dimension, QuantityUnit};
 use crate::base::refusal::Said;
 use crate::trade::figure::NoFigure;
 use crate::trade::refusals::{A_GAP, NoWeight, TWO_MARKS};
@@ -15,7 +15,7 @@ pub(super) enum NoQuantity {
     /// It is nothing.
     Zero,
     /// It is more than a line takes.
-    TooMuch(Kind),
+    TooMuch(Dimension),
 }
 
 impl Said for NoQuantity {}
@@ -39,11 +39,13 @@ impl fmt::Display for NoQuantity {
                 return Self::TooMuch(unit.kind()).fmt(f);
             }
             Self::Zero => "The quantity is zero: say how much, or take the line out.",
-            Self::TooMuch(Kind::Mass) => return NoWeight::TooHeavy.fmt(f),
-            Self::TooMuch(Kind::Volume) => {
+            Self::TooMuch(Dimension::Mass) => return NoWeight::TooHeavy.fmt(f),
+            Self::TooMuch(Dimension::Volume) => {
                 "That is more than 100 litres: check the unit and the decimal mark."
             }
-            Self::TooMuch(Kind::Pieces) => "That is more than 10,000 pieces: check the number.",
+            Self::TooMuch(Dimension::Pieces) => {
+                "That is more than 10,000 pieces: check the number."
+            }
         })
     }
 }
@@ -127,16 +129,16 @@ pub(super) enum NoSum {
     /// The quantity and the price are of kinds that nothing brings together.
     KindsApart {
         /// What the quantity counts.
-        quantity: Kind,
+        quantity: Dimension,
         /// What the price counts.
-        price: Kind,
+        price: Dimension,
     },
     /// A volume meets a weight, and its density is not known.
     NoDensity,
     /// Pieces meet a weight, and what one weighs is not known.
     NoPieceWeight,
     /// The part of this name is made by this, and used by something else.
-    PartMadeBy(String, Kind),
+    PartMadeBy(String, Dimension),
     /// What is used as a part is a dish of this name.
     PartForCovers(String),
 }
