@@ -14,7 +14,7 @@ use crate::keep::kind::{KINDS, Kind, Raw};
 use crate::store::outcome::Held;
 use crate::store::records::Store;
 use crate::work;
-use crate::work::Lane;
+use crate::work::WorkerLane;
 
 /// A backup to be made. The shelf goes with it, as keys and texts in turn.
 #[derive(Serialize, Deserialize)]
@@ -62,7 +62,7 @@ impl Errand for Make {
     type Answer = Result<Made, Refusal>;
     const KIND: work::QuestionKind = work::QuestionKind {
         name: "backup",
-        lane: Lane::Files,
+        lane: WorkerLane::Files,
         newest: true,
     };
 }

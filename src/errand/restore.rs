@@ -14,7 +14,7 @@ use crate::device::photos;
 use crate::journal::photo::PhotoName;
 use crate::keep::backup::merge::{self, MergeLine};
 use crate::keep::backup::{MOST_BYTES, read};
-use crate::work::{Lane, QuestionKind};
+use crate::work::{QuestionKind, WorkerLane};
 
 /// A backup to be looked at. The file and the shelf go with it.
 #[derive(Serialize, Deserialize)]
@@ -44,7 +44,7 @@ impl Errand for LookAt {
     type Answer = Result<Look, Refusal>;
     const KIND: QuestionKind = QuestionKind {
         name: "look at a backup",
-        lane: Lane::Files,
+        lane: WorkerLane::Files,
         newest: true,
     };
 }
@@ -53,7 +53,7 @@ impl Errand for KeepPhotos {
     type Answer = Result<(), Refusal>;
     const KIND: QuestionKind = QuestionKind {
         name: "photos of a backup",
-        lane: Lane::Files,
+        lane: WorkerLane::Files,
         newest: false,
     };
 }

@@ -4,7 +4,7 @@ use std::collections::HashSet;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Ask, Lane, QuestionKind};
+use super::{Ask, QuestionKind, WorkerLane};
 use crate::class::class_list::Intake;
 use crate::code::find::find;
 
@@ -21,7 +21,7 @@ impl Ask for Pasted {
     type Answer = Intake;
     const KIND: QuestionKind = QuestionKind {
         name: "paste",
-        lane: Lane::Files,
+        lane: WorkerLane::Files,
         newest: false,
     };
 

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Ask, Lane, QuestionKind};
+use super::{Ask, QuestionKind, WorkerLane};
 use crate::base::refusal::Refusal;
 use crate::fish::estimate::{Estimate, EstimateQuestion};
 use crate::heat::probe::{Fitted, ProbeReading, fit};
@@ -16,7 +16,7 @@ impl Ask for Wanted {
     type Answer = Result<Estimate, Refusal>;
     const KIND: QuestionKind = QuestionKind {
         name: "estimate",
-        lane: Lane::Screen,
+        lane: WorkerLane::Screen,
         newest: true,
     };
 
@@ -34,7 +34,7 @@ impl Ask for Readings {
     /// What a pan has learnt is kept, whatever is asked next.
     const KIND: QuestionKind = QuestionKind {
         name: "pan",
-        lane: Lane::Screen,
+        lane: WorkerLane::Screen,
         newest: false,
     };
 

@@ -19,14 +19,14 @@ pub struct QuestionKind {
     /// Its name on the way there and back.
     pub name: &'static str,
     /// Who answers it.
-    pub lane: Lane,
+    pub lane: WorkerLane,
     /// Whether a newer question of this kind makes the answer to an older one useless.
     pub newest: bool,
 }
 
 /// Two may be at work at once, so that a large file keeps no plan waiting.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Lane {
+pub enum WorkerLane {
     /// What a screen waits for.
     Screen,
     /// What a file or a long text takes.

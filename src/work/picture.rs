@@ -5,7 +5,7 @@ use std::fmt::Write;
 use fast_qr::{ECL, QRBuilder};
 use serde::{Deserialize, Serialize};
 
-use super::{Ask, Lane, QuestionKind};
+use super::{Ask, QuestionKind, WorkerLane};
 
 /// Light modules around the code: ISO/IEC 18004 asks for four.
 const QUIET: usize = 4;
@@ -28,7 +28,7 @@ impl Ask for LinkToDraw {
     type Answer = Option<Drawn>;
     const KIND: QuestionKind = QuestionKind {
         name: "picture",
-        lane: Lane::Screen,
+        lane: WorkerLane::Screen,
         newest: true,
     };
 

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Ask, Lane, QuestionKind};
+use super::{Ask, QuestionKind, WorkerLane};
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
@@ -29,7 +29,7 @@ impl Ask for PlanQuestion {
     type Answer = Result<Timetable, Stuck>;
     const KIND: QuestionKind = QuestionKind {
         name: "plan",
-        lane: Lane::Screen,
+        lane: WorkerLane::Screen,
         newest: true,
     };
 

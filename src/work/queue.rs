@@ -142,11 +142,11 @@ impl<T> Queue<T> {
 #[cfg(test)]
 mod tests {
     use super::{Lost, Queue};
-    use crate::work::{Lane, QuestionKind};
+    use crate::work::{QuestionKind, WorkerLane};
 
     const PLAN: QuestionKind = QuestionKind {
         name: "plan",
-        lane: Lane::Screen,
+        lane: WorkerLane::Screen,
         newest: true,
     };
     const PAN: QuestionKind = QuestionKind {

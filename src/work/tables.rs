@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Ask, Lane, QuestionKind};
+use super::{Ask, QuestionKind, WorkerLane};
 use crate::base::refusal::Refusal;
 use crate::compare::table;
 use crate::compare::taken::{Brought, read, sort};
@@ -23,7 +23,7 @@ impl Ask for Out {
     type Answer = Result<String, Refusal>;
     const KIND: QuestionKind = QuestionKind {
         name: "table out",
-        lane: Lane::Files,
+        lane: WorkerLane::Files,
         newest: true,
     };
 
@@ -47,7 +47,7 @@ impl Ask for In {
     type Answer = Result<Brought, Refusal>;
     const KIND: QuestionKind = QuestionKind {
         name: "table in",
-        lane: Lane::Files,
+        lane: WorkerLane::Files,
         newest: true,
     };
 
