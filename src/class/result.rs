@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 use super::measured::Measured;
 use crate::base::refusal::Refusal;
 use crate::code::letters::Code;
-use crate::code::opening::Opened;
+use crate::code::opening::OpenedCode;
 use crate::code::sheet::Sheet;
 use crate::trade::breakdown::{Breakdown, Loss};
 use crate::trade::mass::Unit;
@@ -91,7 +91,7 @@ pub struct ResultCost {
 impl ClassResult {
     /// The result of an opened code.
     #[must_use]
-    pub fn of(opened: Opened) -> Self {
+    pub fn of(opened: OpenedCode) -> Self {
         let figures = Figures::of(&opened.sheet);
         Self {
             measured: Measured::of(&opened.sheet, &figures),

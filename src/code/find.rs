@@ -9,7 +9,7 @@ use std::collections::VecDeque;
 
 use super::alphabet::GROUP;
 use super::mend::{LONGEST, SHORTEST, is_length};
-use super::opening::{Opened, open, open_read};
+use super::opening::{OpenedCode, open, open_read};
 use super::pieces::{Cutter, Joint, Piece};
 use super::unopened::Unopened;
 
@@ -19,7 +19,7 @@ pub struct FoundCode {
     /// Line of the text, from 1.
     pub line: usize,
     /// The code and its readings.
-    pub opened: Opened,
+    pub opened: OpenedCode,
 }
 
 /// A line with something like a code in it that does not open.
@@ -183,8 +183,8 @@ impl Search {
 
 /// The code that starts with `first`, and how many pieces it takes. Letters that hold without making sense
 /// count as well, since nobody writes those by chance.
-fn open_from(first: &Piece, rest: &[Piece]) -> Option<(usize, Result<Opened, Unopened>)> {
-    let mut best: Option<(usize, Result<Opened, Unopened>)> = None;
+fn open_from(first: &Piece, rest: &[Piece]) -> Option<(usize, Result<OpenedCode, Unopened>)> {
+    let mut best: Option<(usize, Result<OpenedCode, Unopened>)> = None;
     for count in stretches(first, rest) {
         let read: Vec<Option<u8>> = std::iter::once(first)
             .chain(rest)
@@ -205,7 +205,7 @@ fn open_from(first: &Piece, rest: &[Piece]) -> Option<(usize, Result<Opened, Uno
     best
 }
 
-fn mends(outcome: &Result<Opened, Unopened>) -> usize {
+fn mends(outcome: &Result<OpenedCode, Unopened>) -> usize {
     outcome
         .as_ref()
         .map_or(LONGEST, |opened| opened.mended.len())

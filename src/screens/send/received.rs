@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use crate::class::class_list::{Class, ClassAction, letters};
 use crate::class::result::ClassResult;
-use crate::code::opening::{Opened, open};
+use crate::code::opening::{OpenedCode, open};
 use crate::device::{address, clock};
 use crate::parts::page::{Page, back_to};
 use crate::parts::result;
@@ -38,7 +38,7 @@ pub fn screen(classes: Drawer<Class>, typed: &str) -> AnyView {
     }
 }
 
-fn opened_screen(classes: Drawer<Class>, opened: Opened) -> AnyView {
+fn opened_screen(classes: Drawer<Class>, opened: OpenedCode) -> AnyView {
     let mending = opened.mending();
     let letters = StoredValue::new(letters(&opened.code));
     let result = ClassResult::of(opened);
