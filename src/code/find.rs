@@ -10,7 +10,7 @@ use std::collections::VecDeque;
 use super::alphabet::GROUP;
 use super::mend::{LONGEST, SHORTEST, is_length};
 use super::opening::{OpenedCode, open, open_read};
-use super::pieces::{Cutter, Joint, Piece};
+use super::pieces::{CodePiece, Cutter, Joint};
 use super::unopened::Unopened;
 
 /// A code that opened, and the line it starts on.
@@ -112,7 +112,7 @@ impl Search {
     fn look(&mut self, words: usize) -> bool {
         let pieces = &mut self.cutter.pieces;
         for _ in 0..words {
-            let ahead = pieces.get(self.at..).and_then(<[Piece]>::split_first);
+            let ahead = pieces.get(self.at..).and_then(<[CodePiece]>::split_first);
             let Some((first, rest)) = ahead else {
                 return false;
             };
@@ -183,7 +183,10 @@ impl Search {
 
 /// The code that starts with `first`, and how many pieces it takes. Letters that hold without making sense
 /// count as well, since nobody writes those by chance.
-fn open_from(first: &Piece, rest: &[Piece]) -> Option<(usize, Result<OpenedCode, Unopened>)> {
+fn open_from(
+    first: &CodePiece,
+    rest: &[CodePiece],
+) -> Option<(usize, Result<OpenedCode, Unopened>)> {
     let mut best: Option<(usize, Result<OpenedCode, Unopened>)> = None;
     for count in stretches(first, rest) {
         let read: Vec<Option<u8>> = std::iter::once(first)
@@ -212,7 +215,7 @@ fn mends(outcome: &Result<OpenedCode, Unopened>) -> usize {
 }
 
 /// How many pieces from `first` may be one code.
-fn stretches(first: &Piece, rest: &[Piece]) -> Vec<usize> {
+fn stretches(first: &CodePiece, rest: &[CodePiece]) -> Vec<usize> {
     let mut counts = Vec::new();
     let mut letters = 0;
     let starts_word = first.joint != Joint::Hyphen;
@@ -245,14 +248,14 @@ fn stretches(first: &Piece, rest: &[Piece]) -> Vec<usize> {
 }
 
 /// What someone may have meant for a code in a line, besides the codes that opened.
-fn like_codes(line: &[Piece]) -> impl Iterator<Item = String> {
+fn like_codes(line: &[CodePiece]) -> impl Iterator<Item = String> {
     line.chunk_by(|a, b| a.opened == b.opened && matches!(b.joint, Joint::Hyphen | Joint::Space))
         .filter(|run| run.iter().all(|piece| !piece.opened))
         .filter_map(looks_like_a_code)
 }
 
 /// The part of a run of words that someone may have meant for a code: a hyphened word if one will do.
-fn looks_like_a_code(run: &[Piece]) -> Option<String> {
+fn looks_like_a_code(run: &[CodePiece]) -> Option<String> {
     run.chunk_by(|_, next| next.joint == Joint::Hyphen)
         .find_map(half_a_code)
         .or_else(|| {
@@ -262,21 +265,21 @@ fn looks_like_a_code(run: &[Piece]) -> Option<String> {
 }
 
 /// Whether a piece is of a length that groups have, or too long for a word.
-fn no_word(piece: &Piece) -> bool {
+fn no_word(piece: &CodePiece) -> bool {
     let letters = piece.letters.len();
     letters.abs_diff(GROUP) <= 1 || letters >= SHORTEST / 2
 }
 
 /// Half a code or more, with digits and letters among its pieces.
-fn half_a_code(pieces: &[Piece]) -> Option<String> {
+fn half_a_code(pieces: &[CodePiece]) -> Option<String> {
     let letters: usize = pieces.iter().map(|piece| piece.letters.len()).sum();
     let digits = pieces.iter().filter(|piece| piece.has_digit()).count();
     let digits_enough = digits > 1 || pieces.len() == digits;
-    (letters >= SHORTEST / 2 && digits_enough && pieces.iter().any(Piece::has_letter))
+    (letters >= SHORTEST / 2 && digits_enough && pieces.iter().any(CodePiece::has_letter))
         .then(|| joined(pieces))
 }
 
-fn joined(pieces: &[Piece]) -> String {
+fn joined(pieces: &[CodePiece]) -> String {
     let texts: Vec<&str> = pieces.iter().map(|piece| piece.text.as_str()).collect();
     texts.join("-")
 }
