@@ -49,14 +49,14 @@ pub struct Findings {
 /// Reads every code out of a text.
 #[must_use]
 pub fn find(text: &str) -> Findings {
-    let mut search = Search::of(text);
+    let mut search = CodeSearch::of(text);
     while search.go_on(usize::MAX) {}
     search.findings()
 }
 
 /// A search that can be put down and taken up again, so that a long text keeps no screen waiting.
 #[derive(Clone, Debug)]
-pub struct Search {
+pub struct CodeSearch {
     cutter: Cutter,
     stage: Stage,
     /// How far this stage has come, in pieces.
@@ -79,7 +79,7 @@ enum Stage {
     Refuse,
 }
 
-impl Search {
+impl CodeSearch {
     /// A search that has not begun.
     #[must_use]
     pub fn of(text: &str) -> Self {

@@ -10,7 +10,7 @@ use serde::de::DeserializeOwned;
 use wasm_bindgen::JsValue;
 
 use crate::class::class_list::Intake;
-use crate::code::find::Search;
+use crate::code::find::CodeSearch;
 use crate::device::turns::Turn;
 use crate::work;
 use crate::work::codes::Pasted;
@@ -47,7 +47,7 @@ pub async fn run(name: &str, text: &str, with: &JsValue) -> Option<(String, JsVa
 
 /// As [`Pasted::answer`] does, with pauses: on the page a long text would keep every tap waiting.
 async fn pasted(asked: Pasted) -> Intake {
-    let mut search = Search::of(&asked.text);
+    let mut search = CodeSearch::of(&asked.text);
     let mut turn = Turn::begin();
     while search.go_on(WORDS) {
         turn.pause().await;
