@@ -52,7 +52,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         println!("cargo::rustc-link-arg-bin=scaleside=--emit-relocs");
     }
     rows("published", "PublishedRow", &PUBLISHED)?;
-    rows("species", "Species", &SPECIES)
+    rows("species", "ListedSpecies", &SPECIES)
 }
 
 /// Writes the rows of `src/trade/<table>.csv`, whose columns stand in the order of `columns`.
