@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::band::{Banded, Spread};
+use super::band::{Banded, Quadrature};
 use super::cook::{FINISH_MOST, REST_LEAST, REST_MOST, SKIN_MOST, SoFar, times};
 use super::course::{CoreGoal, Course, Times};
 use super::food::{self, StandIn};
@@ -109,10 +109,10 @@ pub fn advise_from(
             .hold
             .is_none_or(|(temp, secs)| record.held(temp) >= secs);
 
-    let mut skin = Spread::around(f64::from(best.turn));
-    let mut finish = Spread::around(f64::from(best.lift - best.turn));
-    let mut lift = Spread::around(f64::from(best.lift));
-    let mut core = Spread::around(peak_c);
+    let mut skin = Quadrature::around(f64::from(best.turn));
+    let mut finish = Quadrature::around(f64::from(best.lift - best.turn));
+    let mut lift = Quadrature::around(f64::from(best.lift));
+    let mut core = Quadrature::around(peak_c);
     for pair in setup.variants(off_mm) {
         let other = pair.map(|s| times(&s, aim, so_far));
         skin.widen(other.map(|t| f64::from(t.turn)));
