@@ -18,7 +18,7 @@ use super::outcome::{Fault, Held, Outcome};
 use super::shelf::{Shelf, ShelfFault};
 use super::slot::{self, Fits, Pair, StoredSlot};
 use super::standing::{self, Newer};
-use super::waiting::{Start, TextChange, Waiting};
+use super::waiting::{ChangeBase, TextChange, Waiting};
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 
@@ -200,7 +200,7 @@ impl Texts {
                 .as_ref()
                 .ok()
                 .and_then(|pair| self.rebase(held, pair, now));
-            let start = start.unwrap_or_else(|| Start::in_hand(held));
+            let start = start.unwrap_or_else(|| ChangeBase::in_hand(held));
             let body = match change.map_or(Ok(start.body.clone()), |f| f(&start.body)) {
                 Ok(body) => body,
                 Err(refusal) => return Outcome::Refused(refusal),
@@ -222,7 +222,7 @@ impl Texts {
             match placed {
                 Ok(()) => {
                     let held = Held { counter, ..latest };
-                    let Start {
+                    let ChangeBase {
                         merged, left_out, ..
                     } = start;
                     return Outcome::Kept {
@@ -254,7 +254,7 @@ impl Texts {
         envelope::seal_body(body, counter, self.build)
     }
 
-    fn rebase(&mut self, held: &Held<String>, pair: &Pair, now: Instant) -> Option<Start> {
+    fn rebase(&mut self, held: &Held<String>, pair: &Pair, now: Instant) -> Option<ChangeBase> {
         let start = self.waiting.rebase(&held.id, held.counter, pair);
         self.waiting.settle(&held.id, pair, now);
         start

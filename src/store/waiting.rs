@@ -41,7 +41,7 @@ struct Copied {
 }
 
 /// The record that a change is made on.
-pub(super) struct Start {
+pub(super) struct ChangeBase {
     pub(super) body: String,
     /// The counter of the copy it was read from, or of the one in hand.
     pub(super) counter: u64,
@@ -51,7 +51,7 @@ pub(super) struct Start {
     pub(super) left_out: Vec<Refusal>,
 }
 
-impl Start {
+impl ChangeBase {
     /// The record in hand, as it is.
     pub(super) fn in_hand(held: &Held<String>) -> Self {
         Self {
@@ -106,13 +106,13 @@ impl Waiting {
 
     /// The shelf's newest copy with the changes made on it that are not in it; nothing when no copy that
     /// opens is as new as `known`.
-    pub(super) fn rebase(&self, id: &str, known: u64, pair: &Pair) -> Option<Start> {
+    pub(super) fn rebase(&self, id: &str, known: u64, pair: &Pair) -> Option<ChangeBase> {
         let newest = pair.newest();
         let newest = newest.filter(|newest| writes(newest.counter) >= writes(known))?;
         let line = self.0.get(id);
         let arrived = line.and_then(|line| line.arrived(pair));
         let own = arrived.map_or(known, |copy| copy.counter.max(known));
-        let mut start = Start {
+        let mut start = ChangeBase {
             body: newest.body.clone(),
             counter: newest.counter,
             sum: Some(newest.sum.clone()),
