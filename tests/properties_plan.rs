@@ -12,7 +12,7 @@ mod plan_rules;
 use plan_rules::broken_rules;
 use proptest::prelude::*;
 use scaleside::service::plan::{
-    Edge, Kitchen, Need, NoPlan, Plan, PlanLink, Progress, Proof, Slot, Started, Station, Task,
+    Edge, Kitchen, Need, NoPlan, Plan, PlanLink, PlanStation, Progress, Proof, Slot, Started, Task,
     draw_up, lanes, replan,
 };
 
@@ -70,7 +70,7 @@ fn kitchen() -> impl Strategy<Value = Kitchen> {
                 Kitchen {
                     cooks,
                     stations: (places.iter().enumerate())
-                        .map(|(id, &places)| Station {
+                        .map(|(id, &places)| PlanStation {
                             id: id.to_string(),
                             name: format!("station {id}"),
                             places,
@@ -146,7 +146,7 @@ fn small_kitchen() -> impl Strategy<Value = Kitchen> {
     )
         .prop_map(|(tasks, links, cooks, places)| Kitchen {
             cooks,
-            stations: vec![Station {
+            stations: vec![PlanStation {
                 id: "0".to_owned(),
                 name: "pan".to_owned(),
                 places,

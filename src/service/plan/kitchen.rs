@@ -10,7 +10,7 @@ pub struct Kitchen {
     /// Cooks at work: each gives one pair of hands. One or two.
     pub cooks: u32,
     /// Places where steps are done: pan, oven, board, stove, fridge.
-    pub stations: Vec<Station>,
+    pub stations: Vec<PlanStation>,
     /// The steps, plating among them, in any order.
     pub tasks: Vec<Task>,
     /// What must come before what, and how soon.
@@ -31,7 +31,7 @@ impl Kitchen {
 
 /// A place that holds only so much at once.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Station {
+pub struct PlanStation {
     /// What tasks call it by.
     pub id: String,
     /// What the cook calls it, as it reads inside a sentence.

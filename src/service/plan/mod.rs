@@ -50,7 +50,7 @@ mod tests;
 mod trail;
 mod windows;
 
-pub use kitchen::{Kitchen, Need, PlanLink, Station, Task};
+pub use kitchen::{Kitchen, Need, PlanLink, PlanStation, Task};
 pub use lanes::{Lane, Turn, lanes};
 pub use outcome::{Plan, Proof, Slot};
 pub use quarrel::{Quarrel, WayOut};

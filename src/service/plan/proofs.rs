@@ -50,7 +50,7 @@ fn kitchen() -> impl Strategy<Value = Kitchen> {
         }
         Kitchen {
             cooks,
-            stations: vec![Station {
+            stations: vec![PlanStation {
                 id: "pan".to_owned(),
                 name: "pan".to_owned(),
                 places,

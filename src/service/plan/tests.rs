@@ -27,7 +27,7 @@ fn task(
 
 /// Fish in the pan, vegetables in the fish pan while it rests, sauce ahead, leaves at the last minute.
 fn fish_dish() -> Kitchen {
-    let station = |id: &str| Station {
+    let station = |id: &str| PlanStation {
         id: id.to_owned(),
         name: id.to_owned(),
         places: 1,

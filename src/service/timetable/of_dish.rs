@@ -14,7 +14,7 @@ use crate::service::dish::step;
 use crate::service::dish::step::{Begins, Step};
 use crate::service::plan::Edge;
 use crate::service::plan::WayOut;
-use crate::service::plan::{Kitchen, Need, PlanLink, Station, Task};
+use crate::service::plan::{Kitchen, Need, PlanLink, PlanStation, Task};
 use crate::service::plan::{Progress, Started};
 use crate::service::run::Run;
 use crate::service::run::step_run::StepRun;
@@ -211,11 +211,11 @@ fn gap(step: &Step, link: &step::Link) -> PlanLink {
     }
 }
 
-fn stations(dish: &Dish) -> Vec<Station> {
+fn stations(dish: &Dish) -> Vec<PlanStation> {
     step::Station::ALL
         .into_iter()
         .filter(|station| dish.steps.iter().any(|s| s.station == Some(*station)))
-        .map(|station| Station {
+        .map(|station| PlanStation {
             id: station.name().to_owned(),
             name: station.name().to_owned(),
             places: u32::try_from(dish.places(station)).unwrap_or(1),
