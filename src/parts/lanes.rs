@@ -9,7 +9,7 @@ use crate::device::clock;
 use crate::fish::record::Fish;
 use crate::service::dish::Dish;
 use crate::service::dish::step::Station;
-use crate::service::plan::Turn;
+use crate::service::plan::LaneTurn;
 use crate::service::timetable::{LONGEST_SHOWN, Lane, Timetable};
 
 /// The picture's units: its width, where the line of now stands while cooking, and one lane.
@@ -182,7 +182,7 @@ fn bars(
     let y = row as f64 * LANE + NAME;
     // A step that waits for the plate drags a tail as far as that.
     let waits = |task: &str| lane.station.is_some() && plan.waits.iter().any(|(id, _)| id == task);
-    let until = |turn: &Turn| {
+    let until = |turn: &LaneTurn| {
         if waits(&turn.task) {
             plan.plating
         } else {

@@ -51,7 +51,7 @@ mod trail;
 mod windows;
 
 pub use kitchen::{Kitchen, Need, PlanLink, PlanStation, Task};
-pub use lanes::{Lane, Turn, lanes};
+pub use lanes::{Lane, LaneTurn, lanes};
 pub use outcome::{Plan, Proof, Slot};
 pub use quarrel::{Quarrel, WayOut};
 pub use refusals::NoPlan;
