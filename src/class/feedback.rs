@@ -6,7 +6,7 @@ use super::flags::{FEWEST, Flag};
 use super::group::Measure;
 use super::result::{ClassResult, ClassStanding};
 use super::spread::Spread;
-use crate::trade::plausible::Verdict;
+use crate::trade::plausible::YieldVerdict;
 use crate::trade::rounding::percent;
 
 /// What to send back: the yield, where it stands in the class and beside what is published, and the gravest
@@ -44,7 +44,7 @@ pub fn feedback<'a>(
     said.push('.');
     let more = match (flags.first(), figures.verdict) {
         (Some(flag), _) => Some(flag.sentence()),
-        (None, Verdict::Usual) => None,
+        (None, YieldVerdict::Usual) => None,
         (None, verdict) => Some(verdict.sentence().to_owned()),
     };
     if let Some(more) = more {

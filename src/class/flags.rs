@@ -11,7 +11,7 @@ use super::spread::Spread;
 use crate::trade::breakdown::{Breakdown, Weights};
 use crate::trade::mass::{Mass, Unit, show};
 use crate::trade::money::Currency;
-use crate::trade::plausible::{Verdict, plausible};
+use crate::trade::plausible::{YieldVerdict, plausible};
 use crate::trade::rounding::percent;
 
 /// Results of one species and form below which a class says nothing about one of them.
@@ -50,7 +50,7 @@ pub enum Flag {
         division: String,
     },
     /// A yield so far from anything published that a slip is likely.
-    Implausible(Verdict),
+    Implausible(YieldVerdict),
     /// The yield lies far from the rest of the class.
     Outlier {
         /// Robust deviations from the median, below it negative.
@@ -165,7 +165,10 @@ fn flags_of(result: &ClassResult, standard: Option<&Standard>) -> Vec<Flag> {
         Ok(figures) => {
             let cooked = standard.and_then(|standard| cooked_likely(result, figures, standard));
             let outlier = standard.and_then(|standard| outlier(figures, standard));
-            let slip = matches!(figures.verdict, Verdict::FarTooLow | Verdict::FarTooHigh);
+            let slip = matches!(
+                figures.verdict,
+                YieldVerdict::FarTooLow | YieldVerdict::FarTooHigh
+            );
             // A cooked weight explains the other two.
             match cooked {
                 Some(cooked) => flags.push(cooked),
@@ -210,7 +213,7 @@ fn swapped(result: &ClassResult) -> Option<Flag> {
         .map(|breakdown| breakdown.yield_ratio())
         .find(|ratio| {
             let verdict = plausible(result.sheet.form, *ratio);
-            !matches!(verdict, Verdict::FarTooLow | Verdict::FarTooHigh)
+            !matches!(verdict, YieldVerdict::FarTooLow | YieldVerdict::FarTooHigh)
         })
         .map(|ratio| Flag::Swapped {
             yield_then: percent(ratio, 1),

@@ -10,7 +10,7 @@ use crate::code::sheet::Sheet;
 use crate::trade::breakdown::{Breakdown, Loss};
 use crate::trade::mass::Unit;
 use crate::trade::money::Money;
-use crate::trade::plausible::{self, Verdict};
+use crate::trade::plausible::{self, YieldVerdict};
 use crate::trade::published;
 use crate::trade::reading::YieldReading;
 use crate::trade::species;
@@ -44,7 +44,7 @@ pub struct Figures {
     /// What each stage took away.
     pub losses: Vec<Loss>,
     /// Whether the yield can be true for the form it was delivered in.
-    pub verdict: Verdict,
+    pub verdict: YieldVerdict,
     /// Where the yield lies against what is published for the species and form, if anything is.
     pub published: Option<Beside>,
     /// What it cost, if the code carries a price.
@@ -214,7 +214,7 @@ mod tests {
         );
         let figures = result.figures.unwrap();
         assert_eq!(percent(figures.yield_ratio, 1), "46.6 %");
-        assert_eq!(figures.verdict, Verdict::Usual);
+        assert_eq!(figures.verdict, YieldVerdict::Usual);
         assert_eq!(
             figures.published.map(|beside| beside.standing),
             Some(ClassStanding::Below)

@@ -22,7 +22,7 @@ use crate::store::entry::Entry;
 use crate::trade::breakdown::{Breakdown, Weights};
 use crate::trade::mass::Mass;
 use crate::trade::money::{self, MassPrice};
-use crate::trade::plausible::{Verdict, plausible};
+use crate::trade::plausible::{YieldVerdict, plausible};
 use crate::trade::species;
 use crate::trade::yields::{Trimming, YieldTest};
 
@@ -326,9 +326,9 @@ impl Fish {
         };
         let verdict = plausible(form, Breakdown::of(weights).ok()?.yield_ratio());
         let asks = match which {
-            Which::Ready => matches!(verdict, Verdict::FarTooLow | Verdict::FarTooHigh),
+            Which::Ready => matches!(verdict, YieldVerdict::FarTooLow | YieldVerdict::FarTooHigh),
             // Off the bone there is more on the fillet than any published yield counts.
-            Which::OffBone | Which::Whole => verdict == Verdict::FarTooLow,
+            Which::OffBone | Which::Whole => verdict == YieldVerdict::FarTooLow,
         };
         asks.then(|| format!("{} Is it what the scale shows?", verdict.sentence()))
     }

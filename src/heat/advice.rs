@@ -8,7 +8,7 @@ use super::course::{CoreGoal, Course, Times};
 use super::food::{self, StandIn};
 use super::history::{Moment, Record};
 use super::refusals::NoCourse;
-use super::safety::Verdict;
+use super::safety::SafetyVerdict;
 use super::stove::{Fillet, Setup, Stove, Target};
 use crate::base::refusal::Refusal;
 
@@ -60,7 +60,7 @@ pub struct Advice {
     /// The wanted core is reached (and held, where the rule asks) within the rest.
     pub reached: bool,
     /// How it stands against the rule.
-    pub safety: Verdict,
+    pub safety: SafetyVerdict,
     /// The thin end, when it was measured.
     pub thin_end: Option<ThinEnd>,
     /// The fish whose composition stands in for this one.
@@ -135,7 +135,7 @@ pub fn advise_from(
         peak_at,
         skin_share: f64::from(best.turn) / f64::from(best.lift.max(1)),
         reached,
-        safety: Verdict::of(target.rule, peak_c, core_peak_c.low, |temp| {
+        safety: SafetyVerdict::of(target.rule, peak_c, core_peak_c.low, |temp| {
             record.held(temp)
         }),
         thin_end: fillet

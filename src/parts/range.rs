@@ -6,7 +6,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use crate::fish::record::Fish;
 use crate::trade::breakdown::DeliveryForm;
-use crate::trade::plausible::{self, Verdict};
+use crate::trade::plausible::{self, YieldVerdict};
 use crate::trade::published::{self, PublishedRange};
 use crate::trade::rounding;
 
@@ -36,7 +36,7 @@ pub fn beside(key: Option<&str>, form: DeliveryForm, ratio: Decimal) -> AnyView 
                     <p>{format!("No figure is published here for this fish, {}. Most fish from whole give 34 to 62 %.", form.name().to_ascii_lowercase())}</p>
                 }.into_any(),
             }}
-            <p class=if verdict == Verdict::Usual { "soft" } else { "care" }>{verdict.sentence()}</p>
+            <p class=if verdict == YieldVerdict::Usual { "soft" } else { "care" }>{verdict.sentence()}</p>
             {range.map(|range| sources(&range))}
         </section>
     }
