@@ -11,7 +11,7 @@ use crate::class::group::ClassSplit;
 use crate::class::sheet_csv::sheet_csv;
 use crate::device::turns::{Turn, rest};
 use crate::device::{download, focus};
-use crate::parts::board_table::{self, View};
+use crate::parts::board_table::{self, BoardView};
 use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
 use crate::parts::{intake, measure, removal, spreads, student};
@@ -45,7 +45,7 @@ pub fn screen(classes: Drawer<Class>, id: &str) -> AnyView {
         name.unwrap_or_default()
     });
     let filled = Memo::new(move |_| desk.board.with(|board| !board.rows().is_empty()));
-    let view = View::new(classes, desk.id, desk.board);
+    let view = BoardView::new(classes, desk.id, desk.board);
     view! {
         <Page title=name above="Class" dock=|| view! {
             {back_to(&Place::Classes)}
@@ -116,7 +116,7 @@ fn not_found() -> AnyView {
     .into_any()
 }
 
-fn look_again(view: View, board: &Arc<Board>) -> AnyView {
+fn look_again(view: BoardView, board: &Arc<Board>) -> AnyView {
     let lines: Vec<AnyView> = board
         .flagged()
         .map(|(nth, row, flags)| {
@@ -225,7 +225,7 @@ fn unopened(desk: Shown, board: &Board) -> AnyView {
     .into_any()
 }
 
-fn sheet(desk: Shown, view: View) -> AnyView {
+fn sheet(desk: Shown, view: BoardView) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let save = move |_| {
         let written = desk

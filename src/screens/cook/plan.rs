@@ -7,7 +7,7 @@ use crate::device::clock;
 use crate::fish::action::Action;
 use crate::fish::serving::PlanTap;
 use crate::parts::choice::{fault, one_of};
-use crate::parts::lanes::{self, View};
+use crate::parts::lanes::{self, LanesView};
 use crate::parts::page::{Page, back_to};
 use crate::parts::planned::{self, ShownPlan};
 use crate::place::Stage;
@@ -42,7 +42,7 @@ pub fn screen(hand: Hand) -> AnyView {
             {headline(hand, planned)}
             {hour(hand, tap)}
             {planned::quarrel(planned, tap, false)}
-            {lanes::picture(fish, planned, hand.bench.now, View::Whole)}
+            {lanes::picture(fish, planned, hand.bench.now, LanesView::Whole)}
             {planned::proof(planned)}
             {move || planned.with(|planned| planned::plan_of(planned).is_some()).then(|| view! {
                 <section>

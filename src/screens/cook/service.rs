@@ -10,7 +10,7 @@ use crate::device::clock;
 use crate::device::wake::Wake;
 use crate::fish::action::Action;
 use crate::fish::serving::PlanTap;
-use crate::parts::lanes::{self, View};
+use crate::parts::lanes::{self, LanesView};
 use crate::parts::page::{Page, back_to};
 use crate::parts::planned::{self, ShownPlan};
 use crate::parts::{timer, words};
@@ -174,7 +174,7 @@ fn picture(hand: Hand, planned: ShownPlan) -> AnyView {
         })
     };
     view! {
-        {lanes::picture(hand.fish, planned, hand.bench.now, View::Running)}
+        {lanes::picture(hand.fish, planned, hand.bench.now, LanesView::Running)}
         {waits}
     }
     .into_any()
