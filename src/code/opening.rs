@@ -137,7 +137,7 @@ fn wrong_length(letters: usize, groups: &[usize]) -> Unopened {
 
 #[cfg(test)]
 mod tests {
-    use super::super::bits::Writer;
+    use super::super::bits::BitWriter;
     use super::super::sheet::sample;
     use super::*;
     use crate::base::refusal::Refusal;
@@ -211,7 +211,7 @@ mod tests {
     #[test]
     fn what_holds_but_is_not_understood_is_named() {
         let opens = |fields: &[(u32, u32)]| {
-            let mut writer = Writer::default();
+            let mut writer = BitWriter::default();
             for (value, width) in fields {
                 writer.put(*value, *width).unwrap();
             }

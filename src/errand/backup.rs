@@ -9,7 +9,7 @@ use super::snapshot::Snapshot;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::device::{download, photos};
-use crate::keep::backup::write::Writer;
+use crate::keep::backup::write::BackupWriter;
 use crate::keep::kind::{KINDS, Kind, Raw};
 use crate::store::outcome::Held;
 use crate::store::records::Store;
@@ -84,7 +84,7 @@ async fn put_together(asked: Make, shelf: &JsValue) -> Result<(Made, JsValue), R
         let mut records = records.iter();
         records.any(|(kind, held)| *kind == photo.kind && held.id == photo.id)
     });
-    let mut writer = Writer::begin(build, now, records.len(), names.len())?;
+    let mut writer = BackupWriter::begin(build, now, records.len(), names.len())?;
     for (kind, held) in &records {
         writer.record(kind, held)?;
     }
