@@ -17,9 +17,6 @@ use crate::session::hand::Hand;
 use crate::work::Ask;
 use crate::work::plan::{PlanQuestion, placed};
 
-/// A plan, or why there is none.
-type Found = Result<Timetable, Stuck>;
-
 /// How often a plan is looked at again while nothing is tapped, in seconds: what is late moves the rest.
 const BEAT_SECS: i64 = 5;
 /// A plan that is no older, in seconds, needs no word about its age.
@@ -36,7 +33,7 @@ pub struct ShownPlan {
     /// What is being worked out, and since when.
     asked: RwSignal<Option<(PlanQuestion, Instant)>>,
     /// What was answered last, and when that was asked.
-    known: StoredValue<Option<(PlanQuestion, Found, Instant)>>,
+    known: StoredValue<Option<(PlanQuestion, WorkedOut, Instant)>>,
 }
 
 /// The plan of a fish, from now on. A tap is shown first: the plan is asked for when the screen has been painted, once
@@ -123,7 +120,7 @@ impl ShownPlan {
     }
 
     /// It is a word from the plan to the alarm: it refuses nothing, and what can't be kept is told of.
-    fn tell_alarm(self, found: &Found) {
+    fn tell_alarm(self, found: &WorkedOut) {
         let Ok(plan) = found else { return };
         let fish = self.hand.fish;
         if let Some(tap) = fish.with_untracked(|fish| fish.told_by(plan, clock::now())) {

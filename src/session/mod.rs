@@ -10,5 +10,5 @@ pub mod gathered;
 pub mod hand;
 pub mod notice;
 mod reading;
+mod register;
 pub mod removal;
-mod roll;
