@@ -51,8 +51,8 @@ fn main() -> Result<(), Box<dyn Error>> {
     if env::var("CARGO_CFG_TARGET_ARCH")? == "wasm32" {
         println!("cargo::rustc-link-arg-bin=scaleside=--emit-relocs");
     }
-    rows("published", "Row", &PUBLISHED)?;
-    rows("species", "Species", &SPECIES)
+    rows("published", "PublishedRow", &PUBLISHED)?;
+    rows("species", "ListedSpecies", &SPECIES)
 }
 
 /// Writes the rows of `src/trade/<table>.csv`, whose columns stand in the order of `columns`.

@@ -4,7 +4,7 @@ use std::fmt;
 
 use crate::base::id::is_id;
 use crate::code::link;
-pub use side::Side;
+pub use side::DishSide;
 
 mod side;
 
@@ -26,7 +26,7 @@ pub enum Place {
     /// A dish that comes from another kitchen.
     DishIn,
     /// One dish or part, one side of it.
-    Dish(String, Side),
+    Dish(String, DishSide),
     /// The cook's own tests side by side, or those of the demonstration.
     Compare {
         /// Whether those of the demonstration.
@@ -192,8 +192,8 @@ impl Place {
             "dish" => {
                 let id = parts.next().filter(|id| is_id(id))?.to_owned();
                 let side = match parts.next() {
-                    None => Side::Card,
-                    Some(word) => Side::parse(word, parts.next())?,
+                    None => DishSide::Card,
+                    Some(word) => DishSide::parse(word, parts.next())?,
                 };
                 Some(Self::Dish(id, side))
             }
@@ -248,7 +248,7 @@ fn of_demo(demo: bool) -> &'static str {
 
 #[cfg(test)]
 mod tests {
-    use super::{Place, Side, Stage};
+    use super::{DishSide, Place, Stage};
 
     #[test]
     fn every_screen_is_found_again_by_its_address() {
@@ -274,13 +274,13 @@ mod tests {
             Place::Class("k3f9".into()),
             Place::Dishes,
             Place::DishIn,
-            Place::Dish("k3f9".into(), Side::Card),
-            Place::Dish("k3f9".into(), Side::Line("k3f9b".into())),
-            Place::Dish("k3f9".into(), Side::Plate),
-            Place::Dish("k3f9".into(), Side::Scale),
-            Place::Dish("k3f9".into(), Side::Order),
-            Place::Dish("k3f9".into(), Side::Steps),
-            Place::Dish("k3f9".into(), Side::Journal),
+            Place::Dish("k3f9".into(), DishSide::Card),
+            Place::Dish("k3f9".into(), DishSide::Line("k3f9b".into())),
+            Place::Dish("k3f9".into(), DishSide::Plate),
+            Place::Dish("k3f9".into(), DishSide::Scale),
+            Place::Dish("k3f9".into(), DishSide::Order),
+            Place::Dish("k3f9".into(), DishSide::Steps),
+            Place::Dish("k3f9".into(), DishSide::Journal),
             Place::Compare { demo: false },
             Place::Compare { demo: true },
             Place::Cheapest { demo: false },

@@ -1,5 +1,5 @@
 //! The map of the house: the arrows between rooms, read from the code, are those of the table in DEVELOPERS.md, and none
-//! goes up.
+//! goes up. One word is one thing: no two types that files share have the same name.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -14,7 +14,7 @@ use std::path::{Path, PathBuf};
 
 use proc_macro2::{TokenStream, TokenTree};
 use quote::ToTokens;
-use syn::{Attribute, Item, UseTree};
+use syn::{Attribute, Ident, Item, UseTree, Visibility};
 
 type Rooms = Vec<String>;
 type Arrows = BTreeMap<String, BTreeSet<String>>;
@@ -169,6 +169,35 @@ fn attributes(item: &Item) -> &[Attribute] {
     }
 }
 
+/// The types and traits that other files may name, however far they may.
+fn shared(items: &[Item]) -> Vec<String> {
+    let type_of = |item: &Item| -> Option<(Visibility, Ident)> {
+        match item {
+            Item::Struct(item) => Some((item.vis.clone(), item.ident.clone())),
+            Item::Enum(item) => Some((item.vis.clone(), item.ident.clone())),
+            Item::Trait(item) => Some((item.vis.clone(), item.ident.clone())),
+            Item::Type(item) => Some((item.vis.clone(), item.ident.clone())),
+            _ => None,
+        }
+    };
+    let mut names = Vec::new();
+    for item in items.iter().filter(|item| !is_for_tests(attributes(item))) {
+        match item {
+            Item::Mod(module) => {
+                names.extend(shared(
+                    module.content.as_ref().map_or(&[], |(_, items)| items),
+                ));
+            }
+            other => names.extend(
+                type_of(other)
+                    .filter(|(seen, _)| !matches!(seen, Visibility::Inherited))
+                    .map(|(_, name)| name.to_string()),
+            ),
+        }
+    }
+    names
+}
+
 fn is_for_tests(attributes: &[Attribute]) -> bool {
     attributes.iter().any(|attribute| {
         attribute.path().is_ident("cfg") && attribute.to_token_stream().to_string().contains("test")
@@ -307,5 +336,42 @@ fn no_arrow_goes_up() {
     assert_eq!(
         up, [""; 0],
         "a room calls only those below it, so that there is no circle"
+    );
+}
+
+#[test]
+fn a_type_is_shared_however_it_is_written() {
+    let text = "
+        pub struct Line { of: Dots }
+        pub(super) enum Side { A, Line }
+        pub trait Entry { type Action; }
+        pub(crate) type Change = dyn Fn(&str);
+        struct Own;
+        #[cfg(test)] mod tests { pub struct Sample; }
+        mod inner { pub struct Within; }
+        pub fn row() { struct Row; }
+    ";
+    let names = shared(&syn::parse_file(text).unwrap().items);
+    assert_eq!(names, ["Line", "Side", "Entry", "Change", "Within"]);
+}
+
+#[test]
+fn one_word_is_one_thing() {
+    let modules = modules();
+    let for_tests: BTreeSet<Vec<String>> = modules.iter().flat_map(test_files).collect();
+    let mut homes: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    for (module, file) in modules {
+        if !for_tests.contains(&module) {
+            let items = syn::parse_file(&fs::read_to_string(&file).unwrap()).unwrap();
+            for name in shared(&items.items) {
+                homes.entry(name).or_default().push(module.join("::"));
+            }
+        }
+    }
+    assert!(homes.contains_key("Fish"), "nothing was read");
+    homes.retain(|_, homes| homes.len() > 1);
+    assert!(
+        homes.is_empty(),
+        "two things of one name: tell them apart, by the trade's own words where it has them: {homes:#?}"
     );
 }

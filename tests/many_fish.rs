@@ -13,10 +13,10 @@ use rust_decimal::Decimal;
 use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::cards::quote::{Quote, QuoteAction};
-use scaleside::compare::group::{By, groups};
-use scaleside::compare::market::{Asked, Basis, offers};
+use scaleside::compare::group::{TestSplit, groups};
+use scaleside::compare::market::{AskingPrice, Basis, offers};
 use scaleside::compare::test::Test;
-use scaleside::fish::bought::Bought;
+use scaleside::fish::bought::SpeciesForm;
 use scaleside::fish::demo;
 use scaleside::fish::settings::Settings;
 use scaleside::fish::slip::Species;
@@ -127,7 +127,7 @@ fn forms_and_fish_are_never_taken_together() {
             test.species = Species::Other("Wreckfish".into())
         }),
     ];
-    let found: Vec<(String, Vec<String>)> = groups(&tests, By::FishAndForm)
+    let found: Vec<(String, Vec<String>)> = groups(&tests, TestSplit::FishAndForm)
         .iter()
         .map(|group| {
             let ids = group.tests.iter().map(|test| test.id.clone()).collect();
@@ -157,22 +157,25 @@ fn tests_are_parted_by_kit_technique_weighing_and_month() {
     ];
     for (by, wanted) in [
         (
-            By::PinBones,
+            TestSplit::PinBones,
             vec![("pin bones pulled", 2), ("pin bones cut out", 1)],
         ),
         (
-            By::Kit(Kit::Pliers),
+            TestSplit::Kit(Kit::Pliers),
             vec![
                 ("with fish pliers or tweezers", 2),
                 ("without fish pliers or tweezers", 1),
             ],
         ),
-        (By::Kit(Kit::Probe), vec![("without probe thermometer", 3)]),
         (
-            By::Weighing,
+            TestSplit::Kit(Kit::Probe),
+            vec![("without probe thermometer", 3)],
+        ),
+        (
+            TestSplit::Weighing,
             vec![("one by one", 2), ("weighed as a batch", 1)],
         ),
-        (By::Month, vec![("April 2026", 1), ("March 2026", 2)]),
+        (TestSplit::Month, vec![("April 2026", 1), ("March 2026", 2)]),
     ] {
         let groups = groups(&tests, by);
         let found: Vec<(&str, usize)> = groups
@@ -188,7 +191,7 @@ fn tests_are_parted_by_kit_technique_weighing_and_month() {
 fn a_batch_tells_nothing_of_the_spread_between_fish() {
     let batch = as_test("a", |test| test.count = 6);
     let tests = [batch, as_test("b", |_| {}), as_test("c", |_| {})];
-    let groups = groups(&tests, By::FishAndForm);
+    let groups = groups(&tests, TestSplit::FishAndForm);
     assert_eq!((groups[0].fish(), groups[0].singles().len()), (8, 2));
     assert_eq!(groups[0].pooled().unwrap().fish, 3);
     assert_eq!(groups[0].wanting(), 1);
@@ -196,7 +199,7 @@ fn a_batch_tells_nothing_of_the_spread_between_fish() {
 }
 
 fn quote(species: &str, form: DeliveryForm, price: &str) -> Quote {
-    let bought = Bought {
+    let bought = SpeciesForm {
         species: Species::Listed(species.to_owned()),
         form,
     };
@@ -242,9 +245,11 @@ fn the_market_list_is_ranked_by_what_can_be_eaten() {
     // What can't be worked out stands last and loses nothing.
     let rest: Vec<String> = list[4..].iter().map(|offer| offer.bought.name()).collect();
     assert_eq!(rest, ["Haddock, whole", "Grouper, whole", "Hake, whole"]);
-    assert_eq!(list[4].asked, Asked::None);
+    assert_eq!(list[4].asked, AskingPrice::None);
     assert_eq!(list[5].basis, Basis::Unknown);
-    assert!(matches!(&list[6].asked, Asked::Typed(Err(why)) if why.to_string().contains("digits")));
+    assert!(
+        matches!(&list[6].asked, AskingPrice::Typed(Err(why)) if why.to_string().contains("digits"))
+    );
 }
 
 #[test]
@@ -257,7 +262,9 @@ fn a_price_typed_today_stands_before_the_last_paid() {
         .unwrap();
     assert_eq!(mackerel.per_kilo().unwrap().least.show(), "€42.04");
     let empty = offers(&tests, &[quote("mackerel", DeliveryForm::Whole, " ")]);
-    assert!(matches!(empty[0].asked, Asked::LastPaid(price) if price.show() == "€8.60 per kg"));
+    assert!(
+        matches!(empty[0].asked, AskingPrice::LastPaid(price) if price.show() == "€8.60 per kg")
+    );
     let Basis::Own { tests: 1, pooled } = empty[0].basis else {
         panic!("{:?}", empty[0].basis)
     };

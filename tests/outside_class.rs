@@ -11,13 +11,13 @@ use rust_decimal::Decimal;
 use scaleside::base::kit::Kit;
 use scaleside::class::feedback::feedback;
 use scaleside::class::flags::{Flag, PriceSlip, flags};
-use scaleside::class::group::{By, Measure, groups};
-use scaleside::class::roll::{Roll, Row};
+use scaleside::class::group::{ClassSplit, Measure, groups};
+use scaleside::class::roll::{Roll, RollRow};
 use scaleside::class::sheet_csv::sheet_csv;
 use scaleside::class::spread::Spread;
 use scaleside::code::day::Day;
 use scaleside::code::find::{Findings, find};
-use scaleside::code::fish::Fish;
+use scaleside::code::fish::SpeciesCode;
 use scaleside::code::letters::Code;
 use scaleside::code::sheet::{Cooked, Nickname, Sheet, Student, Technique};
 use scaleside::trade::breakdown::{DeliveryForm, Weights};
@@ -74,7 +74,7 @@ fn bream(nickname: &str, grams: [i64; 3]) -> Sheet {
         vec![Kit::Probe]
     };
     Sheet {
-        fish: Fish::of_key("gilthead_bream"),
+        fish: SpeciesCode::of_key("gilthead_bream"),
         form: DeliveryForm::GuttedScaled,
         scale: Scale::ONE_GRAM,
         weights: Weights {
@@ -137,7 +137,7 @@ fn thirty() -> String {
     sheets[22].price = Some(price(15_400)); // a decimal mark slipped
     sheets[23].scale = Scale::FIVE_GRAMS; // and 643 g on it
     let other = |key: &str, form, cents, delivered: i64, ready: i64| Sheet {
-        fish: Fish::of_key(key),
+        fish: SpeciesCode::of_key(key),
         form,
         weights: Weights {
             delivered: Mass::from_mg(delivered * 1_000),
@@ -193,8 +193,8 @@ fn roll() -> (Findings, Roll) {
     (findings, roll)
 }
 
-fn row<'a>(rows: &'a [Row], student: &str) -> (usize, &'a Row) {
-    let named = |row: &&Row| row.entry.student() == student;
+fn row<'a>(rows: &'a [RollRow], student: &str) -> (usize, &'a RollRow) {
+    let named = |row: &&RollRow| row.result.student() == student;
     let (nth, row) = (0..).zip(rows).find(|(_, row)| named(row)).unwrap();
     (nth, row)
 }
@@ -225,11 +225,11 @@ fn thirty_codes_make_twenty_seven_results() {
         .rows()
         .iter()
         .filter(|row| !row.earlier.is_empty())
-        .map(|row| row.entry.student())
+        .map(|row| row.result.student())
         .collect();
     assert_eq!(corrected, ["GULL 1", "KITE 1"]);
     let (_, gull) = row(roll.rows(), "GULL 1");
-    assert_eq!(gull.entry.sheet.weights.ready, Mass::from_mg(326_000));
+    assert_eq!(gull.result.sheet.weights.ready, Mass::from_mg(326_000));
 }
 
 #[test]
@@ -240,7 +240,7 @@ fn the_right_ones_are_flagged_and_no_other() {
         .iter()
         .zip(flags(roll.rows()))
         .filter(|(_, flags)| !flags.is_empty())
-        .map(|(row, flags)| (row.entry.student(), flags))
+        .map(|(row, flags)| (row.result.student(), flags))
         .collect();
     let swapped = Flag::Swapped {
         yield_then: "47.0 %".into(),
@@ -267,10 +267,10 @@ fn the_right_ones_are_flagged_and_no_other() {
 #[test]
 fn the_class_is_grouped_and_pooled() {
     let (_, roll) = roll();
-    let species = groups(roll.rows(), By::SpeciesAndForm);
+    let species = groups(roll.rows(), ClassSplit::SpeciesAndForm);
     let labels: Vec<(&str, usize)> = species
         .iter()
-        .map(|group| (group.label.as_str(), group.entries.len()))
+        .map(|group| (group.label.as_str(), group.results.len()))
         .collect();
     assert_eq!(
         labels,
@@ -286,7 +286,7 @@ fn the_class_is_grouped_and_pooled() {
     assert_eq!(pooled.delivered, Mass::from_mg(delivered * 1_000));
     assert_eq!(pooled.ready, Mass::from_mg(ready * 1_000));
     assert_eq!(percent(pooled.yield_ratio, 2), "45.46 %");
-    let kit = groups(roll.rows(), By::Kit(Kit::Pliers));
+    let kit = groups(roll.rows(), ClassSplit::Kit(Kit::Pliers));
     let labels: Vec<&str> = kit.iter().map(|group| group.label.as_str()).collect();
     assert_eq!(
         labels,
@@ -310,10 +310,10 @@ fn feedback_is_a_sentence_to_send_back() {
     let (_, roll) = roll();
     let rows = roll.rows();
     let flags = flags(rows);
-    let species = groups(rows, By::SpeciesAndForm);
+    let species = groups(rows, ClassSplit::SpeciesAndForm);
     let says = |student: &str| {
         let (nth, row) = row(rows, student);
-        feedback(&row.entry, &flags[nth], species[0].entries.iter().copied())
+        feedback(&row.result, &flags[nth], species[0].results.iter().copied())
     };
     assert_eq!(
         says("TERN 1"),
@@ -345,7 +345,7 @@ fn the_class_sheet_reads_back_as_a_table() {
     let lines: Vec<csv::StringRecord> = table.records().map(Result::unwrap).collect();
     assert_eq!(lines.len(), 27);
     for (line, row) in lines.iter().zip(roll.rows()) {
-        assert_eq!(&line[column("code")], row.entry.code.to_string());
+        assert_eq!(&line[column("code")], row.result.code.to_string());
     }
     for (name, value) in [
         ("nickname", "TERN"),

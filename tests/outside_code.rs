@@ -12,7 +12,7 @@ use std::collections::HashMap;
 use scaleside::base::kit::Kit;
 use scaleside::code::alphabet::{LETTERS, Read, read};
 use scaleside::code::day::Day;
-use scaleside::code::fish::Fish;
+use scaleside::code::fish::SpeciesCode;
 use scaleside::code::letters::Code;
 use scaleside::code::mend::{mend, seal};
 use scaleside::code::opening::open;
@@ -95,7 +95,7 @@ fn sheet_of(row: &HashMap<String, String>, days: &HashMap<String, Day>) -> Sheet
         .unwrap()
     });
     Sheet {
-        fish: Fish::numbered(small("fish").unwrap()).unwrap(),
+        fish: SpeciesCode::numbered(small("fish").unwrap()).unwrap(),
         form: serde_json::from_str(&format!("\"{}\"", field("form"))).unwrap(),
         scale,
         weights: Weights {

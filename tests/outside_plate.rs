@@ -11,7 +11,9 @@
 use rust_decimal::Decimal;
 use scaleside::trade::money::{Currency, Money};
 use scaleside::trade::plate::invoice::{Per, Price};
-use scaleside::trade::plate::line::{Bought, Group, Line, Makes, Preparation, Source, WholeFish};
+use scaleside::trade::plate::line::{
+    Bought, LineGroup, Makes, PlateLine, Preparation, Source, WholeFish,
+};
 use scaleside::trade::plate::order::{Buy, order};
 use scaleside::trade::plate::plate::{Plate, worth_of_a_point};
 use scaleside::trade::plate::price::MenuPrice;
@@ -33,7 +35,7 @@ fn bought(trim: &str, price: &str, per: Per) -> Bought {
         },
         density: None,
         piece: None,
-        group: Group::Fish,
+        group: LineGroup::Fish,
         fish: None,
     }
 }
@@ -55,7 +57,7 @@ fn fish_dish(quantity: Quantity, covers: u32, trim: &str, size: &str) -> Prepara
         makes: Makes::Covers(covers),
         currency: Currency::Usd,
         share: Decimal::ZERO,
-        lines: vec![Line {
+        lines: vec![PlateLine {
             name: "Whole fish".into(),
             quantity,
             unit: QuantityUnit::Gram,
@@ -103,7 +105,7 @@ fn a_line_costs_its_purchase() {
         ("1000", "0.75", "5.00", "6.6667"),
         ("160", "0.44", "18.90", "6.8727"),
     ] {
-        let line = Line {
+        let line = PlateLine {
             name: "Loin".into(),
             quantity: quantity(need, QuantityUnit::Gram),
             unit: QuantityUnit::Gram,
@@ -268,7 +270,7 @@ fn a_volume_meets_a_price_by_weight_through_its_density() {
         density: Some(decimal("1.0313")),
         ..bought("1", "3.00", Per::Kilo)
     };
-    let line = Line {
+    let line = PlateLine {
         name: "Lemon juice".into(),
         quantity: quantity("50", QuantityUnit::Millilitre),
         unit: QuantityUnit::Millilitre,

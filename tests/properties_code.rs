@@ -13,7 +13,7 @@ use scaleside::base::kit::Kit;
 use scaleside::code::alphabet::{GROUP, letter};
 use scaleside::code::day::Day;
 use scaleside::code::find::find;
-use scaleside::code::fish::Fish;
+use scaleside::code::fish::SpeciesCode;
 use scaleside::code::grain::divisions;
 use scaleside::code::letters::Code;
 use scaleside::code::link::open_link;
@@ -229,7 +229,7 @@ fn sheet() -> impl Strategy<Value = Sheet> {
                 student,
                 cooked,
             )| Sheet {
-                fish: Fish::numbered(fish).unwrap(),
+                fish: SpeciesCode::numbered(fish).unwrap(),
                 form,
                 scale,
                 weights: Weights {

@@ -11,15 +11,15 @@
 use proptest::prelude::*;
 use scaleside::heat::advice::{Advice, THICKNESS_MM, advise, advise_from};
 use scaleside::heat::band::Banded;
-use scaleside::heat::bench::{Bench, Fillet, Setup, Target};
 use scaleside::heat::cook::{REST_MOST, SoFar};
 use scaleside::heat::course::{Course, Times};
 use scaleside::heat::pan::{Heat, Material, Pan, Surface};
-use scaleside::heat::probe::{Cause, Reading, correct, fit};
+use scaleside::heat::probe::{ProbeCause, ProbeReading, correct, fit};
 use scaleside::heat::safety::Rule;
+use scaleside::heat::stove::{Fillet, Setup, Stove, Target};
 
 prop_compose! {
-    fn bench()(
+    fn stove()(
         material in proptest::sample::select(Material::ALL.to_vec()),
         surface in proptest::sample::select(Surface::ALL.to_vec()),
         mass_g in 400.0..2500.0,
@@ -27,8 +27,8 @@ prop_compose! {
         set_c in 130.0..240.0,
         power_w in 400.0..2500.0,
         room_c in 15.0..35.0,
-    ) -> Bench {
-        Bench {
+    ) -> Stove {
+        Stove {
             pan: Pan { material, mass_g, base_mm: 260.0, conductance },
             surface,
             heat: Heat { set_c, power_w },
@@ -81,8 +81,8 @@ fn config(cases: u32) -> ProptestConfig {
     }
 }
 
-fn core(fillet: &Fillet, bench: &Bench, times: Times) -> f64 {
-    let setup = Setup::new(fillet, bench).unwrap();
+fn core(fillet: &Fillet, stove: &Stove, times: Times) -> f64 {
+    let setup = Setup::new(fillet, stove).unwrap();
     let mut course = Course::start(&setup, f64::INFINITY);
     course.follow(times, times.lift + REST_MOST);
     course.core().0
@@ -113,12 +113,12 @@ proptest! {
     #![proptest_config(config(24))]
 
     #[test]
-    fn advice_is_sound(f in fillet(), b in bench(), t in target()) {
+    fn advice_is_sound(f in fillet(), b in stove(), t in target()) {
         is_sound(&advise(&f, &b, &t).unwrap(), &t);
     }
 
     #[test]
-    fn temperatures_stay_within_their_sources(f in fillet(), b in bench(), t in target()) {
+    fn temperatures_stay_within_their_sources(f in fillet(), b in stove(), t in target()) {
         let a = advise(&f, &b, &t).unwrap();
         // A wet top may cool below the air, by less than its wet bulb does.
         let floor = f.start_c.min(b.room_c - 15.0);
@@ -133,7 +133,7 @@ proptest! {
 
     /// Closes only if every step was solved.
     #[test]
-    fn the_heat_balance_closes(f in fillet(), b in bench(), turn in 4_u32..400, finish in 0_u32..180) {
+    fn the_heat_balance_closes(f in fillet(), b in stove(), turn in 4_u32..400, finish in 0_u32..180) {
         let setup = Setup::new(&f, &b).unwrap();
         let mut course = Course::start(&setup, f64::INFINITY);
         let (mut flesh, mut pan, mut moved) = (course.slab().heat(), 0.0, 0.0);
@@ -161,7 +161,7 @@ proptest! {
 
     #[test]
     fn more_heat_never_cools_the_core(
-        f in fillet(), b in bench(), turn in 20_u32..400, finish in 0_u32..180,
+        f in fillet(), b in stove(), turn in 20_u32..400, finish in 0_u32..180,
         hotter in 0.0..40.0, stronger in 0.0..1000.0,
     ) {
         let times = Times { turn, lift: turn + finish };
@@ -173,7 +173,7 @@ proptest! {
     }
 
     #[test]
-    fn thicker_is_never_done_sooner(f in fillet(), b in bench(), t in target(), extra in 1.0..10.0) {
+    fn thicker_is_never_done_sooner(f in fillet(), b in stove(), t in target(), extra in 1.0..10.0) {
         let f = Fillet { thin_end_mm: None, ..f };
         let thicker = Fillet {
             thickness_mm: f.thickness_mm + extra,
@@ -194,7 +194,7 @@ proptest! {
     }
 
     #[test]
-    fn a_hotter_core_is_never_lifted_sooner(f in fillet(), b in bench(), t in target(), extra in 0.0..8.0) {
+    fn a_hotter_core_is_never_lifted_sooner(f in fillet(), b in stove(), t in target(), extra in 0.0..8.0) {
         // A rule of several lines asks a shorter hold of a hotter core.
         let t = Target { rule: Rule::FdaIntact, ..t };
         let hotter = Target { core_c: t.core_c + extra, ..t };
@@ -206,7 +206,7 @@ proptest! {
     }
 
     #[test]
-    fn what_is_done_is_never_changed(f in fillet(), b in bench(), t in target(), now in 0_u32..900, turned: bool, lifted: bool) {
+    fn what_is_done_is_never_changed(f in fillet(), b in stove(), t in target(), now in 0_u32..900, turned: bool, lifted: bool) {
         let so_far = SoFar {
             now,
             turned_at: turned.then_some(now / 2),
@@ -225,28 +225,28 @@ proptest! {
     }
 
     #[test]
-    fn a_reading_the_model_can_make_is_explained(f in fillet(), b in bench(), now in 40_u32..400, log in -1.0..1.0_f64, turned: bool) {
+    fn a_reading_the_model_can_make_is_explained(f in fillet(), b in stove(), now in 40_u32..400, log in -1.0..1.0_f64, turned: bool) {
         let so_far = SoFar { now, turned_at: turned.then_some(now * 2 / 3), lifted_at: None };
         let mut truth = b;
         truth.pan.conductance = Some(b.conductance() * log.exp());
         let setup = Setup::new(&f, &truth).unwrap();
         let mut course = Course::start(&setup, f64::INFINITY);
         course.follow(Times { turn: so_far.turned_at.unwrap_or(u32::MAX), lift: u32::MAX }, now);
-        let reading = Reading { so_far, core_c: course.middle() };
+        let reading = ProbeReading { so_far, core_c: course.middle() };
         let c = correct(&f, &b, &reading).unwrap();
-        prop_assert!((c.model_c - reading.core_c).abs() < 0.3 || c.cause == Cause::Unexplained);
-        prop_assert!(c.cause != Cause::Unexplained || (c.model_c - reading.core_c).abs() < 1.0);
-        advise_from(&c.fillet, &c.bench, &Target { core_c: 55.0, rule: Rule::Preference }, so_far, THICKNESS_MM).unwrap();
+        prop_assert!((c.model_c - reading.core_c).abs() < 0.3 || c.cause == ProbeCause::Unexplained);
+        prop_assert!(c.cause != ProbeCause::Unexplained || (c.model_c - reading.core_c).abs() < 1.0);
+        advise_from(&c.fillet, &c.stove, &Target { core_c: 55.0, rule: Rule::Preference }, so_far, THICKNESS_MM).unwrap();
     }
 
     #[test]
-    fn a_reading_far_off_still_gives_advice(f in fillet(), b in bench(), now in 0_u32..900, core_c in 0.0..100.0) {
-        let reading = Reading { so_far: SoFar { now, ..SoFar::default() }, core_c };
+    fn a_reading_far_off_still_gives_advice(f in fillet(), b in stove(), now in 0_u32..900, core_c in 0.0..100.0) {
+        let reading = ProbeReading { so_far: SoFar { now, ..SoFar::default() }, core_c };
         let c = correct(&f, &b, &reading).unwrap();
         prop_assert!(c.model_c.is_finite());
-        prop_assert!((c.model_c - core_c).abs() < 0.3 || c.cause == Cause::Unexplained);
+        prop_assert!((c.model_c - core_c).abs() < 0.3 || c.cause == ProbeCause::Unexplained);
         is_sound(
-            &advise_from(&c.fillet, &c.bench, &Target { core_c: 50.0, rule: Rule::Preference }, reading.so_far, THICKNESS_MM).unwrap(),
+            &advise_from(&c.fillet, &c.stove, &Target { core_c: 50.0, rule: Rule::Preference }, reading.so_far, THICKNESS_MM).unwrap(),
             &Target { core_c: 50.0, rule: Rule::Preference },
         );
     }
@@ -271,7 +271,7 @@ proptest! {
             skin: true,
             mass_g: v[3],
         };
-        let b = Bench {
+        let b = Stove {
             pan: Pan {
                 material: Material::Steel,
                 mass_g: v[4],
@@ -290,7 +290,7 @@ proptest! {
             }
             Err(refusal) => prop_assert!(refusal.to_string().ends_with('.')),
         }
-        let reading = Reading { so_far: SoFar { now: 60, ..SoFar::default() }, core_c: v[0] };
+        let reading = ProbeReading { so_far: SoFar { now: 60, ..SoFar::default() }, core_c: v[0] };
         if let Ok(c) = correct(&f, &b, &reading) {
             prop_assert!(c.model_c.is_finite());
         }
@@ -319,7 +319,7 @@ fn a_pan_is_fitted_from_its_readings() {
                     skin: true,
                     mass_g: 8.0 * mm,
                 };
-                let mut b = Bench {
+                let mut b = Stove {
                     pan: Pan {
                         material: Material::CastIron,
                         mass_g: 2000.0,
@@ -339,7 +339,7 @@ fn a_pan_is_fitted_from_its_readings() {
                     },
                     now,
                 );
-                let reading = Reading {
+                let reading = ProbeReading {
                     so_far: SoFar {
                         now,
                         ..SoFar::default()

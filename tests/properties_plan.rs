@@ -12,7 +12,7 @@ mod plan_rules;
 use plan_rules::broken_rules;
 use proptest::prelude::*;
 use scaleside::service::plan::{
-    Edge, Kitchen, Link, Need, NoPlan, Plan, Progress, Proof, Slot, Started, Station, Task,
+    Edge, Kitchen, Need, NoPlan, Plan, PlanLink, PlanStation, Progress, Proof, Slot, Started, Task,
     draw_up, lanes, replan,
 };
 
@@ -42,10 +42,10 @@ fn task(id: usize, stations: u32) -> impl Strategy<Value = Task> {
     )
 }
 
-fn link(tasks: usize) -> impl Strategy<Value = Link> {
+fn link(tasks: usize) -> impl Strategy<Value = PlanLink> {
     let slack = prop::option::of(0..400_i64);
     (0..tasks, edge(), 1..tasks, edge(), -100..60_i64, slack).prop_map(
-        move |(from, from_edge, step, to_edge, least, slack)| Link {
+        move |(from, from_edge, step, to_edge, least, slack)| PlanLink {
             from: from.to_string(),
             from_edge,
             to: (from + step).min(tasks - 1).to_string(),
@@ -70,7 +70,7 @@ fn kitchen() -> impl Strategy<Value = Kitchen> {
                 Kitchen {
                     cooks,
                     stations: (places.iter().enumerate())
-                        .map(|(id, &places)| Station {
+                        .map(|(id, &places)| PlanStation {
                             id: id.to_string(),
                             name: format!("station {id}"),
                             places,
@@ -129,7 +129,7 @@ fn small_kitchen() -> impl Strategy<Value = Kitchen> {
         -3..3_i64,
         prop::option::of(0..5_i64),
     )
-        .prop_map(|(from, from_edge, step, to_edge, least, slack)| Link {
+        .prop_map(|(from, from_edge, step, to_edge, least, slack)| PlanLink {
             from: from.to_string(),
             from_edge,
             to: (from + step).min(4).to_string(),
@@ -146,7 +146,7 @@ fn small_kitchen() -> impl Strategy<Value = Kitchen> {
     )
         .prop_map(|(tasks, links, cooks, places)| Kitchen {
             cooks,
-            stations: vec![Station {
+            stations: vec![PlanStation {
                 id: "0".to_owned(),
                 name: "pan".to_owned(),
                 places,

@@ -15,11 +15,13 @@ use scaleside::cards::exchange;
 use scaleside::fish::settings::Settings;
 use scaleside::trade::money::Currency;
 use scaleside::trade::plate::invoice::{Per, Price};
-use scaleside::trade::plate::line::{Bought, Group, Line, Makes, Preparation, Source, WholeFish};
+use scaleside::trade::plate::line::{
+    Bought, LineGroup, Makes, PlateLine, Preparation, Source, WholeFish,
+};
 use scaleside::trade::plate::order::order;
 use scaleside::trade::plate::plate::Plate;
 use scaleside::trade::plate::scaled::{kitchen, scaled};
-use scaleside::trade::plate::units::{Kind, Quantity, QuantityUnit};
+use scaleside::trade::plate::units::{Dimension, Quantity, QuantityUnit};
 
 /// What a division of decimals may leave, as a share of the figure.
 const DUST: Decimal = Decimal::from_parts(1, 0, 0, false, 15);
@@ -28,11 +30,11 @@ fn close(a: Decimal, b: Decimal) -> bool {
     (a - b).abs() <= DUST * (a.abs() + b.abs() + Decimal::ONE)
 }
 
-fn unit(kind: Kind) -> QuantityUnit {
+fn unit(kind: Dimension) -> QuantityUnit {
     match kind {
-        Kind::Mass => QuantityUnit::Gram,
-        Kind::Volume => QuantityUnit::Millilitre,
-        Kind::Pieces => QuantityUnit::Piece,
+        Dimension::Mass => QuantityUnit::Gram,
+        Dimension::Volume => QuantityUnit::Millilitre,
+        Dimension::Pieces => QuantityUnit::Piece,
     }
 }
 
@@ -48,15 +50,15 @@ fn any_bought() -> impl Strategy<Value = (Quantity, Bought)> {
         0..6_usize,
     )
         .prop_map(|(kind, amount, trim, price, pack, size, group)| {
-            let kind = [Kind::Mass, Kind::Volume, Kind::Pieces][kind];
+            let kind = [Dimension::Mass, Dimension::Volume, Dimension::Pieces][kind];
             let pack = Quantity::new(kind, Decimal::new(pack, 6));
             let per = match (kind, amount % 2) {
                 (_, 0) => Per::Pack(pack),
-                (Kind::Mass, _) => [Per::Kilo, Per::Pound][usize::from(price % 2 == 0)],
-                (Kind::Volume, _) => Per::Litre,
-                (Kind::Pieces, _) => Per::Piece,
+                (Dimension::Mass, _) => [Per::Kilo, Per::Pound][usize::from(price % 2 == 0)],
+                (Dimension::Volume, _) => Per::Litre,
+                (Dimension::Pieces, _) => Per::Piece,
             };
-            let size = size.filter(|_| kind == Kind::Mass);
+            let size = size.filter(|_| kind == Dimension::Mass);
             let bought = Bought {
                 trim: Decimal::new(trim, 3),
                 price: Price {
@@ -66,7 +68,7 @@ fn any_bought() -> impl Strategy<Value = (Quantity, Bought)> {
                 },
                 density: None,
                 piece: None,
-                group: Group::ALL[group],
+                group: LineGroup::ALL[group],
                 fish: size.map(|size| WholeFish {
                     size: Some(Decimal::new(size, 6)),
                     range: None,
@@ -79,9 +81,9 @@ fn any_bought() -> impl Strategy<Value = (Quantity, Bought)> {
         })
 }
 
-fn lines(most: usize) -> impl Strategy<Value = Vec<Line>> {
+fn lines(most: usize) -> impl Strategy<Value = Vec<PlateLine>> {
     proptest::collection::vec(any_bought(), 1..most).prop_map(|all| {
-        let line = |(nth, (quantity, bought)): (usize, (Quantity, Bought))| Line {
+        let line = |(nth, (quantity, bought)): (usize, (Quantity, Bought))| PlateLine {
             name: format!("Line {nth}"),
             quantity,
             unit: unit(quantity.kind),
@@ -91,7 +93,7 @@ fn lines(most: usize) -> impl Strategy<Value = Vec<Line>> {
     })
 }
 
-fn dish(makes: Makes, share: i64, lines: Vec<Line>) -> Preparation {
+fn dish(makes: Makes, share: i64, lines: Vec<PlateLine>) -> Preparation {
     Preparation {
         name: "Dish".into(),
         makes,
@@ -124,15 +126,15 @@ proptest! {
     /// A part used up whole costs what its lines would cost on the plate itself; used by halves it costs half.
     #[test]
     fn the_cost_of_a_part_is_conserved(lines in lines(6), made in 1..1_000_000_i64, used in 1..=100_i64, share in 0..500_i64) {
-        let made = Quantity::new(Kind::Mass, Decimal::new(made, 6));
+        let made = Quantity::new(Dimension::Mass, Decimal::new(made, 6));
         let part = dish(Makes::Amount(made), share, lines.clone());
         let alone = part.cost().unwrap();
         let share_used = Decimal::new(used, 2);
         let rest = Decimal::ONE - share_used;
-        let uses: Vec<Line> = [share_used, rest]
+        let uses: Vec<PlateLine> = [share_used, rest]
             .into_iter()
             .filter(|share| !share.is_zero())
-            .map(|share| Line {
+            .map(|share| PlateLine {
                 name: "Part".into(),
                 quantity: made.times(share).unwrap(),
                 unit: QuantityUnit::Gram,
@@ -157,11 +159,11 @@ proptest! {
     /// Of every line of the dish and of its parts there is enough, weighed and by whole portions.
     #[test]
     fn an_order_covers_the_need(lines in lines(8), inner in lines(4), covers in 1..20_u32, wanted in 1..500_u32, margin in 0..=100_i64) {
-        let made = Quantity::new(Kind::Mass, Decimal::ONE);
+        let made = Quantity::new(Dimension::Mass, Decimal::ONE);
         let mut all = lines;
-        all.push(Line {
+        all.push(PlateLine {
             name: "Part".into(),
-            quantity: Quantity::new(Kind::Mass, Decimal::new(3, 1)),
+            quantity: Quantity::new(Dimension::Mass, Decimal::new(3, 1)),
             unit: QuantityUnit::Gram,
             source: Source::Part(dish(Makes::Amount(made), 0, inner)),
         });

@@ -13,7 +13,7 @@ use scaleside::fish::action::Action;
 use scaleside::fish::demo;
 use scaleside::fish::record::{Fish, KeptField};
 use scaleside::fish::settings::Settings;
-use scaleside::fish::slip::{Line, Species};
+use scaleside::fish::slip::{SlipLine, Species};
 use scaleside::fish::weighing::{Judgement, Key, Which};
 use scaleside::journal::JournalTap;
 use scaleside::place::Stage;
@@ -81,7 +81,7 @@ fn the_sockeye_of_the_textbook_comes_out_through_the_keypad() {
 
 #[test]
 fn a_slip_says_what_each_line_lacks() {
-    let lines = |fish: &Fish| -> Vec<Line> {
+    let lines = |fish: &Fish| -> Vec<SlipLine> {
         fish.slip
             .read()
             .err()
@@ -90,15 +90,21 @@ fn a_slip_says_what_each_line_lacks() {
             .map(|(line, _)| line)
             .collect()
     };
-    assert_eq!(lines(&new_fish()), [Line::Species, Line::Form, Line::Price]);
+    assert_eq!(
+        lines(&new_fish()),
+        [SlipLine::Species, SlipLine::Form, SlipLine::Price]
+    );
     let fish = bought("cod", DeliveryForm::Whole, "12,50");
     assert_eq!(lines(&fish), []);
     for (action, line) in [
-        (Action::Price("0".into()), Line::Price),
-        (Action::Price("-3".into()), Line::Price),
-        (Action::Price("dear".into()), Line::Price),
-        (Action::Portions("0".into()), Line::Portions),
-        (Action::Species(Species::Other("  ".into())), Line::Species),
+        (Action::Price("0".into()), SlipLine::Price),
+        (Action::Price("-3".into()), SlipLine::Price),
+        (Action::Price("dear".into()), SlipLine::Price),
+        (Action::Portions("0".into()), SlipLine::Portions),
+        (
+            Action::Species(Species::Other("  ".into())),
+            SlipLine::Species,
+        ),
     ] {
         let fish = after(&fish, std::slice::from_ref(&action));
         assert_eq!(lines(&fish), [line], "{action:?}");

@@ -18,7 +18,7 @@ use scaleside::fish::settings::Settings;
 use scaleside::fish::weighing::Which;
 use scaleside::heat::cook::SoFar;
 use scaleside::heat::pan::Surface;
-use scaleside::heat::probe::Cause;
+use scaleside::heat::probe::ProbeCause;
 use scaleside::service::dish::Sound;
 use scaleside::service::dish::laid_out::FishTimes;
 use scaleside::service::menu::edit::Edit;
@@ -273,7 +273,7 @@ fn a_reading_corrects_the_running_estimate() {
     assert_eq!(reading.so_far, in_pan);
     let asked = read.asked(at(240)).unwrap();
     let estimate = asked.answer().unwrap();
-    assert_eq!(estimate.cause, Some(Cause::Contact));
+    assert_eq!(estimate.cause, Some(ProbeCause::Contact));
     assert!(estimate.advice.skin_secs.best >= 120);
     // The question stands still while nothing happens, and follows the turn.
     assert_eq!(read.asked(at(290)).unwrap(), asked);

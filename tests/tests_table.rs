@@ -17,13 +17,13 @@ use scaleside::base::kit::Kit;
 use scaleside::class::board::Board;
 use scaleside::class::sheet_csv::sheet_csv;
 use scaleside::compare::table::write;
-use scaleside::compare::taken::{Found, read, sort};
+use scaleside::compare::taken::{FoundTests, read, sort};
 use scaleside::compare::test::Test;
 use scaleside::fish::demo;
 use scaleside::fish::record::{Fish, Kept};
 use scaleside::fish::settings::Settings;
 use scaleside::fish::slip::Species;
-use scaleside::fish::weighing::Reading;
+use scaleside::fish::weighing::ScaleReading;
 use scaleside::trade::breakdown::DeliveryForm;
 use scaleside::trade::mass::{Mass, Unit};
 use scaleside::trade::rounding::percent;
@@ -31,8 +31,8 @@ use scaleside::trade::rounding::percent;
 /// 2026-03-09T14:05:12.250Z.
 const NOW: Instant = Instant(1_773_065_112_250);
 
-fn weighed(typed: &str, unit: Unit) -> Reading {
-    Reading {
+fn weighed(typed: &str, unit: Unit) -> ScaleReading {
+    ScaleReading {
         typed: typed.to_owned(),
         unit,
         taken: true,
@@ -72,7 +72,7 @@ fn loaded() -> Fish {
     fish
 }
 
-fn brought(text: &str) -> Found {
+fn brought(text: &str) -> FoundTests {
     read(text, &Settings::default()).unwrap()
 }
 

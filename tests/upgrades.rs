@@ -21,7 +21,7 @@ use scaleside::class::class_list::Class;
 use scaleside::fish::record::Fish;
 use scaleside::fish::settings::Settings;
 use scaleside::keep::backup::read::read;
-use scaleside::keep::backup::write::Writer;
+use scaleside::keep::backup::write::BackupWriter;
 use scaleside::keep::kind::{KINDS, Kind, Raw};
 use scaleside::store::envelope::{FORMAT, open};
 use scaleside::store::outcome::Held;
@@ -81,7 +81,7 @@ fn every_sample_opens_and_nothing_in_it_is_lost() {
 #[test]
 fn every_sample_goes_through_a_backup() {
     let samples = samples();
-    let mut writer = Writer::begin(1, Instant(0), samples.len(), 0).unwrap();
+    let mut writer = BackupWriter::begin(1, Instant(0), samples.len(), 0).unwrap();
     for (nth, (name, text)) in samples.iter().enumerate() {
         let opened = open(text).unwrap();
         let held = Held {

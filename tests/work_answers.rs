@@ -21,14 +21,14 @@ use scaleside::fish::serving::PlanTap;
 use scaleside::fish::settings::Settings;
 use scaleside::fish::weighing::Which;
 use scaleside::heat::cook::SoFar;
-use scaleside::heat::probe::{Reading, fit};
+use scaleside::heat::probe::{ProbeReading, fit};
 use scaleside::service::run::Tap;
 use scaleside::service::timetable::of_dish::Service;
 use scaleside::service::timetable::{Stuck, Timetable};
 use scaleside::work::codes::Pasted;
 use scaleside::work::heat::{Readings, Wanted};
-use scaleside::work::picture::Link;
-use scaleside::work::plan::{Asked, placed};
+use scaleside::work::picture::LinkToDraw;
+use scaleside::work::plan::{PlanQuestion, placed};
 use scaleside::work::tables::{In, Out};
 use scaleside::work::{Ask, answer};
 use serde_json::value::to_raw_value;
@@ -84,11 +84,11 @@ fn a_plan_before_the_service_is_asked_for_once_and_moves_with_the_clock() {
     let hours = [None, Some(7_200), Some(1_800), Some(-60)];
     for hour in hours.map(|secs| secs.map(|secs| NOW.plus_secs(secs))) {
         let fish = plan(&bream(), PlanTap::PlateAt(hour));
-        let question = Asked::of(&fish, NOW).unwrap();
+        let question = PlanQuestion::of(&fish, NOW).unwrap();
         let found = asked(&question);
         for later in [0, 1, 5, 777, 2_000, 90_000] {
             let now = NOW.plus_secs(later).plus_ms(later % 3 * 400);
-            let again = Asked::of(&fish, now).unwrap();
+            let again = PlanQuestion::of(&fish, now).unwrap();
             assert!(question.is_like(&again) && question == again, "{hour:?}");
             let moved = placed(&found, fish.serving.plate_at, now);
             assert_eq!(moved, worked_out(&fish, now), "{hour:?} {later}");
@@ -99,17 +99,17 @@ fn a_plan_before_the_service_is_asked_for_once_and_moves_with_the_clock() {
 #[test]
 fn what_a_tap_changes_is_asked_anew() {
     let fish = bream();
-    let question = Asked::of(&fish, NOW).unwrap();
+    let question = PlanQuestion::of(&fish, NOW).unwrap();
     for tap in [
         PlanTap::Cooks(2),
         PlanTap::Pans(2),
         PlanTap::AtOnce("1".into()),
     ] {
-        let other = Asked::of(&plan(&fish, tap.clone()), NOW).unwrap();
+        let other = PlanQuestion::of(&plan(&fish, tap.clone()), NOW).unwrap();
         assert!(!question.is_like(&other), "{tap:?}");
     }
     let begun = act(&fish, 0, Action::Start { insist: true });
-    let begun = Asked::of(&begun, NOW).unwrap();
+    let begun = PlanQuestion::of(&begun, NOW).unwrap();
     assert!(begun.is_running() && !question.is_like(&begun));
 }
 
@@ -117,7 +117,7 @@ fn what_a_tap_changes_is_asked_anew() {
 fn a_quarrel_comes_with_its_ways_out_and_hangs_on_no_clock() {
     let fish = plan(&bream(), PlanTap::AtOnce("1".into()));
     let fish = plan(&fish, PlanTap::PlateAt(Some(NOW.plus_secs(7_200))));
-    let found = asked(&Asked::of(&fish, NOW).unwrap());
+    let found = asked(&PlanQuestion::of(&fish, NOW).unwrap());
     let stuck = found.as_ref().unwrap_err();
     assert!(
         !stuck.ways.is_empty() && stuck.at_best.is_some(),
@@ -144,8 +144,8 @@ fn a_running_service_is_planned_from_the_moment_it_is_asked() {
         fish = act(&fish, secs, Action::Serve(tap));
         for later in [0, 5, 400] {
             let now = NOW.plus_secs(secs + later);
-            let question = Asked::of(&fish, now).unwrap();
-            assert!(question.is_like(&Asked::of(&fish, now.plus_secs(5)).unwrap()));
+            let question = PlanQuestion::of(&fish, now).unwrap();
+            assert!(question.is_like(&PlanQuestion::of(&fish, now.plus_secs(5)).unwrap()));
             assert_eq!(asked(&question), worked_out(&fish, now), "{secs} {later}");
         }
     }
@@ -155,7 +155,7 @@ fn a_running_service_is_planned_from_the_moment_it_is_asked() {
 fn a_dish_that_cannot_be_laid_out_says_so_before_anything_is_asked() {
     let fish = plan(&bream(), PlanTap::AtOnce("x".into()));
     assert_eq!(
-        Asked::of(&fish, NOW).unwrap_err().to_string(),
+        PlanQuestion::of(&fish, NOW).unwrap_err().to_string(),
         "Fillets in the pan at once are a whole number, such as 2."
     );
 }
@@ -164,7 +164,7 @@ fn a_dish_that_cannot_be_laid_out_says_so_before_anything_is_asked() {
 fn an_estimate_is_the_same_with_and_without_a_reading() {
     let first = bream().asked(NOW).unwrap();
     let mut read = first.clone();
-    read.reading = Some(Reading {
+    read.reading = Some(ProbeReading {
         so_far: SoFar {
             now: 120,
             ..SoFar::default()
@@ -190,8 +190,8 @@ fn a_pan_is_fitted_the_same() {
         };
         (
             estimate.fillet.clone(),
-            estimate.bench,
-            Reading { so_far, core_c },
+            estimate.stove,
+            ProbeReading { so_far, core_c },
         )
     };
     for cooked in [vec![reading(120, 20.0), reading(180, 31.0)], Vec::new()] {
@@ -245,18 +245,18 @@ fn a_table_goes_out_and_comes_in_the_same() {
 
 #[test]
 fn a_link_is_drawn_the_same_and_a_text_too_long_for_one_is_not() {
-    let link = Link("https://kitchen.example/#/received/ABCD".into());
+    let link = LinkToDraw("https://kitchen.example/#/received/ABCD".into());
     let drawn = asked(&link).unwrap();
     assert_eq!(Some(&drawn), link.answer().as_ref());
     // ISO/IEC 18004: version v has 17 + 4v modules a side; four quiet ones stand on each.
     assert_eq!((drawn.side - 8 - 17) % 4, 0);
-    assert_eq!(asked(&Link("x".repeat(3_000))), None);
+    assert_eq!(asked(&LinkToDraw("x".repeat(3_000))), None);
 }
 
 #[test]
 fn what_is_no_question_has_no_answer() {
-    let question = serde_json::to_string(&Link("x".into())).unwrap();
-    let name = Link::KIND.name;
+    let question = serde_json::to_string(&LinkToDraw("x".into())).unwrap();
+    let name = LinkToDraw::KIND.name;
     assert!(answer(name, &question).is_some());
     for (name, text) in [
         ("", question.as_str()),

@@ -5,7 +5,7 @@ use super::recipe::{Recipe, Serves};
 use crate::base::instant::Instant;
 use crate::fish::settings::Settings;
 use crate::trade::money::Currency;
-use crate::trade::plate::line::Group;
+use crate::trade::plate::line::LineGroup;
 use crate::trade::plate::units::QuantityUnit;
 
 /// The green sauce that is made ahead for it.
@@ -72,12 +72,12 @@ pub fn bream_plate(sauce: &str, now: Instant, settings: &Settings) -> Recipe {
             Ingredient {
                 per: Some(PricedBy::Pack),
                 pack: "250".to_owned(),
-                group: Some(Group::Vegetables),
+                group: Some(LineGroup::Vegetables),
                 ..bought("Sugar snaps", "100", QuantityUnit::Gram, "2.90")
             },
             Ingredient {
                 per: Some(PricedBy::Piece),
-                group: Some(Group::Vegetables),
+                group: Some(LineGroup::Vegetables),
                 ..bought("Watercress, a bunch", "0.5", QuantityUnit::Piece, "1.80")
             },
         ],

@@ -5,9 +5,9 @@ use serde::{Deserialize, Serialize};
 use super::larder::{Larder, LineField};
 use crate::base::part::Part;
 use crate::trade::breakdown::DeliveryForm;
-use crate::trade::plate::line::Group;
+use crate::trade::plate::line::LineGroup;
 use crate::trade::plate::trims::trim_for;
-use crate::trade::plate::units::{Kind, QuantityUnit};
+use crate::trade::plate::units::{Dimension, QuantityUnit};
 
 /// What a price is for, as chosen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -106,7 +106,7 @@ pub struct Ingredient {
     /// Grams of one piece as bought, or of one whole fish.
     pub piece: String,
     /// Who sells it; the group of its published trim yield, or the dry store, until chosen.
-    pub group: Option<Group>,
+    pub group: Option<LineGroup>,
     /// The line as it came from another kitchen, where it could not be read.
     pub came_as: String,
 }
@@ -151,12 +151,12 @@ impl Ingredient {
 
     /// What the price is counted in, once it is known; a fish is priced by weight until something else is chosen.
     #[must_use]
-    pub fn price_kind(&self) -> Option<Kind> {
+    pub fn price_kind(&self) -> Option<Dimension> {
         match self.per {
-            None => self.origin.is_fish().then_some(Kind::Mass),
-            Some(PricedBy::Kilo | PricedBy::Pound) => Some(Kind::Mass),
-            Some(PricedBy::Litre) => Some(Kind::Volume),
-            Some(PricedBy::Piece) => Some(Kind::Pieces),
+            None => self.origin.is_fish().then_some(Dimension::Mass),
+            Some(PricedBy::Kilo | PricedBy::Pound) => Some(Dimension::Mass),
+            Some(PricedBy::Litre) => Some(Dimension::Volume),
+            Some(PricedBy::Piece) => Some(Dimension::Pieces),
             Some(PricedBy::Pack) => Some(self.pack_unit.kind()),
         }
     }
@@ -168,8 +168,12 @@ impl Ingredient {
             return None;
         }
         match (self.unit.kind(), self.price_kind()?) {
-            (Kind::Volume, Kind::Mass) | (Kind::Mass, Kind::Volume) => Some(LineField::Density),
-            (Kind::Pieces, Kind::Mass) | (Kind::Mass, Kind::Pieces) => Some(LineField::Piece),
+            (Dimension::Volume, Dimension::Mass) | (Dimension::Mass, Dimension::Volume) => {
+                Some(LineField::Density)
+            }
+            (Dimension::Pieces, Dimension::Mass) | (Dimension::Mass, Dimension::Pieces) => {
+                Some(LineField::Piece)
+            }
             _ => None,
         }
     }
@@ -180,14 +184,14 @@ impl Ingredient {
 
     /// Who sells it: as chosen, or as far as its name tells.
     #[must_use]
-    pub fn group(&self) -> Group {
+    pub fn group(&self) -> LineGroup {
         self.group.unwrap_or_else(|| {
             if self.origin.is_fish() {
-                Group::Fish
+                LineGroup::Fish
             } else if trim_for(&self.name).is_some() {
-                Group::Vegetables
+                LineGroup::Vegetables
             } else {
-                Group::DryStore
+                LineGroup::DryStore
             }
         })
     }

@@ -11,10 +11,10 @@ use super::refusals::{NoLine, NoPart};
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
 use crate::trade::money::Currency;
-use crate::trade::plate::line::{Line, Makes, Preparation, Source};
+use crate::trade::plate::line::{Makes, PlateLine, Preparation, Source};
 use crate::trade::plate::percentage::parse_percent;
 use crate::trade::plate::scaled::parse_covers;
-use crate::trade::plate::units::{self, Kind};
+use crate::trade::plate::units::{self, Dimension};
 
 /// The share for what is never measured, at most, in percent.
 const MOST_SHARE: u32 = 50;
@@ -64,7 +64,7 @@ pub enum LineField {
 
 /// A card as it reads.
 #[derive(Clone, Debug)]
-pub struct Reading {
+pub struct CardReading {
     /// What could be read; a line with a fault is not in it.
     pub preparation: Preparation,
     /// Where each line of the preparation stands on the card, from nought.
@@ -73,7 +73,7 @@ pub struct Reading {
     pub faults: Vec<(CardField, Refusal)>,
 }
 
-impl Reading {
+impl CardReading {
     /// The sentence beside a field.
     #[must_use]
     pub fn said(&self, field: CardField) -> Option<String> {
@@ -99,12 +99,12 @@ impl Reading {
 
 /// Reads the card `id`.
 #[must_use]
-pub fn read(id: &str, card: &Recipe, larder: Larder) -> Reading {
+pub fn read(id: &str, card: &Recipe, larder: Larder) -> CardReading {
     read_within(card, larder, &mut vec![id.to_owned()])
 }
 
 /// `trail` holds the cards that are being read, the outermost first, so that a part in itself is found.
-fn read_within(card: &Recipe, larder: Larder, trail: &mut Vec<String>) -> Reading {
+fn read_within(card: &Recipe, larder: Larder, trail: &mut Vec<String>) -> CardReading {
     let mut faults = Vec::new();
     let makes = keep(&mut faults, CardField::Makes, read_makes(card));
     let share = keep(&mut faults, CardField::Share, read_share(&card.share));
@@ -123,7 +123,7 @@ fn read_within(card: &Recipe, larder: Larder, trail: &mut Vec<String>) -> Readin
             ),
         }
     }
-    Reading {
+    CardReading {
         preparation: Preparation {
             name: card.title(),
             makes: makes.unwrap_or(Makes::Covers(1)),
@@ -172,7 +172,7 @@ fn read_line(
     currency: Currency,
     larder: Larder,
     trail: &mut Vec<String>,
-) -> Result<Line, LineFaults> {
+) -> Result<PlateLine, LineFaults> {
     let mut faults = LineFaults::new();
     if written.name.trim().is_empty()
         && !matches!(written.origin, Origin::Part(_) | Origin::OwnFish(_))
@@ -183,7 +183,7 @@ fn read_line(
         &mut faults,
         LineField::Quantity,
         units::parse(&written.quantity, written.unit).and_then(|quantity| {
-            if written.origin.is_fish() && quantity.kind != Kind::Mass {
+            if written.origin.is_fish() && quantity.kind != Dimension::Mass {
                 return Err(NoLine::FishNotByWeight.into());
             }
             Ok(quantity)
@@ -200,7 +200,7 @@ fn read_line(
     let (Some(quantity), Some(source), true) = (quantity, source, faults.is_empty()) else {
         return Err(faults);
     };
-    let line = Line {
+    let line = PlateLine {
         name: written.title(larder),
         quantity,
         unit: written.unit,

@@ -6,9 +6,9 @@ use super::refusals::NoPan;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::fish::heat_card::PanCard;
-use crate::heat::bench::{Bench, Fillet};
 use crate::heat::pan::Surface;
-use crate::heat::probe::Reading;
+use crate::heat::probe::ProbeReading;
+use crate::heat::stove::{Fillet, Stove};
 use crate::store::entry::Entry;
 
 /// The most readings a pan is fitted from: the latest.
@@ -25,7 +25,7 @@ pub struct KeptPan {
     pub card: PanCard,
     /// The readings it is fitted from, the latest last.
     #[serde(default)]
-    pub cooked: Vec<(Fillet, Bench, Reading)>,
+    pub cooked: Vec<(Fillet, Stove, ProbeReading)>,
     /// The contact fitted to them, with the surface it is of.
     #[serde(default)]
     pub fitted: Vec<Contact>,
@@ -48,7 +48,7 @@ pub struct Contact {
 #[derive(Clone, Debug, PartialEq)]
 pub enum PanTap {
     /// A reading of the probe in a fish cooked in it.
-    Cooked(Box<(Fillet, Bench, Reading)>),
+    Cooked(Box<(Fillet, Stove, ProbeReading)>),
     /// What was fitted to its readings.
     Fitted(Contact),
 }
@@ -83,8 +83,8 @@ impl KeptPan {
 
     /// The readings on a surface.
     #[must_use]
-    pub fn cooked_on(&self, surface: Surface) -> Vec<(Fillet, Bench, Reading)> {
-        let on = |cooked: &&(Fillet, Bench, Reading)| cooked.1.surface == surface;
+    pub fn cooked_on(&self, surface: Surface) -> Vec<(Fillet, Stove, ProbeReading)> {
+        let on = |cooked: &&(Fillet, Stove, ProbeReading)| cooked.1.surface == surface;
         self.cooked.iter().filter(on).cloned().collect()
     }
 }

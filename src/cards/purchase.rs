@@ -13,7 +13,7 @@ use crate::trade::outlook::{Confidence, Outlook};
 use crate::trade::plate::invoice::{Per, Price};
 use crate::trade::plate::line::{Bought, WholeFish};
 use crate::trade::plate::percentage::parse_percent;
-use crate::trade::plate::units::{self, Kind, Quantity, QuantityUnit};
+use crate::trade::plate::units::{self, Dimension, Quantity, QuantityUnit};
 use crate::trade::published;
 use crate::trade::rounding::percent;
 use crate::trade::yields::YieldTest;
@@ -75,7 +75,7 @@ fn read_yield(written: &Ingredient, larder: Larder, faults: &mut LineFaults) -> 
         Origin::Bought | Origin::Part(_) => {
             let trim = match written.trim.trim() {
                 // Pieces are counted as bought: there is nothing to type, and nothing to be wrong.
-                _ if written.unit.kind() == Kind::Pieces => Ok(Decimal::ONE),
+                _ if written.unit.kind() == Dimension::Pieces => Ok(Decimal::ONE),
                 "" => Ok(Decimal::ONE),
                 text => parse_trim(text, "The trim yield"),
             };

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::refusals::NoQuote;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
-use crate::fish::bought::Bought;
+use crate::fish::bought::SpeciesForm;
 use crate::fish::slip::Species;
 use crate::store::entry::Entry;
 use crate::trade::breakdown::DeliveryForm;
@@ -39,7 +39,7 @@ impl Quote {
     /// A line without a price yet.
     #[must_use]
     pub fn new(
-        bought: Bought,
+        bought: SpeciesForm,
         demo: bool,
         per: PriceUnit,
         currency: Currency,
@@ -59,8 +59,8 @@ impl Quote {
 
     /// Which fish, in which form.
     #[must_use]
-    pub fn bought(&self) -> Bought {
-        Bought {
+    pub fn bought(&self) -> SpeciesForm {
+        SpeciesForm {
             species: self.species.clone(),
             form: self.form,
         }

@@ -4,9 +4,9 @@ use std::cmp::Ordering;
 
 use super::feedback::feedback;
 use super::flags::{self, Flag};
-use super::group::{By, Group, Measure, groups};
-use super::roll::{Roll, Row};
-use crate::code::find::Found;
+use super::group::{ClassGroup, ClassSplit, Measure, groups};
+use super::roll::{Roll, RollRow};
+use crate::code::find::FoundCode;
 use crate::code::opening::open;
 use crate::code::unopened::Unopened;
 use crate::trade::money::Currency;
@@ -37,7 +37,7 @@ impl Board {
     /// Opens one more code and works its result out. What does not open is listed with the reason.
     pub fn take(&mut self, line: usize, code: &str) {
         match open(code) {
-            Ok(opened) => self.roll.add(Found { line, opened }),
+            Ok(opened) => self.roll.add(FoundCode { line, opened }),
             Err(why) => self.unopened.push((code.to_owned(), why)),
         }
     }
@@ -49,7 +49,7 @@ impl Board {
 
     /// The results that count.
     #[must_use]
-    pub fn rows(&self) -> &[Row] {
+    pub fn rows(&self) -> &[RollRow] {
         self.roll.rows()
     }
 
@@ -72,7 +72,7 @@ impl Board {
     }
 
     /// The rows that are flagged, by their place.
-    pub fn flagged(&self) -> impl Iterator<Item = (usize, &Row, &[Flag])> {
+    pub fn flagged(&self) -> impl Iterator<Item = (usize, &RollRow, &[Flag])> {
         self.rows()
             .iter()
             .enumerate()
@@ -84,7 +84,7 @@ impl Board {
     #[must_use]
     pub fn currencies(&self) -> Vec<Currency> {
         let paid = |currency| {
-            let prices = self.rows().iter().filter_map(|row| row.entry.sheet.price);
+            let prices = self.rows().iter().filter_map(|row| row.result.sheet.price);
             prices.filter(|price| price.currency() == currency).count()
         };
         let mut counted: Vec<(usize, Currency)> = Currency::ALL
@@ -107,11 +107,11 @@ impl Board {
                 #[expect(clippy::cast_precision_loss, reason = "a result has a few flags")]
                 let value = match sort {
                     Sort::Came | Sort::Student => None,
-                    Sort::Value => measure.of(&row.entry),
+                    Sort::Value => measure.of(&row.result),
                     Sort::Flags => Some(-(self.flags_of(nth).len() as f64)),
                 };
-                let name = match (sort, row.entry.sheet.student) {
-                    (Sort::Student, Some(_)) => row.entry.student(),
+                let name = match (sort, row.result.sheet.student) {
+                    (Sort::Student, Some(_)) => row.result.student(),
                     _ => String::new(),
                 };
                 (nth, value, name)
@@ -138,21 +138,21 @@ impl Board {
 
     /// The class in groups.
     #[must_use]
-    pub fn groups(&self, by: By) -> Vec<Group<'_>> {
+    pub fn groups(&self, by: ClassSplit) -> Vec<ClassGroup<'_>> {
         groups(self.rows(), by)
     }
 
     /// What to send back to the student of one row, measured against the same species and form.
     #[must_use]
     pub fn feedback(&self, nth: usize) -> Option<String> {
-        let entry = &self.rows().get(nth)?.entry;
-        let label = By::SpeciesAndForm.label(entry);
+        let result = &self.rows().get(nth)?.result;
+        let label = ClassSplit::SpeciesAndForm.label(result);
         let class = self
             .rows()
             .iter()
-            .map(|row| &row.entry)
-            .filter(|other| By::SpeciesAndForm.label(other) == label);
-        Some(feedback(entry, self.flags_of(nth), class))
+            .map(|row| &row.result)
+            .filter(|other| ClassSplit::SpeciesAndForm.label(other) == label);
+        Some(feedback(result, self.flags_of(nth), class))
     }
 }
 
@@ -173,7 +173,7 @@ mod tests {
 
     fn students(board: &Board, order: &[usize]) -> Vec<String> {
         let rows = order.iter().map(|nth| &board.rows()[*nth]);
-        rows.map(|row| row.entry.student()).collect()
+        rows.map(|row| row.result.student()).collect()
     }
 
     #[test]

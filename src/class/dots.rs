@@ -17,7 +17,7 @@ const FOOT: f64 = 22.0;
 
 /// One line of the picture.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Line {
+pub struct DotLine {
     /// What stands before the axis; across the whole picture when there is no value and no band.
     pub label: String,
     /// Where its dot is; no dot without one.
@@ -72,7 +72,7 @@ impl Axis {
 
     /// As wide as every dot and every bar; `None` where there is neither.
     #[must_use]
-    pub fn over(lines: &[Line]) -> Option<Self> {
+    pub fn over(lines: &[DotLine]) -> Option<Self> {
         let bars = lines.iter().filter_map(|line| line.band);
         let values = lines.iter().filter_map(|line| line.value);
         let mut all = values.chain(bars.flat_map(|(low, high)| [low, high]));
@@ -110,7 +110,7 @@ impl Axis {
 
 /// Draws the lines on an axis, with the median of all where they share one.
 #[must_use]
-pub fn draw(lines: &[Line], axis: Axis, median: Option<f64>) -> Picture {
+pub fn draw(lines: &[DotLine], axis: Axis, median: Option<f64>) -> Picture {
     let mut picture = Picture {
         least: axis.least,
         most: axis.most,
@@ -131,7 +131,7 @@ pub fn draw(lines: &[Line], axis: Axis, median: Option<f64>) -> Picture {
 }
 
 impl Picture {
-    fn place(&mut self, line: &Line, axis: Axis, y: f64) {
+    fn place(&mut self, line: &DotLine, axis: Axis, y: f64) {
         if let Some((low, high)) = line.band {
             let (low, high) = (axis.at(low), axis.at(high));
             // A text can always be written to.
@@ -165,12 +165,12 @@ mod tests {
     #[test]
     fn dots_stand_in_order_and_strays_at_the_edge() {
         let values = [0.40, 0.44, 0.45, 0.46, 0.50, 0.95];
-        let lines: Vec<Line> = values
+        let lines: Vec<DotLine> = values
             .iter()
-            .map(|value| Line {
+            .map(|value| DotLine {
                 value: Some(*value),
                 marked: *value == 0.50,
-                ..Line::default()
+                ..DotLine::default()
             })
             .collect();
         let axis = Axis::without_strays(&Spread::of(&values).unwrap());
@@ -191,15 +191,15 @@ mod tests {
         assert!(picture.least < 0.40 && picture.most < 0.95);
         let whole = draw(&lines, Axis::over(&lines).unwrap(), None);
         assert!(whole.beyond.is_empty() && whole.most > 0.95);
-        assert_eq!(Axis::over(&[Line::default()]), None);
+        assert_eq!(Axis::over(&[DotLine::default()]), None);
     }
 
     #[test]
     fn one_result_is_drawn_in_the_middle() {
-        let line = Line {
+        let line = DotLine {
             value: Some(0.5),
             band: Some((0.4, 0.6)),
-            ..Line::default()
+            ..DotLine::default()
         };
         let axis = Axis::without_strays(&Spread::of(&[0.5]).unwrap());
         let picture = draw(&[line], axis, Some(0.5));

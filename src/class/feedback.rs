@@ -2,11 +2,11 @@
 
 use rust_decimal::prelude::ToPrimitive;
 
-use super::entry::{Entry, Standing};
 use super::flags::{FEWEST, Flag};
 use super::group::Measure;
+use super::result::{ClassResult, ClassStanding};
 use super::spread::Spread;
-use crate::trade::plausible::Verdict;
+use crate::trade::plausible::YieldVerdict;
 use crate::trade::rounding::percent;
 
 /// What to send back: the yield, where it stands in the class and beside what is published, and the gravest
@@ -14,15 +14,15 @@ use crate::trade::rounding::percent;
 /// form.
 #[must_use]
 pub fn feedback<'a>(
-    entry: &Entry,
+    result: &ClassResult,
     flags: &[Flag],
-    class: impl IntoIterator<Item = &'a Entry>,
+    class: impl IntoIterator<Item = &'a ClassResult>,
 ) -> String {
-    let whose = match entry.sheet.student {
-        Some(_) => format!("{}, {}", entry.student(), entry.species().to_lowercase()),
-        None => entry.species().to_owned(),
+    let whose = match result.sheet.student {
+        Some(_) => format!("{}, {}", result.student(), result.species().to_lowercase()),
+        None => result.species().to_owned(),
     };
-    let Ok(figures) = &entry.figures else {
+    let Ok(figures) = &result.figures else {
         let why = flags.first().map_or_else(String::new, Flag::sentence);
         return format!("{whose}: {why}");
     };
@@ -34,9 +34,9 @@ pub fn feedback<'a>(
     }
     if let Some(beside) = figures.published {
         let standing = match beside.standing {
-            Standing::Below => "below",
-            Standing::Within => "within",
-            Standing::Above => "above",
+            ClassStanding::Below => "below",
+            ClassStanding::Within => "within",
+            ClassStanding::Above => "above",
         };
         let (low, high) = (percent(beside.low, 1), percent(beside.high, 1));
         said.push_str(&format!(", {standing} the published {low} to {high}"));
@@ -44,7 +44,7 @@ pub fn feedback<'a>(
     said.push('.');
     let more = match (flags.first(), figures.verdict) {
         (Some(flag), _) => Some(flag.sentence()),
-        (None, Verdict::Usual) => None,
+        (None, YieldVerdict::Usual) => None,
         (None, verdict) => Some(verdict.sentence().to_owned()),
     };
     if let Some(more) = more {

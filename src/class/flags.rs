@@ -4,14 +4,14 @@ use std::collections::HashMap;
 
 use rust_decimal::prelude::ToPrimitive;
 
-use super::entry::{Entry, Figures};
-use super::group::{By, Measure, groups};
-use super::roll::Row;
+use super::group::{ClassSplit, Measure, groups};
+use super::result::{ClassResult, Figures};
+use super::roll::RollRow;
 use super::spread::Spread;
 use crate::trade::breakdown::{Breakdown, Weights};
 use crate::trade::mass::{Mass, Unit, show};
 use crate::trade::money::Currency;
-use crate::trade::plausible::{Verdict, plausible};
+use crate::trade::plausible::{YieldVerdict, plausible};
 use crate::trade::rounding::percent;
 
 /// Results of one species and form below which a class says nothing about one of them.
@@ -50,7 +50,7 @@ pub enum Flag {
         division: String,
     },
     /// A yield so far from anything published that a slip is likely.
-    Implausible(Verdict),
+    Implausible(YieldVerdict),
     /// The yield lies far from the rest of the class.
     Outlier {
         /// Robust deviations from the median, below it negative.
@@ -114,18 +114,18 @@ impl Flag {
 
 /// The flags of every row, in the rows' order, the gravest first.
 #[must_use]
-pub fn flags(rows: &[Row]) -> Vec<Vec<Flag>> {
-    let standards: HashMap<String, Standard> = groups(rows, By::SpeciesAndForm)
+pub fn flags(rows: &[RollRow]) -> Vec<Vec<Flag>> {
+    let standards: HashMap<String, Standard> = groups(rows, ClassSplit::SpeciesAndForm)
         .into_iter()
         .map(|group| {
-            let standard = Standard::of(&group.entries);
+            let standard = Standard::of(&group.results);
             (group.label, standard)
         })
         .collect();
     rows.iter()
         .map(|row| {
-            let label = By::SpeciesAndForm.label(&row.entry);
-            flags_of(&row.entry, standards.get(&label))
+            let label = ClassSplit::SpeciesAndForm.label(&row.result);
+            flags_of(&row.result, standards.get(&label))
         })
         .collect()
 }
@@ -139,10 +139,10 @@ struct Standard {
 }
 
 impl Standard {
-    fn of(entries: &[&Entry]) -> Self {
+    fn of(results: &[&ClassResult]) -> Self {
         let enough = |measure: Measure| {
             measure
-                .spread(entries.iter().copied())
+                .spread(results.iter().copied())
                 .filter(|spread| spread.count >= FEWEST)
         };
         Self {
@@ -156,14 +156,19 @@ impl Standard {
     }
 }
 
-fn flags_of(entry: &Entry, standard: Option<&Standard>) -> Vec<Flag> {
+fn flags_of(result: &ClassResult, standard: Option<&Standard>) -> Vec<Flag> {
     let mut flags = Vec::new();
-    match &entry.figures {
-        Err(why) => flags.push(swapped(entry).unwrap_or_else(|| Flag::Impossible(why.to_string()))),
+    match &result.figures {
+        Err(why) => {
+            flags.push(swapped(result).unwrap_or_else(|| Flag::Impossible(why.to_string())))
+        }
         Ok(figures) => {
-            let cooked = standard.and_then(|standard| cooked_likely(entry, figures, standard));
+            let cooked = standard.and_then(|standard| cooked_likely(result, figures, standard));
             let outlier = standard.and_then(|standard| outlier(figures, standard));
-            let slip = matches!(figures.verdict, Verdict::FarTooLow | Verdict::FarTooHigh);
+            let slip = matches!(
+                figures.verdict,
+                YieldVerdict::FarTooLow | YieldVerdict::FarTooHigh
+            );
             // A cooked weight explains the other two.
             match cooked {
                 Some(cooked) => flags.push(cooked),
@@ -174,18 +179,18 @@ fn flags_of(entry: &Entry, standard: Option<&Standard>) -> Vec<Flag> {
             }
         }
     }
-    flags.extend(standard.and_then(|standard| price_off(entry, standard)));
-    flags.extend(finer_than_scale(entry));
+    flags.extend(standard.and_then(|standard| price_off(result, standard)));
+    flags.extend(finer_than_scale(result));
     flags
 }
 
 /// Weights that can't be, but could with two of them changed over.
-fn swapped(entry: &Entry) -> Option<Flag> {
+fn swapped(result: &ClassResult) -> Option<Flag> {
     let Weights {
         delivered,
         off_bone,
         ready,
-    } = entry.sheet.weights;
+    } = result.sheet.weights;
     let ends = Weights {
         delivered: ready,
         off_bone,
@@ -207,8 +212,8 @@ fn swapped(entry: &Entry) -> Option<Flag> {
         .filter_map(|weights| Breakdown::of(weights).ok())
         .map(|breakdown| breakdown.yield_ratio())
         .find(|ratio| {
-            let verdict = plausible(entry.sheet.form, *ratio);
-            !matches!(verdict, Verdict::FarTooLow | Verdict::FarTooHigh)
+            let verdict = plausible(result.sheet.form, *ratio);
+            !matches!(verdict, YieldVerdict::FarTooLow | YieldVerdict::FarTooHigh)
         })
         .map(|ratio| Flag::Swapped {
             yield_then: percent(ratio, 1),
@@ -216,7 +221,7 @@ fn swapped(entry: &Entry) -> Option<Flag> {
 }
 
 /// An outlier below, in the fillets' own loss or else in the yield, of the size that cooking takes.
-fn cooked_likely(entry: &Entry, figures: &Figures, standard: &Standard) -> Option<Flag> {
+fn cooked_likely(result: &ClassResult, figures: &Figures, standard: &Standard) -> Option<Flag> {
     let doubt = figures.reading.standard;
     let measured = [
         (Measure::KeptInTrimming, standard.kept),
@@ -225,7 +230,7 @@ fn cooked_likely(entry: &Entry, figures: &Figures, standard: &Standard) -> Optio
     // The fillets' own loss says more than the yield, which a poor cut lowers just as well.
     let (value, spread) = measured
         .into_iter()
-        .find_map(|(measure, spread)| Some((measure.of(entry)?, spread?)))?;
+        .find_map(|(measure, spread)| Some((measure.of(result)?, spread?)))?;
     let kept = value / spread.median;
     let low = spread.distance(value, doubt)? < -OUTLYING;
     (low && COOKED_KEEPS.contains(&kept)).then(|| Flag::CookedLikely {
@@ -241,13 +246,13 @@ fn outlier(figures: &Figures, standard: &Standard) -> Option<Flag> {
 }
 
 /// A price within half as much again of ten or a hundred times the class median, or of a tenth or hundredth.
-fn price_off(entry: &Entry, standard: &Standard) -> Option<Flag> {
-    let currency = entry.sheet.price?.currency();
+fn price_off(result: &ClassResult, standard: &Standard) -> Option<Flag> {
+    let currency = result.sheet.price?.currency();
     let (_, spread) = standard
         .prices
         .iter()
         .find(|(known, _)| *known == currency)?;
-    let ratio = Measure::Price(currency).of(entry)? / spread.median;
+    let ratio = Measure::Price(currency).of(result)? / spread.median;
     [
         (PriceSlip::Hundredth, 0.01),
         (PriceSlip::Tenth, 0.1),
@@ -259,13 +264,13 @@ fn price_off(entry: &Entry, standard: &Standard) -> Option<Flag> {
     .map(|(slip, _)| Flag::PriceOff(slip))
 }
 
-fn finer_than_scale(entry: &Entry) -> Option<Flag> {
+fn finer_than_scale(result: &ClassResult) -> Option<Flag> {
     let Weights {
         delivered,
         off_bone,
         ready,
-    } = entry.sheet.weights;
-    let scale = entry.sheet.scale;
+    } = result.sheet.weights;
+    let scale = result.sheet.scale;
     let between: Mass = [Some(delivered), off_bone, Some(ready)]
         .into_iter()
         .flatten()

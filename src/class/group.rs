@@ -1,7 +1,7 @@
 //! The class in groups: by species, by form, by kit, by technique, each with its spread.
 
-use super::entry::Entry;
-use super::roll::Row;
+use super::result::ClassResult;
+use super::roll::RollRow;
 use super::spread::Spread;
 use crate::base::kit::Kit;
 use crate::trade::breakdown::{Breakdown, DeliveryForm};
@@ -28,16 +28,16 @@ pub enum Measure {
 impl Measure {
     /// The value of one result; `None` where it has none.
     #[must_use]
-    pub fn of(self, entry: &Entry) -> Option<f64> {
-        entry.measured.get(self)
+    pub fn of(self, result: &ClassResult) -> Option<f64> {
+        result.measured.get(self)
     }
 
     /// The spread of the results that have a value; `None` when none has.
     #[must_use]
-    pub fn spread<'a>(self, entries: impl IntoIterator<Item = &'a Entry>) -> Option<Spread> {
-        let values: Vec<f64> = entries
+    pub fn spread<'a>(self, results: impl IntoIterator<Item = &'a ClassResult>) -> Option<Spread> {
+        let values: Vec<f64> = results
             .into_iter()
-            .filter_map(|entry| self.of(entry))
+            .filter_map(|result| self.of(result))
             .collect();
         Spread::of(&values)
     }
@@ -45,7 +45,7 @@ impl Measure {
 
 /// What the class is parted by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum By {
+pub enum ClassSplit {
     /// The species.
     Species,
     /// The state the fish was bought in.
@@ -60,15 +60,15 @@ pub enum By {
     PinBones,
 }
 
-impl By {
+impl ClassSplit {
     /// The name of the group a result belongs to.
     #[must_use]
-    pub fn label(self, entry: &Entry) -> String {
-        let sheet = &entry.sheet;
+    pub fn label(self, result: &ClassResult) -> String {
+        let sheet = &result.sheet;
         match self {
-            Self::Species => entry.species().to_owned(),
+            Self::Species => result.species().to_owned(),
             Self::Form => sheet.form.name().to_owned(),
-            Self::SpeciesAndForm => format!("{}, {}", entry.species(), sheet.form.name()),
+            Self::SpeciesAndForm => format!("{}, {}", result.species(), sheet.form.name()),
             Self::Kit(kit) if sheet.missing.contains(&kit) => format!("without {}", kit.name()),
             Self::Kit(kit) => format!("with {}", kit.name()),
             Self::Skin if sheet.technique.skin_on => "skin on".to_owned(),
@@ -79,8 +79,8 @@ impl By {
     }
 
     /// What sorts the groups.
-    fn key(self, entry: &Entry) -> (u8, usize) {
-        let sheet = &entry.sheet;
+    fn key(self, result: &ClassResult) -> (u8, usize) {
+        let sheet = &result.sheet;
         let form = DeliveryForm::ALL
             .iter()
             .position(|form| *form == sheet.form);
@@ -98,27 +98,27 @@ impl By {
 
 /// Some results that belong together.
 #[derive(Clone, Debug)]
-pub struct Group<'a> {
+pub struct ClassGroup<'a> {
     /// Its name.
     pub label: String,
     /// Its results, in the order of the roll.
-    pub entries: Vec<&'a Entry>,
+    pub results: Vec<&'a ClassResult>,
 }
 
-impl Group<'_> {
+impl ClassGroup<'_> {
     /// The spread of a measure over the group; `None` when no result has a value.
     #[must_use]
     pub fn spread(&self, measure: Measure) -> Option<Spread> {
-        measure.spread(self.entries.iter().copied())
+        measure.spread(self.results.iter().copied())
     }
 
     /// The group as one: totals over totals. `None` when no result has weights that can be.
     #[must_use]
     pub fn pooled(&self) -> Option<Pooled> {
         let fish: Vec<Breakdown> = self
-            .entries
+            .results
             .iter()
-            .filter_map(|entry| entry.figures.as_ref().ok())
+            .filter_map(|result| result.figures.as_ref().ok())
             .map(|figures| figures.breakdown)
             .collect();
         Pooled::of(&fish)
@@ -128,19 +128,19 @@ impl Group<'_> {
 /// The rows in groups: species by number (those not in the list first), forms in the order of the slip, with
 /// before without.
 #[must_use]
-pub fn groups(rows: &[Row], by: By) -> Vec<Group<'_>> {
-    let mut keyed: Vec<((u8, usize), &Entry)> = rows
+pub fn groups(rows: &[RollRow], by: ClassSplit) -> Vec<ClassGroup<'_>> {
+    let mut keyed: Vec<((u8, usize), &ClassResult)> = rows
         .iter()
-        .map(|row| (by.key(&row.entry), &row.entry))
+        .map(|row| (by.key(&row.result), &row.result))
         .collect();
     keyed.sort_by_key(|(key, _)| *key);
     keyed
         .chunk_by(|(a, _), (b, _)| a == b)
-        .map(|chunk| Group {
+        .map(|chunk| ClassGroup {
             label: chunk
                 .first()
-                .map_or_else(String::new, |(_, entry)| by.label(entry)),
-            entries: chunk.iter().map(|(_, entry)| *entry).collect(),
+                .map_or_else(String::new, |(_, result)| by.label(result)),
+            results: chunk.iter().map(|(_, result)| *result).collect(),
         })
         .collect()
 }

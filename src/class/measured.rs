@@ -4,8 +4,8 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
-use super::entry::Figures;
 use super::group::Measure;
+use super::result::Figures;
 use crate::base::refusal::Refusal;
 use crate::code::sheet::Sheet;
 use crate::trade::money::{Currency, Money};

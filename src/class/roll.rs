@@ -2,19 +2,19 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::entry::Entry;
-use crate::code::find::Found;
-use crate::code::fish::Fish;
+use super::result::ClassResult;
+use crate::code::find::FoundCode;
+use crate::code::fish::SpeciesCode;
 use crate::code::letters::Code;
 use crate::code::sheet::Student;
 
 /// A result, with what the same student sent before it for the same test.
 #[derive(Clone, Debug)]
-pub struct Row {
+pub struct RollRow {
     /// The result that counts: the one of the latest day, and of these the one that came last.
-    pub entry: Entry,
+    pub result: ClassResult,
     /// Those it replaces, in the order they came.
-    pub earlier: Vec<Entry>,
+    pub earlier: Vec<ClassResult>,
 }
 
 /// A code that had come before.
@@ -29,16 +29,16 @@ pub struct Repeat {
 /// All the results of a class, in the order their first tries came.
 #[derive(Clone, Debug, Default)]
 pub struct Roll {
-    rows: Vec<Row>,
+    rows: Vec<RollRow>,
     repeats: Vec<Repeat>,
     known: HashSet<Code>,
-    places: HashMap<(Student, Fish), usize>,
+    places: HashMap<(Student, SpeciesCode), usize>,
 }
 
 impl Roll {
     /// The roll of what was found, in its order.
     #[must_use]
-    pub fn of(found: impl IntoIterator<Item = Found>) -> Self {
+    pub fn of(found: impl IntoIterator<Item = FoundCode>) -> Self {
         let mut roll = Self::default();
         for found in found {
             roll.add(found);
@@ -47,35 +47,35 @@ impl Roll {
     }
 
     /// Adds one more code. A code that says no student is a row of its own.
-    pub fn add(&mut self, found: Found) {
-        let Found { line, opened } = found;
+    pub fn add(&mut self, found: FoundCode) {
+        let FoundCode { line, opened } = found;
         if !self.known.insert(opened.code.clone()) {
             let code = opened.code;
             self.repeats.push(Repeat { line, code });
             return;
         }
-        let entry = Entry::of(opened);
-        let whose = entry
+        let result = ClassResult::of(opened);
+        let whose = result
             .sheet
             .student
-            .map(|student| (student, entry.sheet.fish));
+            .map(|student| (student, result.sheet.fish));
         let place = whose.and_then(|whose| self.places.get(&whose));
         if let Some(row) = place.and_then(|place| self.rows.get_mut(*place)) {
-            row.correct(entry);
+            row.correct(result);
             return;
         }
         if let Some(whose) = whose {
             self.places.insert(whose, self.rows.len());
         }
-        self.rows.push(Row {
-            entry,
+        self.rows.push(RollRow {
+            result,
             earlier: Vec::new(),
         });
     }
 
     /// The results.
     #[must_use]
-    pub fn rows(&self) -> &[Row] {
+    pub fn rows(&self) -> &[RollRow] {
         &self.rows
     }
 
@@ -86,12 +86,12 @@ impl Roll {
     }
 }
 
-impl Row {
-    fn correct(&mut self, entry: Entry) {
-        if entry.sheet.day < self.entry.sheet.day {
-            self.earlier.push(entry);
+impl RollRow {
+    fn correct(&mut self, result: ClassResult) {
+        if result.sheet.day < self.result.sheet.day {
+            self.earlier.push(result);
         } else {
-            let replaced = std::mem::replace(&mut self.entry, entry);
+            let replaced = std::mem::replace(&mut self.result, result);
             self.earlier.push(replaced);
         }
     }
@@ -105,7 +105,7 @@ mod tests {
     use crate::code::sheet::{Nickname, Sheet, sample};
     use crate::trade::mass::Mass;
 
-    fn found(line: usize, nickname: &str, test: u8, day: u16, ready_g: i64) -> Found {
+    fn found(line: usize, nickname: &str, test: u8, day: u16, ready_g: i64) -> FoundCode {
         let mut sheet = Sheet {
             student: Nickname::parse(nickname)
                 .ok()
@@ -115,7 +115,7 @@ mod tests {
         };
         sheet.weights.ready = Mass::from_mg(ready_g * 1000);
         let code = Code::of(&sheet).unwrap().to_string();
-        Found {
+        FoundCode {
             line,
             opened: open(&code).unwrap(),
         }
@@ -133,11 +133,11 @@ mod tests {
             found(7, "", 1, 100, 306),
             found(8, "TERN", 1, 100, 302), // sent twice
         ]);
-        let ready = |entry: &Entry| entry.sheet.weights.ready.mg() / 1000;
+        let ready = |result: &ClassResult| result.sheet.weights.ready.mg() / 1000;
         let rows: Vec<(i64, Vec<i64>)> = roll
             .rows()
             .iter()
-            .map(|row| (ready(&row.entry), row.earlier.iter().map(ready).collect()))
+            .map(|row| (ready(&row.result), row.earlier.iter().map(ready).collect()))
             .collect();
         assert_eq!(
             rows,

@@ -1,10 +1,10 @@
 //! The class as a table for a spreadsheet: comma-separated values as RFC 4180 describes them.
 
 use super::cell::shielded;
-use super::entry::Entry;
 use super::flags::Flag;
 use super::refusals::NoSheet;
-use super::roll::Row;
+use super::result::ClassResult;
+use super::roll::RollRow;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::trade::mass::Mass;
@@ -42,25 +42,25 @@ const HEADING: [&str; 22] = [
 ///
 /// # Errors
 /// A sentence if the table can't be put together.
-pub fn sheet_csv(rows: &[Row], flags: &[Vec<Flag>]) -> Result<String, Refusal> {
+pub fn sheet_csv(rows: &[RollRow], flags: &[Vec<Flag>]) -> Result<String, Refusal> {
     write(rows, flags).map_err(|_| NoSheet::Unwritten.into())
 }
 
-fn write(rows: &[Row], flags: &[Vec<Flag>]) -> Result<String, Box<dyn std::error::Error>> {
+fn write(rows: &[RollRow], flags: &[Vec<Flag>]) -> Result<String, Box<dyn std::error::Error>> {
     let mut writer = csv::WriterBuilder::new()
         .terminator(csv::Terminator::CRLF)
         .from_writer(Vec::new());
     writer.write_record(HEADING)?;
     for (nth, row) in rows.iter().enumerate() {
         let flags = flags.get(nth).map_or(&[][..], Vec::as_slice);
-        writer.write_record(line(&row.entry, flags, row.earlier.len()).map(shielded))?;
+        writer.write_record(line(&row.result, flags, row.earlier.len()).map(shielded))?;
     }
     Ok(String::from_utf8(writer.into_inner()?)?)
 }
 
-fn line(entry: &Entry, flags: &[Flag], earlier: usize) -> [String; 22] {
-    let sheet = &entry.sheet;
-    let figures = entry.figures.as_ref().ok();
+fn line(result: &ClassResult, flags: &[Flag], earlier: usize) -> [String; 22] {
+    let sheet = &result.sheet;
+    let figures = result.figures.as_ref().ok();
     let cost = figures.and_then(|figures| figures.cost);
     let kit: Vec<&str> = sheet.missing.iter().copied().map(Kit::name).collect();
     let sentences: Vec<String> = flags.iter().map(Flag::sentence).collect();
@@ -68,7 +68,7 @@ fn line(entry: &Entry, flags: &[Flag], earlier: usize) -> [String; 22] {
         text(sheet.student.map(|student| student.nickname)),
         text(sheet.student.map(|student| student.test)),
         sheet.day.to_string(),
-        entry.species().to_owned(),
+        result.species().to_owned(),
         sheet.form.name().to_owned(),
         sheet.scale.name(),
         sheet.count.to_string(),
@@ -86,7 +86,7 @@ fn line(entry: &Entry, flags: &[Flag], earlier: usize) -> [String; 22] {
         kit.join("; "),
         sentences.join(" "),
         earlier.to_string(),
-        entry.code.to_string(),
+        result.code.to_string(),
     ]
 }
 

@@ -13,11 +13,11 @@ pub struct Ended;
 
 /// Packs numbers into symbols.
 #[derive(Clone, Debug, Default)]
-pub struct Writer {
+pub struct BitWriter {
     bits: Vec<bool>,
 }
 
-impl Writer {
+impl BitWriter {
     /// Appends the low `width` bits of `value` (`width` at most 32).
     ///
     /// # Errors
@@ -60,12 +60,12 @@ impl Writer {
 
 /// Takes numbers out of symbols, in the order they were put in.
 #[derive(Clone, Debug)]
-pub struct Reader<'a> {
+pub struct BitReader<'a> {
     symbols: &'a [u8],
     at: usize,
 }
 
-impl<'a> Reader<'a> {
+impl<'a> BitReader<'a> {
     /// Reads from the first bit of `symbols` (0 to 31 each).
     #[must_use]
     pub fn new(symbols: &'a [u8]) -> Self {
@@ -105,7 +105,7 @@ mod tests {
 
     #[test]
     fn numbers_come_back_in_order_and_no_number_is_cut() {
-        let mut writer = Writer::default();
+        let mut writer = BitWriter::default();
         let fields = [
             (1, 4),
             (0, 3),
@@ -121,7 +121,7 @@ mod tests {
         assert_eq!(writer.len(), 59);
         let symbols = writer.symbols();
         assert_eq!(symbols.len(), 12);
-        let mut reader = Reader::new(&symbols);
+        let mut reader = BitReader::new(&symbols);
         for (value, width) in fields {
             assert_eq!(reader.take(width), Ok(value));
         }

@@ -9,17 +9,17 @@ use std::collections::VecDeque;
 
 use super::alphabet::GROUP;
 use super::mend::{LONGEST, SHORTEST, is_length};
-use super::opening::{Opened, open, open_read};
-use super::pieces::{Cutter, Joint, Piece};
+use super::opening::{OpenedCode, open, open_read};
+use super::pieces::{CodePiece, Cutter, Joint};
 use super::unopened::Unopened;
 
 /// A code that opened, and the line it starts on.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Found {
+pub struct FoundCode {
     /// Line of the text, from 1.
     pub line: usize,
     /// The code and its readings.
-    pub opened: Opened,
+    pub opened: OpenedCode,
 }
 
 /// A line with something like a code in it that does not open.
@@ -37,7 +37,7 @@ pub struct Refused {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Findings {
     /// Codes that opened, in order; the same one twice if it is there twice.
-    pub found: Vec<Found>,
+    pub found: Vec<FoundCode>,
     /// What looks like a code and does not open, in order.
     pub refused: Vec<Refused>,
     /// Lines, from 1, with words but nothing like a code.
@@ -49,14 +49,14 @@ pub struct Findings {
 /// Reads every code out of a text.
 #[must_use]
 pub fn find(text: &str) -> Findings {
-    let mut search = Search::of(text);
+    let mut search = CodeSearch::of(text);
     while search.go_on(usize::MAX) {}
     search.findings()
 }
 
 /// A search that can be put down and taken up again, so that a long text keeps no screen waiting.
 #[derive(Clone, Debug)]
-pub struct Search {
+pub struct CodeSearch {
     cutter: Cutter,
     stage: Stage,
     /// How far this stage has come, in pieces.
@@ -79,7 +79,7 @@ enum Stage {
     Refuse,
 }
 
-impl Search {
+impl CodeSearch {
     /// A search that has not begun.
     #[must_use]
     pub fn of(text: &str) -> Self {
@@ -112,7 +112,7 @@ impl Search {
     fn look(&mut self, words: usize) -> bool {
         let pieces = &mut self.cutter.pieces;
         for _ in 0..words {
-            let ahead = pieces.get(self.at..).and_then(<[Piece]>::split_first);
+            let ahead = pieces.get(self.at..).and_then(<[CodePiece]>::split_first);
             let Some((first, rest)) = ahead else {
                 return false;
             };
@@ -123,7 +123,7 @@ impl Search {
             };
             let end = self.at + count;
             match outcome {
-                Ok(opened) => self.findings.found.push(Found { line, opened }),
+                Ok(opened) => self.findings.found.push(FoundCode { line, opened }),
                 Err(why) => self.findings.refused.push(Refused {
                     line,
                     text: joined(pieces.get(self.at..end).unwrap_or_default()),
@@ -183,8 +183,11 @@ impl Search {
 
 /// The code that starts with `first`, and how many pieces it takes. Letters that hold without making sense
 /// count as well, since nobody writes those by chance.
-fn open_from(first: &Piece, rest: &[Piece]) -> Option<(usize, Result<Opened, Unopened>)> {
-    let mut best: Option<(usize, Result<Opened, Unopened>)> = None;
+fn open_from(
+    first: &CodePiece,
+    rest: &[CodePiece],
+) -> Option<(usize, Result<OpenedCode, Unopened>)> {
+    let mut best: Option<(usize, Result<OpenedCode, Unopened>)> = None;
     for count in stretches(first, rest) {
         let read: Vec<Option<u8>> = std::iter::once(first)
             .chain(rest)
@@ -205,14 +208,14 @@ fn open_from(first: &Piece, rest: &[Piece]) -> Option<(usize, Result<Opened, Uno
     best
 }
 
-fn mends(outcome: &Result<Opened, Unopened>) -> usize {
+fn mends(outcome: &Result<OpenedCode, Unopened>) -> usize {
     outcome
         .as_ref()
         .map_or(LONGEST, |opened| opened.mended.len())
 }
 
 /// How many pieces from `first` may be one code.
-fn stretches(first: &Piece, rest: &[Piece]) -> Vec<usize> {
+fn stretches(first: &CodePiece, rest: &[CodePiece]) -> Vec<usize> {
     let mut counts = Vec::new();
     let mut letters = 0;
     let starts_word = first.joint != Joint::Hyphen;
@@ -245,14 +248,14 @@ fn stretches(first: &Piece, rest: &[Piece]) -> Vec<usize> {
 }
 
 /// What someone may have meant for a code in a line, besides the codes that opened.
-fn like_codes(line: &[Piece]) -> impl Iterator<Item = String> {
+fn like_codes(line: &[CodePiece]) -> impl Iterator<Item = String> {
     line.chunk_by(|a, b| a.opened == b.opened && matches!(b.joint, Joint::Hyphen | Joint::Space))
         .filter(|run| run.iter().all(|piece| !piece.opened))
         .filter_map(looks_like_a_code)
 }
 
 /// The part of a run of words that someone may have meant for a code: a hyphened word if one will do.
-fn looks_like_a_code(run: &[Piece]) -> Option<String> {
+fn looks_like_a_code(run: &[CodePiece]) -> Option<String> {
     run.chunk_by(|_, next| next.joint == Joint::Hyphen)
         .find_map(half_a_code)
         .or_else(|| {
@@ -262,21 +265,21 @@ fn looks_like_a_code(run: &[Piece]) -> Option<String> {
 }
 
 /// Whether a piece is of a length that groups have, or too long for a word.
-fn no_word(piece: &Piece) -> bool {
+fn no_word(piece: &CodePiece) -> bool {
     let letters = piece.letters.len();
     letters.abs_diff(GROUP) <= 1 || letters >= SHORTEST / 2
 }
 
 /// Half a code or more, with digits and letters among its pieces.
-fn half_a_code(pieces: &[Piece]) -> Option<String> {
+fn half_a_code(pieces: &[CodePiece]) -> Option<String> {
     let letters: usize = pieces.iter().map(|piece| piece.letters.len()).sum();
     let digits = pieces.iter().filter(|piece| piece.has_digit()).count();
     let digits_enough = digits > 1 || pieces.len() == digits;
-    (letters >= SHORTEST / 2 && digits_enough && pieces.iter().any(Piece::has_letter))
+    (letters >= SHORTEST / 2 && digits_enough && pieces.iter().any(CodePiece::has_letter))
         .then(|| joined(pieces))
 }
 
-fn joined(pieces: &[Piece]) -> String {
+fn joined(pieces: &[CodePiece]) -> String {
     let texts: Vec<&str> = pieces.iter().map(|piece| piece.text.as_str()).collect();
     texts.join("-")
 }

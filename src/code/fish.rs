@@ -34,9 +34,9 @@ const NUMBERED: [(u8, &str); 28] = [
 
 /// A species by its number in a code; 0 is a fish that is not in the list, whose name does not travel.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Fish(u8);
+pub struct SpeciesCode(u8);
 
-impl Fish {
+impl SpeciesCode {
     /// A fish that is not in the list.
     pub const OTHER: Self = Self(0);
 
@@ -47,7 +47,7 @@ impl Fish {
         (known || number == 0).then_some(Self(number))
     }
 
-    /// The fish with this species key; [`Fish::OTHER`] when the list has none.
+    /// The fish with this species key; [`SpeciesCode::OTHER`] when the list has none.
     #[must_use]
     pub fn of_key(key: &str) -> Self {
         NUMBERED
@@ -79,15 +79,23 @@ mod tests {
     #[test]
     fn a_number_and_a_key_name_one_fish() {
         for (number, key) in NUMBERED {
-            assert_eq!(Fish::of_key(key), Fish(number));
-            assert_eq!(Fish::numbered(number).and_then(Fish::key), Some(key));
+            assert_eq!(SpeciesCode::of_key(key), SpeciesCode(number));
+            assert_eq!(
+                SpeciesCode::numbered(number).and_then(SpeciesCode::key),
+                Some(key)
+            );
         }
         for species in crate::trade::species::species_list() {
-            assert_ne!(Fish::of_key(species.key), Fish::OTHER, "{}", species.key);
+            assert_ne!(
+                SpeciesCode::of_key(species.key),
+                SpeciesCode::OTHER,
+                "{}",
+                species.key
+            );
         }
-        assert_eq!(Fish::of_key("unicorn"), Fish::OTHER);
-        assert_eq!(Fish::numbered(0), Some(Fish::OTHER));
-        assert_eq!(Fish::numbered(29), None);
-        assert_eq!(Fish::OTHER.key(), None);
+        assert_eq!(SpeciesCode::of_key("unicorn"), SpeciesCode::OTHER);
+        assert_eq!(SpeciesCode::numbered(0), Some(SpeciesCode::OTHER));
+        assert_eq!(SpeciesCode::numbered(29), None);
+        assert_eq!(SpeciesCode::OTHER.key(), None);
     }
 }

@@ -40,9 +40,9 @@
 use std::collections::BTreeSet;
 
 use super::alphabet::GROUP;
-use super::bits::{Ended, Reader, TooWide, Writer};
+use super::bits::{BitReader, BitWriter, Ended, TooWide};
 use super::day::Day;
-use super::fish::Fish;
+use super::fish::SpeciesCode;
 use super::grain::{self, Grained};
 use super::mend::CHECKS;
 use super::price::{self, Priced};
@@ -94,7 +94,7 @@ pub(super) fn pack(sheet: &Sheet) -> Result<Vec<u8>, Refusal> {
     {
         return Err(NoCode::Test.into());
     }
-    let mut writer = Writer::default();
+    let mut writer = BitWriter::default();
     write(sheet, division, weights, price, &mut writer).map_err(|TooWide| NoCode::Counts)?;
     let mut symbols = writer.symbols();
     while !(symbols.len() + CHECKS).is_multiple_of(GROUP) {
@@ -108,7 +108,7 @@ fn write(
     division: u8,
     weights: Grained,
     price: Option<Priced>,
-    writer: &mut Writer,
+    writer: &mut BitWriter,
 ) -> Result<(), TooWide> {
     let several = sheet.count > 1;
     let form = (0..).zip(FORMS).find(|(_, form)| *form == sheet.form);
@@ -166,7 +166,7 @@ fn write(
 /// # Errors
 /// [`Unopened::FutureVersion`], [`Unopened::Newer`] or [`Unopened::OutOfRange`].
 pub(super) fn unpack(carried: &[u8]) -> Result<Sheet, Unopened> {
-    let mut reader = Reader::new(carried);
+    let mut reader = BitReader::new(carried);
     let version = number(&mut reader, 4).map_err(|Ended| Unopened::OutOfRange("length"))?;
     match version {
         0 => Err(Unopened::OutOfRange("version")),
@@ -182,15 +182,15 @@ pub(super) fn unpack(carried: &[u8]) -> Result<Sheet, Unopened> {
 }
 
 /// A field of at most eight bits.
-fn number(reader: &mut Reader<'_>, width: u32) -> Result<u8, Ended> {
+fn number(reader: &mut BitReader<'_>, width: u32) -> Result<u8, Ended> {
     u8::try_from(reader.take(width)?).map_err(|_| Ended)
 }
 
-fn flag(reader: &mut Reader<'_>) -> Result<bool, Ended> {
+fn flag(reader: &mut BitReader<'_>) -> Result<bool, Ended> {
     Ok(reader.take(1)? == 1)
 }
 
-fn version_1(reader: &mut Reader<'_>) -> Result<Sheet, Unopened> {
+fn version_1(reader: &mut BitReader<'_>) -> Result<Sheet, Unopened> {
     let [off_bone, priced, student, cooked, several] = {
         let mut present = [false; 5];
         for bit in &mut present {
@@ -198,7 +198,7 @@ fn version_1(reader: &mut Reader<'_>) -> Result<Sheet, Unopened> {
         }
         present
     };
-    let fish = Fish::numbered(number(reader, 7)?).ok_or(Unopened::Newer("fish"))?;
+    let fish = SpeciesCode::numbered(number(reader, 7)?).ok_or(Unopened::Newer("fish"))?;
     let form = FORMS.get(usize::from(number(reader, 3)?)).copied();
     let form = form.ok_or(Unopened::Newer("form of delivery"))?;
     let scale = grain::scale(number(reader, 4)?).ok_or(Unopened::Newer("scale"))?;
@@ -255,7 +255,7 @@ fn version_1(reader: &mut Reader<'_>) -> Result<Sheet, Unopened> {
     })
 }
 
-fn price_of(reader: &mut Reader<'_>) -> Result<MassPrice, Unopened> {
+fn price_of(reader: &mut BitReader<'_>) -> Result<MassPrice, Unopened> {
     let priced = Priced {
         figure: reader.take(17)?,
         power: number(reader, 2)?,
@@ -269,14 +269,14 @@ fn price_of(reader: &mut Reader<'_>) -> Result<MassPrice, Unopened> {
     price::price(priced, currency).ok_or(Unopened::OutOfRange("price"))
 }
 
-fn student_of(reader: &mut Reader<'_>) -> Result<Student, Unopened> {
+fn student_of(reader: &mut BitReader<'_>) -> Result<Student, Unopened> {
     let both = reader.take(22)?;
     let nickname = Nickname::numbered(both / 8).ok_or(Unopened::OutOfRange("nickname"))?;
     let test = u8::try_from(both % 8 + 1).map_err(|_| Ended)?;
     Ok(Student { nickname, test })
 }
 
-fn cooked_of(reader: &mut Reader<'_>) -> Result<Cooked, Unopened> {
+fn cooked_of(reader: &mut BitReader<'_>) -> Result<Cooked, Unopened> {
     let dish = number(reader, 4)?;
     let steps = [number(reader, 7)?, number(reader, 6)?, number(reader, 6)?];
     Ok(Cooked::in_steps(dish, steps))

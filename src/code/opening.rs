@@ -9,7 +9,7 @@ use super::unopened::Unopened;
 
 /// A code that opened.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Opened {
+pub struct OpenedCode {
     /// The readings.
     pub sheet: Sheet,
     /// The code as it should have been typed.
@@ -18,7 +18,7 @@ pub struct Opened {
     pub mended: Vec<usize>,
 }
 
-impl Opened {
+impl OpenedCode {
     /// What was put right, in a sentence; `None` when nothing was.
     #[must_use]
     pub fn mending(&self) -> Option<String> {
@@ -51,7 +51,7 @@ impl Opened {
 ///
 /// # Errors
 /// Why it does not open, and where.
-pub fn open(typed: &str) -> Result<Opened, Unopened> {
+pub fn open(typed: &str) -> Result<OpenedCode, Unopened> {
     let mut read = Vec::new();
     let mut groups: Vec<usize> = vec![0];
     for character in typed.trim().chars() {
@@ -90,9 +90,9 @@ pub fn open(typed: &str) -> Result<Opened, Unopened> {
 ///
 /// # Errors
 /// [`Unopened::TooManyWrong`] for letters that are no word of any length, else what `layout` finds.
-pub(super) fn open_read(read: &[Option<u8>]) -> Result<Opened, Unopened> {
+pub(super) fn open_read(read: &[Option<u8>]) -> Result<OpenedCode, Unopened> {
     let mended = mend::mend(read).map_err(|mend::TooManyWrong| Unopened::TooManyWrong)?;
-    Ok(Opened {
+    Ok(OpenedCode {
         sheet: layout::unpack(&mended.carried)?,
         code: Code(mended.word),
         mended: mended.places,
@@ -137,7 +137,7 @@ fn wrong_length(letters: usize, groups: &[usize]) -> Unopened {
 
 #[cfg(test)]
 mod tests {
-    use super::super::bits::Writer;
+    use super::super::bits::BitWriter;
     use super::super::sheet::sample;
     use super::*;
     use crate::base::refusal::Refusal;
@@ -211,7 +211,7 @@ mod tests {
     #[test]
     fn what_holds_but_is_not_understood_is_named() {
         let opens = |fields: &[(u32, u32)]| {
-            let mut writer = Writer::default();
+            let mut writer = BitWriter::default();
             for (value, width) in fields {
                 writer.put(*value, *width).unwrap();
             }

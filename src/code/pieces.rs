@@ -17,7 +17,7 @@ pub(super) enum Joint {
 
 /// A run of letters and digits without a break.
 #[derive(Clone, Debug)]
-pub(super) struct Piece {
+pub(super) struct CodePiece {
     pub(super) joint: Joint,
     pub(super) line: usize,
     pub(super) letters: Vec<Option<u8>>,
@@ -25,7 +25,7 @@ pub(super) struct Piece {
     pub(super) opened: bool,
 }
 
-impl Piece {
+impl CodePiece {
     pub(super) fn has_digit(&self) -> bool {
         self.text.contains(|c: char| c.is_ascii_digit())
     }
@@ -43,7 +43,7 @@ pub(super) struct Cutter {
     read: usize,
     line: usize,
     joint: Option<Joint>,
-    pub(super) pieces: Vec<Piece>,
+    pub(super) pieces: Vec<CodePiece>,
 }
 
 impl Cutter {
@@ -109,7 +109,7 @@ impl Cutter {
                 if let Some(whole) = last {
                     drop_question_mark(whole);
                 }
-                self.pieces.push(Piece {
+                self.pieces.push(CodePiece {
                     joint: joint.unwrap_or(Joint::Wall),
                     line: self.line,
                     letters: vec![letter],
@@ -132,7 +132,7 @@ fn stronger(before: Option<Joint>, next: Joint) -> Joint {
 }
 
 /// A question mark after a whole group ends a sentence and stands for no letter.
-fn drop_question_mark(piece: &mut Piece) {
+fn drop_question_mark(piece: &mut CodePiece) {
     if piece.text.ends_with('?') && piece.letters.len() % GROUP == 1 {
         piece.letters.pop();
         piece.text.pop();

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::fmt;
 
 use super::day::Day;
-use super::fish::Fish;
+use super::fish::SpeciesCode;
 use super::refusals::NoCode;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
@@ -17,7 +17,7 @@ use crate::trade::money::MassPrice;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Sheet {
     /// The species.
-    pub fish: Fish,
+    pub fish: SpeciesCode,
     /// The state it was bought in.
     pub form: DeliveryForm,
     /// The scale it was weighed on; one of [`super::grain::divisions`].
@@ -204,7 +204,7 @@ pub(crate) mod sample {
     pub(crate) fn full() -> Sheet {
         let grams = |g: i64| Mass::from_mg(g * 1_000);
         Sheet {
-            fish: Fish::of_key("gilthead_bream"),
+            fish: SpeciesCode::of_key("gilthead_bream"),
             form: DeliveryForm::GuttedScaled,
             scale: Scale::ONE_GRAM,
             weights: Weights {

@@ -6,9 +6,9 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::test::Test;
 use crate::base::kit::Kit;
-use crate::class::dots::Line;
+use crate::class::dots::DotLine;
 use crate::code::day::Day;
-use crate::fish::bought::Bought;
+use crate::fish::bought::SpeciesForm;
 use crate::trade::breakdown::Breakdown;
 use crate::trade::outlook::{FEWEST, Outlook};
 use crate::trade::pooled::Pooled;
@@ -30,7 +30,7 @@ const MONTHS: [&str; 12] = [
 
 /// What the tests of one species and form are parted by.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum By {
+pub enum TestSplit {
     /// Nothing more.
     #[default]
     FishAndForm,
@@ -44,7 +44,7 @@ pub enum By {
     Month,
 }
 
-impl By {
+impl TestSplit {
     /// Every parting, in the order a picker shows them.
     pub const ALL: [Self; 8] = [
         Self::FishAndForm,
@@ -106,9 +106,9 @@ impl By {
 
 /// Tests that belong together, the latest first.
 #[derive(Clone, Debug)]
-pub struct Group<'a> {
+pub struct TestGroup<'a> {
     /// Their species and form.
-    pub bought: Bought,
+    pub bought: SpeciesForm,
     /// What the part is called; empty where they are not parted further.
     pub part: String,
     /// The tests.
@@ -117,7 +117,7 @@ pub struct Group<'a> {
 
 /// The tests in groups: species by name, forms in the order of the slip.
 #[must_use]
-pub fn groups<'a>(tests: impl IntoIterator<Item = &'a Test>, by: By) -> Vec<Group<'a>> {
+pub fn groups<'a>(tests: impl IntoIterator<Item = &'a Test>, by: TestSplit) -> Vec<TestGroup<'a>> {
     let mut parted: BTreeMap<_, Vec<&Test>> = BTreeMap::new();
     for test in tests {
         let kind = (test.bought().key(), by.place(test));
@@ -126,7 +126,7 @@ pub fn groups<'a>(tests: impl IntoIterator<Item = &'a Test>, by: By) -> Vec<Grou
     let latest_first = |mut tests: Vec<&'a Test>| {
         tests.sort_by(|first, other| (other.begun, &other.id).cmp(&(first.begun, &first.id)));
         let first = tests.first()?;
-        Some(Group {
+        Some(TestGroup {
             bought: first.bought(),
             part: by.part(first),
             tests,
@@ -135,7 +135,7 @@ pub fn groups<'a>(tests: impl IntoIterator<Item = &'a Test>, by: By) -> Vec<Grou
     parted.into_values().filter_map(latest_first).collect()
 }
 
-impl Group<'_> {
+impl TestGroup<'_> {
     /// How many fish its tests are of.
     #[must_use]
     pub fn fish(&self) -> u32 {
@@ -176,14 +176,14 @@ impl Group<'_> {
 
     /// Its tests as lines of a picture, what is published behind each.
     #[must_use]
-    pub fn lines(&self) -> Vec<Line> {
+    pub fn lines(&self) -> Vec<DotLine> {
         let band = self
             .bought
             .published()
             .and_then(|range| Some((range.low.to_f64()?, range.high.to_f64()?)));
         self.tests
             .iter()
-            .map(|test| Line {
+            .map(|test| DotLine {
                 label: day_label(test),
                 value: Some(test.yield_drawn()),
                 band,

@@ -2,11 +2,11 @@
 
 use rust_decimal::Decimal;
 
-use super::group::{By, groups};
+use super::group::{TestSplit, groups};
 use super::test::Test;
 use crate::base::refusal::Refusal;
 use crate::cards::quote::Quote;
-use crate::fish::bought::Bought;
+use crate::fish::bought::SpeciesForm;
 use crate::trade::mass::Mass;
 use crate::trade::money::{Currency, MassPrice, Money};
 
@@ -44,7 +44,7 @@ impl Basis {
 
 /// The price a fish is judged by.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Asked {
+pub enum AskingPrice {
     /// Typed on the market list.
     Typed(Result<MassPrice, Refusal>),
     /// What was paid for the latest test that has a price.
@@ -53,7 +53,7 @@ pub enum Asked {
     None,
 }
 
-impl Asked {
+impl AskingPrice {
     /// The price, where there is one.
     #[must_use]
     pub fn price(&self) -> Option<MassPrice> {
@@ -68,16 +68,16 @@ impl Asked {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Offer {
     /// Which fish, in which form.
-    pub bought: Bought,
+    pub bought: SpeciesForm,
     /// What its yield rests on.
     pub basis: Basis,
     /// Its price today.
-    pub asked: Asked,
+    pub asked: AskingPrice,
 }
 
 /// What a usable kilo or a portion costs: the least and the most, the same for one's own yield.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Cost {
+pub struct CostRange {
     /// At the greatest yield.
     pub least: Money,
     /// At the least yield.
@@ -88,7 +88,7 @@ impl Offer {
     /// What one usable kilo costs: price per kilo as purchased over the yield (Traster, *Foundations of
     /// Cost Control*, ch. 4); `None` without a price or a yield.
     #[must_use]
-    pub fn per_kilo(&self) -> Option<Cost> {
+    pub fn per_kilo(&self) -> Option<CostRange> {
         let price = self.asked.price()?;
         let (low, high) = self.basis.ends()?;
         let at = |share| {
@@ -97,7 +97,7 @@ impl Offer {
                 currency: price.currency(),
             })
         };
-        Some(Cost {
+        Some(CostRange {
             least: at(high)?,
             most: at(low)?,
         })
@@ -105,13 +105,13 @@ impl Offer {
 
     /// What a portion of `mass` costs, every gram used.
     #[must_use]
-    pub fn per_portion(&self, mass: Mass) -> Option<Cost> {
+    pub fn per_portion(&self, mass: Mass) -> Option<CostRange> {
         let kilo = self.per_kilo()?;
         let of = |money: Money| Money {
             amount: money.amount * mass.in_kilos(),
             ..money
         };
-        Some(Cost {
+        Some(CostRange {
             least: of(kilo.least),
             most: of(kilo.most),
         })
@@ -135,7 +135,7 @@ impl Offer {
 /// together, those that can't be worked out last.
 #[must_use]
 pub fn offers(tests: &[Test], quotes: &[Quote]) -> Vec<Offer> {
-    let mut offers: Vec<Offer> = groups(tests, By::FishAndForm)
+    let mut offers: Vec<Offer> = groups(tests, TestSplit::FishAndForm)
         .iter()
         .map(|group| {
             let pooled = group.pooled().map(|pooled| pooled.yield_ratio);
@@ -145,7 +145,7 @@ pub fn offers(tests: &[Test], quotes: &[Quote]) -> Vec<Offer> {
                     tests: group.tests.len(),
                     pooled,
                 }),
-                asked: paid.map_or(Asked::None, Asked::LastPaid),
+                asked: paid.map_or(AskingPrice::None, AskingPrice::LastPaid),
                 bought: group.bought.clone(),
             }
         })
@@ -154,20 +154,20 @@ pub fn offers(tests: &[Test], quotes: &[Quote]) -> Vec<Offer> {
         let bought = quote.bought();
         let asked = match quote.price.trim() {
             "" => None,
-            _ => Some(Asked::Typed(quote.read_price())),
+            _ => Some(AskingPrice::Typed(quote.read_price())),
         };
         let known = offers
             .iter_mut()
             .find(|offer| offer.bought.key() == bought.key());
         match (known, asked) {
             // The latest quote stands first; an older one of the same fish says nothing more.
-            (Some(known), Some(asked)) if !matches!(known.asked, Asked::Typed(_)) => {
+            (Some(known), Some(asked)) if !matches!(known.asked, AskingPrice::Typed(_)) => {
                 known.asked = asked;
             }
             (Some(_), _) => {}
             (None, asked) => offers.push(Offer {
                 basis: published(&bought),
-                asked: asked.unwrap_or(Asked::None),
+                asked: asked.unwrap_or(AskingPrice::None),
                 bought,
             }),
         }
@@ -180,7 +180,7 @@ pub fn offers(tests: &[Test], quotes: &[Quote]) -> Vec<Offer> {
     ranked.into_iter().map(|(_, offer)| offer).collect()
 }
 
-fn published(bought: &Bought) -> Basis {
+fn published(bought: &SpeciesForm) -> Basis {
     bought
         .published()
         .map_or(Basis::Unknown, |range| Basis::Published {

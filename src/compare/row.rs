@@ -10,8 +10,8 @@ use crate::base::part;
 use crate::base::refusal::Refusal;
 use crate::fish::record::{Fish, Kept};
 use crate::fish::settings::Settings;
-use crate::fish::slip::{Line, Species};
-use crate::fish::weighing::Reading;
+use crate::fish::slip::{SlipLine, Species};
+use crate::fish::weighing::ScaleReading;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::{self, Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
@@ -104,7 +104,7 @@ pub(super) fn fish<'a>(
     let faults = fish.slip.read().err().unwrap_or_default();
     let fault = faults
         .into_iter()
-        .find(|(line, _)| matches!(line, Line::Species | Line::Form | Line::Count));
+        .find(|(line, _)| matches!(line, SlipLine::Species | SlipLine::Form | SlipLine::Count));
     match (fault, fish.breakdown()) {
         (Some((_, refusal)), _) | (None, Some(Err(refusal))) => Err(refusal),
         (None, None) => Err(NoTest::Unweighed.into()),
@@ -168,9 +168,9 @@ fn named<T: Copy>(
 }
 
 /// A weight as it stands in a cell: grams where no unit is named.
-fn weight(text: &str, column: &'static str) -> Result<Reading, Refusal> {
+fn weight(text: &str, column: &'static str) -> Result<ScaleReading, Refusal> {
     let (typed, unit) = typed(text);
-    let reading = Reading {
+    let reading = ScaleReading {
         typed,
         unit,
         taken: true,
@@ -198,7 +198,7 @@ fn typed(text: &str) -> (String, Unit) {
 /// The weight of a portion as it is typed in the unit of the ready weight; a text that is no weight stays.
 fn portion(text: &str, wanted: Unit) -> String {
     let (typed, unit) = typed(text);
-    let reading = Reading {
+    let reading = ScaleReading {
         typed,
         unit,
         taken: false,

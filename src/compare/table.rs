@@ -16,7 +16,7 @@ use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::class::cell::shielded;
 use crate::fish::record::{Fish, Kept};
-use crate::fish::weighing::Reading;
+use crate::fish::weighing::ScaleReading;
 use crate::trade::mass::{Mass, Unit};
 use crate::trade::rounding::{half_away, written};
 
@@ -126,7 +126,7 @@ fn said(value: Option<impl Display>) -> String {
 }
 
 /// A weight as it was keyed, once taken.
-fn weight(reading: &Reading) -> String {
+fn weight(reading: &ScaleReading) -> String {
     if reading.taken {
         in_unit(&reading.typed, reading.unit)
     } else {

@@ -23,7 +23,7 @@ pub(super) const NEEDED: [&str; 4] = ["fish", "form", "delivered", "ready"];
 
 /// What a table holds.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Found {
+pub struct FoundTests {
     /// The fish, each with its line in the text, from 1.
     pub fish: Vec<(usize, Fish)>,
     /// The lines that can't be taken, and why.
@@ -39,7 +39,7 @@ pub struct Found {
 ///
 /// # Errors
 /// A sentence for a text that is no such table at all.
-pub fn read(text: &str, settings: &Settings) -> Result<Found, Refusal> {
+pub fn read(text: &str, settings: &Settings) -> Result<FoundTests, Refusal> {
     let text = text.trim_start_matches('\u{feff}');
     let mut reader = csv::ReaderBuilder::new()
         .delimiter(delimiter(text))
@@ -61,14 +61,14 @@ pub fn read(text: &str, settings: &Settings) -> Result<Found, Refusal> {
     {
         return Err(NoTable::NoColumn(lacking).into());
     }
-    let mut found = Found {
+    let mut found = FoundTests {
         aside: names
             .iter()
             .filter(|name| !READ.contains(&name.as_str()) && !name.ends_with(WORKED_OUT))
             .filter(|name| !name.is_empty())
             .cloned()
             .collect(),
-        ..Found::default()
+        ..FoundTests::default()
     };
     let mut lines = Lines::of(text);
     for (nth, record) in records.enumerate() {
@@ -176,7 +176,7 @@ pub struct Brought {
 /// Sorts what a table holds by what is here: `here` gives the fish with an identity. Nothing that is here
 /// is ever changed.
 #[must_use]
-pub fn sort(found: Found, here: impl Fn(&str) -> Option<Fish>) -> Brought {
+pub fn sort(found: FoundTests, here: impl Fn(&str) -> Option<Fish>) -> Brought {
     let mut brought = Brought {
         refused: found.refused,
         aside: found.aside,

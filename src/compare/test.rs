@@ -8,7 +8,7 @@ use rust_decimal::prelude::ToPrimitive;
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::code::day::Day;
-use crate::fish::bought::Bought;
+use crate::fish::bought::SpeciesForm;
 use crate::fish::record::Fish;
 use crate::fish::slip::Species;
 use crate::trade::breakdown::{Breakdown, DeliveryForm};
@@ -75,8 +75,8 @@ impl Test {
 
     /// Its species and form.
     #[must_use]
-    pub fn bought(&self) -> Bought {
-        Bought {
+    pub fn bought(&self) -> SpeciesForm {
+        SpeciesForm {
             species: self.species.clone(),
             form: self.form,
         }

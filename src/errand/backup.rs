@@ -10,12 +10,12 @@ use super::snapshot::Snapshot;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::device::{download, photos};
-use crate::keep::backup::write::Writer;
+use crate::keep::backup::write::BackupWriter;
 use crate::keep::kind::{KINDS, Kind, Raw};
 use crate::store::outcome::Held;
 use crate::store::records::Store;
 use crate::work;
-use crate::work::Lane;
+use crate::work::WorkerLane;
 
 /// A backup to be made. The shelf goes with it, as keys and texts in turn.
 #[derive(Serialize, Deserialize)]
@@ -61,9 +61,9 @@ pub struct Made {
 
 impl Errand for Make {
     type Answer = Result<Made, Refusal>;
-    const KIND: work::Kind = work::Kind {
+    const KIND: work::QuestionKind = work::QuestionKind {
         name: "backup",
-        lane: Lane::Files,
+        lane: WorkerLane::Files,
         newest: true,
     };
 }
@@ -85,7 +85,7 @@ async fn put_together(asked: Make, shelf: &JsValue) -> Result<(Made, JsValue), R
         let mut records = records.iter();
         records.any(|(kind, held)| *kind == photo.kind && held.id == photo.id)
     });
-    let mut writer = Writer::begin(build, now, records.len(), names.len())?;
+    let mut writer = BackupWriter::begin(build, now, records.len(), names.len())?;
     for (kind, held) in &records {
         writer.record(kind, held)?;
     }

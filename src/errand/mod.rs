@@ -11,11 +11,11 @@ use serde::de::DeserializeOwned;
 use wasm_bindgen::JsValue;
 
 use crate::class::class_list::Intake;
-use crate::code::find::Search;
+use crate::code::find::CodeSearch;
 use crate::device::turns::Turn;
 use crate::work;
 use crate::work::codes::Pasted;
-use crate::work::{Ask, Kind};
+use crate::work::{Ask, QuestionKind};
 
 /// Words of a text looked at before the time is asked for: a hundredth of a second on a slow phone.
 const WORDS: usize = 30;
@@ -25,7 +25,7 @@ pub trait Errand: Serialize + DeserializeOwned {
     /// What is said in answer.
     type Answer: Serialize + DeserializeOwned;
     /// Which kind of question it is.
-    const KIND: Kind;
+    const KIND: QuestionKind;
 }
 
 /// Answers a question of the kind `name`; nothing for what is no such question.
@@ -48,7 +48,7 @@ pub async fn run(name: &str, text: &str, with: &JsValue) -> Option<(String, JsVa
 
 /// As [`Pasted::answer`] does, with pauses: on the page a long text would keep every tap waiting.
 async fn pasted(asked: Pasted) -> Intake {
-    let mut search = Search::of(&asked.text);
+    let mut search = CodeSearch::of(&asked.text);
     let mut turn = Turn::begin();
     while search.go_on(WORDS) {
         turn.pause().await;

@@ -13,10 +13,10 @@ use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::device::photos;
 use crate::journal::photo::PhotoName;
-use crate::keep::backup::merge::{self, Line};
+use crate::keep::backup::merge::{self, MergeLine};
 use crate::keep::backup::refusals::NoBackup;
 use crate::keep::backup::{MOST_BYTES, read};
-use crate::work::{Kind, Lane};
+use crate::work::{QuestionKind, WorkerLane};
 
 /// A backup to be looked at. The file and the shelf go with it.
 #[derive(Serialize, Deserialize)]
@@ -31,7 +31,7 @@ pub struct Look {
     /// When it was made.
     pub made: Instant,
     /// Its records, and what each would do.
-    pub lines: Vec<Line>,
+    pub lines: Vec<MergeLine>,
     /// Its photos that are not here.
     pub photos: Vec<PhotoName>,
     /// The paths of what can't be read, and why.
@@ -44,18 +44,18 @@ pub struct KeepPhotos(pub Vec<PhotoName>);
 
 impl Errand for LookAt {
     type Answer = Result<Look, Refusal>;
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "look at a backup",
-        lane: Lane::Files,
+        lane: WorkerLane::Files,
         newest: true,
     };
 }
 
 impl Errand for KeepPhotos {
     type Answer = Result<(), Refusal>;
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "photos of a backup",
-        lane: Lane::Files,
+        lane: WorkerLane::Files,
         newest: false,
     };
 }

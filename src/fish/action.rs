@@ -4,7 +4,7 @@ use super::heat_card::HeatTap;
 use super::refusals::{NoService, NoTap};
 use super::serving::PlanTap;
 use super::slip::Species;
-use super::weighing::{Judgement, Key, Reading, Which};
+use super::weighing::{Judgement, Key, ScaleReading, Which};
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::part;
@@ -183,7 +183,7 @@ impl Fish {
                     next.chill = Some(Chill::out(now));
                 }
             }
-            Action::LeaveOut => next.off_bone = Reading::empty(self.off_bone.unit),
+            Action::LeaveOut => next.off_bone = ScaleReading::empty(self.off_bone.unit),
             Action::Raw(raw) => {
                 next.raw = Some(*raw);
                 next.ready.taken &= *raw;

@@ -6,14 +6,14 @@ use crate::trade::published::{self, PublishedRange};
 
 /// A species in one delivery form: the only yields that compare.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Bought {
+pub struct SpeciesForm {
     /// Which fish.
     pub species: Species,
     /// How it was delivered.
     pub form: DeliveryForm,
 }
 
-impl Bought {
+impl SpeciesForm {
     /// What tells it from other kinds: a name typed in capitals is the same fish.
     #[must_use]
     pub fn key(&self) -> (String, DeliveryForm) {

@@ -58,7 +58,10 @@ impl Fish {
             }),
         };
         Ok(Sheet {
-            fish: key.map_or(code::fish::Fish::OTHER, code::fish::Fish::of_key),
+            fish: key.map_or(
+                code::fish::SpeciesCode::OTHER,
+                code::fish::SpeciesCode::of_key,
+            ),
             form,
             scale: self.slip.scale,
             weights: Weights {
@@ -171,7 +174,7 @@ mod tests {
             (sheet.price, sheet.portions, sheet.student),
             (None, None, None)
         );
-        assert_eq!(sheet.fish, code::fish::Fish::OTHER);
+        assert_eq!(sheet.fish, code::fish::SpeciesCode::OTHER);
         assert!(sheet.technique.pin_bones_cut);
     }
 

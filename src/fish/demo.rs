@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::settings::Settings;
 use super::slip::Species;
-use super::weighing::Reading;
+use super::weighing::ScaleReading;
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::fish::record::{Fish, OWN_DISH};
@@ -59,7 +59,7 @@ fn other(mut fish: Fish, species: &str, price: &str) -> Fish {
     fish.slip.species = Some(Species::Listed(species.to_owned()));
     fish.slip.form = Some(DeliveryForm::Gutted);
     price.clone_into(&mut fish.slip.price);
-    fish.off_bone = Reading::empty(Unit::Gram);
+    fish.off_bone = ScaleReading::empty(Unit::Gram);
     fish
 }
 
@@ -76,8 +76,8 @@ fn weighed_through(mut fish: Fish, [whole, ready]: [&str; 2]) -> Fish {
 }
 
 /// The figures stand on the scale already; the cook takes each as in a fish of one's own.
-fn keyed(grams: &str) -> Reading {
-    Reading {
+fn keyed(grams: &str) -> ScaleReading {
+    ScaleReading {
         typed: grams.to_owned(),
         unit: Unit::Gram,
         taken: false,

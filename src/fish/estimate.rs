@@ -10,10 +10,10 @@ use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
 use crate::heat::advice::{Advice, BY_EYE_MM, THICKNESS_MM, advise_from};
-use crate::heat::bench::{Bench, Fillet, Target};
 use crate::heat::cook::SoFar;
 use crate::heat::pan::{Pan, Surface};
-use crate::heat::probe::{Cause, Reading, correct};
+use crate::heat::probe::{ProbeCause, ProbeReading, correct};
+use crate::heat::stove::{Fillet, Stove, Target};
 use crate::service::dish::laid_out::{FishTimes, panful};
 use crate::service::dish::step::OfFish;
 
@@ -22,11 +22,11 @@ pub const KITCHEN_C: f64 = 24.0;
 
 /// What is asked of the estimate, as plain values: it is worked out when the screen has time.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Asked {
+pub struct EstimateQuestion {
     /// The fillet.
     pub fillet: Fillet,
-    /// The bench.
-    pub bench: Bench,
+    /// The stove.
+    pub stove: Stove,
     /// The wanted core.
     pub target: Target,
     /// What has been done.
@@ -34,7 +34,7 @@ pub struct Asked {
     /// How far off the thickness may be, mm.
     pub off_mm: f64,
     /// The reading of the probe that corrects it.
-    pub reading: Option<Reading>,
+    pub reading: Option<ProbeReading>,
 }
 
 /// An estimate, and what a reading was put down to.
@@ -43,21 +43,21 @@ pub struct Estimate {
     /// The advice.
     pub advice: Advice,
     /// What the reading was put down to, where there was one.
-    pub cause: Option<Cause>,
+    pub cause: Option<ProbeCause>,
 }
 
-impl Asked {
+impl EstimateQuestion {
     /// Works it out: seconds of a slow phone.
     ///
     /// # Errors
     /// The sentence for the first figure that can't be right.
     pub fn answer(&self) -> Result<Estimate, Refusal> {
-        let (mut fillet, mut bench, mut cause) = (self.fillet.clone(), self.bench, None);
+        let (mut fillet, mut stove, mut cause) = (self.fillet.clone(), self.stove, None);
         if let Some(reading) = &self.reading {
-            let corrected = correct(&fillet, &bench, reading)?;
-            (fillet, bench, cause) = (corrected.fillet, corrected.bench, Some(corrected.cause));
+            let corrected = correct(&fillet, &stove, reading)?;
+            (fillet, stove, cause) = (corrected.fillet, corrected.stove, Some(corrected.cause));
         }
-        let advice = advise_from(&fillet, &bench, &self.target, self.so_far, self.off_mm)?;
+        let advice = advise_from(&fillet, &stove, &self.target, self.so_far, self.off_mm)?;
         Ok(Estimate { advice, cause })
     }
 }
@@ -102,7 +102,7 @@ impl Fish {
     ///
     /// # Errors
     /// The sentence for the first figure that can't be read.
-    pub fn entered(&self) -> Result<(Fillet, Bench, Target), Refusal> {
+    pub fn entered(&self) -> Result<(Fillet, Stove, Target), Refusal> {
         let card = &self.heat;
         let thin_end_mm = match card.thin_end.trim() {
             "" => None,
@@ -117,7 +117,7 @@ impl Fish {
             skin: true,
             mass_g: self.panful_g()?,
         };
-        let bench = Bench {
+        let stove = Stove {
             pan: Pan {
                 material: card.pan.material,
                 mass_g: read(&card.pan.mass, Asks::PanMass)?,
@@ -132,7 +132,7 @@ impl Fish {
             core_c: read(&card.core, Asks::Core)?,
             rule: card.rule,
         };
-        Ok((fillet, bench, target))
+        Ok((fillet, stove, target))
     }
 
     /// The panful in the pan or at rest, from 1; the last that went in.
@@ -178,10 +178,10 @@ impl Fish {
 
     /// The last reading of the probe, with what had been done by then, while it is of the panful in hand.
     #[must_use]
-    pub fn last_reading(&self) -> Option<Reading> {
+    pub fn last_reading(&self) -> Option<ProbeReading> {
         let probed = self.heat.probed.last()?;
         let began = self.latest_panful(Instant(i64::MAX))?.1;
-        Some(Reading {
+        Some(ProbeReading {
             so_far: self.so_far(probed.at).filter(|_| probed.at >= began)?,
             core_c: figure(&probed.typed).ok()?,
         })
@@ -191,8 +191,8 @@ impl Fish {
     ///
     /// # Errors
     /// The sentence for the first figure that can't be read.
-    pub fn asked(&self, at: Instant) -> Result<Asked, Refusal> {
-        let (fillet, bench, target) = self.entered()?;
+    pub fn asked(&self, at: Instant) -> Result<EstimateQuestion, Refusal> {
+        let (fillet, stove, target) = self.entered()?;
         let reading = self.last_reading();
         let so_far =
             (self.so_far(at).zip(reading)).map_or_else(SoFar::default, |(done, reading)| {
@@ -203,9 +203,9 @@ impl Fish {
                     ..done
                 }
             });
-        Ok(Asked {
+        Ok(EstimateQuestion {
             fillet,
-            bench,
+            stove,
             target,
             so_far,
             off_mm: if self.heat.by_eye {

@@ -10,7 +10,7 @@ use super::refusals::NoWeighing;
 use super::serving::Serving;
 use super::settings::Settings;
 use super::slip::{Slip, Species};
-use super::weighing::{Doubt, Judgement, Reading, Which};
+use super::weighing::{Doubt, Judgement, ScaleReading, Which};
 use crate::base::folded::Folded;
 use crate::base::instant::Instant;
 use crate::base::part::{self, Part};
@@ -23,7 +23,7 @@ use crate::store::entry::Entry;
 use crate::trade::breakdown::{Breakdown, Weights};
 use crate::trade::mass::Mass;
 use crate::trade::money::{self, MassPrice};
-use crate::trade::plausible::{Verdict, plausible};
+use crate::trade::plausible::{YieldVerdict, plausible};
 use crate::trade::species;
 use crate::trade::yields::{Trimming, YieldTest};
 
@@ -90,11 +90,11 @@ pub struct Fish {
     /// What was bought.
     pub slip: Slip,
     /// The fish as delivered.
-    pub whole: Reading,
+    pub whole: ScaleReading,
     /// The fillets off the bone, where they were weighed.
-    pub off_bone: Reading,
+    pub off_bone: ScaleReading,
     /// The fillets ready to cook.
-    pub ready: Reading,
+    pub ready: ScaleReading,
     /// Whether the cook said that the ready fillets are raw; not said yet when absent.
     pub raw: Option<bool>,
     /// How many steps of the filleting have been passed.
@@ -170,7 +170,7 @@ impl Fish {
     /// A new fish that starts from what the cook used last.
     #[must_use]
     pub fn new(id: String, now: Instant, settings: &Settings) -> Self {
-        let reading = Reading::empty(settings.unit);
+        let reading = ScaleReading::empty(settings.unit);
         Self {
             id,
             begun: now,
@@ -246,7 +246,7 @@ impl Fish {
 
     /// One of the three weighings.
     #[must_use]
-    pub fn reading(&self, which: Which) -> &Reading {
+    pub fn reading(&self, which: Which) -> &ScaleReading {
         match which {
             Which::Whole => &self.whole,
             Which::OffBone => &self.off_bone,
@@ -254,7 +254,7 @@ impl Fish {
         }
     }
 
-    pub(super) fn reading_mut(&mut self, which: Which) -> &mut Reading {
+    pub(super) fn reading_mut(&mut self, which: Which) -> &mut ScaleReading {
         match which {
             Which::Whole => &mut self.whole,
             Which::OffBone => &mut self.off_bone,
@@ -318,9 +318,9 @@ impl Fish {
         };
         let verdict = plausible(form, Breakdown::of(weights).ok()?.yield_ratio());
         let asks = match which {
-            Which::Ready => matches!(verdict, Verdict::FarTooLow | Verdict::FarTooHigh),
+            Which::Ready => matches!(verdict, YieldVerdict::FarTooLow | YieldVerdict::FarTooHigh),
             // Off the bone there is more on the fillet than any published yield counts.
-            Which::OffBone | Which::Whole => verdict == Verdict::FarTooLow,
+            Which::OffBone | Which::Whole => verdict == YieldVerdict::FarTooLow,
         };
         asks.then_some(Doubt::Yield(verdict))
     }

@@ -81,7 +81,7 @@ pub(super) fn one() -> String {
 
 /// A line of the slip that a refusal can stand beside.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Line {
+pub enum SlipLine {
     /// Which fish.
     Species,
     /// How it was delivered.
@@ -96,7 +96,7 @@ pub enum Line {
 
 /// A slip that can be worked with.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Order {
+pub struct ReadSlip {
     /// Which fish.
     pub species: Species,
     /// How it was delivered.
@@ -114,14 +114,14 @@ impl Slip {
     ///
     /// # Errors
     /// Each line that can't be taken, with its sentence, in the order of the slip.
-    pub fn read(&self) -> Result<Order, Vec<(Line, Refusal)>> {
+    pub fn read(&self) -> Result<ReadSlip, Vec<(SlipLine, Refusal)>> {
         let species = self.read_species();
         let form = self.form.ok_or(NoSlip::NoForm);
         let count = self.read_count();
         let price = self.read_price();
         let portions = read_portions(&self.portions);
         match (species, form, count, price, portions) {
-            (Ok(species), Ok(form), Ok(count), Ok(price), Ok(portions)) => Ok(Order {
+            (Ok(species), Ok(form), Ok(count), Ok(price), Ok(portions)) => Ok(ReadSlip {
                 species,
                 form,
                 count,
@@ -129,11 +129,11 @@ impl Slip {
                 portions,
             }),
             (species, form, count, price, portions) => Err([
-                species.err().map(|fault| (Line::Species, fault)),
-                form.err().map(|fault| (Line::Form, fault.into())),
-                count.err().map(|fault| (Line::Count, fault)),
-                price.err().map(|fault| (Line::Price, fault)),
-                portions.err().map(|fault| (Line::Portions, fault)),
+                species.err().map(|fault| (SlipLine::Species, fault)),
+                form.err().map(|fault| (SlipLine::Form, fault.into())),
+                count.err().map(|fault| (SlipLine::Count, fault)),
+                price.err().map(|fault| (SlipLine::Price, fault)),
+                portions.err().map(|fault| (SlipLine::Portions, fault)),
             ]
             .into_iter()
             .flatten()

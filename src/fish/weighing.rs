@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::base::refusal::Refusal;
 use crate::trade::mass::{self, Mass, Scale, Unit};
-use crate::trade::plausible::Verdict;
+use crate::trade::plausible::YieldVerdict;
 use crate::trade::species::OddWeight;
 
 /// The most figures a weight is keyed in.
@@ -38,7 +38,7 @@ pub enum Key {
 
 /// What has been keyed for one weighing, as keyed, so that a reload loses no figure.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Reading {
+pub struct ScaleReading {
     /// The figures as keyed.
     pub typed: String,
     /// The unit they are in.
@@ -47,7 +47,7 @@ pub struct Reading {
     pub taken: bool,
 }
 
-impl Reading {
+impl ScaleReading {
     /// An empty reading in `unit`.
     #[must_use]
     pub fn empty(unit: Unit) -> Self {
@@ -146,7 +146,7 @@ pub enum Doubt {
     /// So many fish are on the scale, and each would be an odd one.
     EachOf(i64, OddWeight),
     /// The yield would be an odd one.
-    Yield(Verdict),
+    Yield(YieldVerdict),
 }
 
 /// What is to be said of a weight as keyed.
@@ -162,12 +162,14 @@ pub enum Judgement {
 
 #[cfg(test)]
 mod tests {
-    use super::{Key, Reading};
+    use super::{Key, ScaleReading};
     use crate::trade::mass::Unit;
 
     fn keyed(unit: Unit, keys: &[Key]) -> String {
         keys.iter()
-            .fold(Reading::empty(unit), |reading, key| reading.keyed(*key))
+            .fold(ScaleReading::empty(unit), |reading, key| {
+                reading.keyed(*key)
+            })
             .typed
     }
 

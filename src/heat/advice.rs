@@ -2,14 +2,14 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::band::{Banded, Spread};
-use super::bench::{Bench, Fillet, Setup, Target};
+use super::band::{Banded, Quadrature};
 use super::cook::{FINISH_MOST, REST_LEAST, REST_MOST, SKIN_MOST, SoFar, times};
-use super::course::{Course, Goal, Times};
+use super::course::{CoreGoal, Course, Times};
 use super::food::{self, StandIn};
 use super::history::{Moment, Record};
 use super::refusals::NoCourse;
-use super::safety::Verdict;
+use super::safety::SafetyVerdict;
+use super::stove::{Fillet, Setup, Stove, Target};
 use crate::base::refusal::Refusal;
 
 /// How far off a thickness may be measured, mm.
@@ -60,7 +60,7 @@ pub struct Advice {
     /// The wanted core is reached (and held, where the rule asks) within the rest.
     pub reached: bool,
     /// How it stands against the rule.
-    pub safety: Verdict,
+    pub safety: SafetyVerdict,
     /// The thin end, when it was measured.
     pub thin_end: Option<ThinEnd>,
     /// The fish whose composition stands in for this one.
@@ -75,8 +75,8 @@ pub struct Advice {
 ///
 /// # Errors
 /// One sentence about the first figure that can't be right.
-pub fn advise(fillet: &Fillet, bench: &Bench, target: &Target) -> Result<Advice, Refusal> {
-    advise_from(fillet, bench, target, SoFar::default(), THICKNESS_MM)
+pub fn advise(fillet: &Fillet, stove: &Stove, target: &Target) -> Result<Advice, Refusal> {
+    advise_from(fillet, stove, target, SoFar::default(), THICKNESS_MM)
 }
 
 /// Advises on the rest of a course of which some is done, its thickness known to within `off_mm`.
@@ -85,19 +85,19 @@ pub fn advise(fillet: &Fillet, bench: &Bench, target: &Target) -> Result<Advice,
 /// As `advise`; and when what was done is out of order.
 pub fn advise_from(
     fillet: &Fillet,
-    bench: &Bench,
+    stove: &Stove,
     target: &Target,
     so_far: SoFar,
     off_mm: f64,
 ) -> Result<Advice, Refusal> {
-    let setup = Setup::new(fillet, bench)?;
+    let setup = Setup::new(fillet, stove)?;
     let target = target.checked()?;
     let so_far = so_far.checked()?;
-    let goal = Goal {
+    let goal = CoreGoal {
         core_c: target.core_c,
         hold: target.rule.aimed_at(target.core_c),
     };
-    let aim = Goal {
+    let aim = CoreGoal {
         core_c: goal.core_c + SPARE_K,
         hold: goal.hold.map(|(temp, secs)| (temp, secs + SPARE_SECS)),
     };
@@ -109,10 +109,10 @@ pub fn advise_from(
             .hold
             .is_none_or(|(temp, secs)| record.held(temp) >= secs);
 
-    let mut skin = Spread::around(f64::from(best.turn));
-    let mut finish = Spread::around(f64::from(best.lift - best.turn));
-    let mut lift = Spread::around(f64::from(best.lift));
-    let mut core = Spread::around(peak_c);
+    let mut skin = Quadrature::around(f64::from(best.turn));
+    let mut finish = Quadrature::around(f64::from(best.lift - best.turn));
+    let mut lift = Quadrature::around(f64::from(best.lift));
+    let mut core = Quadrature::around(peak_c);
     for pair in setup.variants(off_mm) {
         let other = pair.map(|s| times(&s, aim, so_far));
         skin.widen(other.map(|t| f64::from(t.turn)));
@@ -135,7 +135,7 @@ pub fn advise_from(
         peak_at,
         skin_share: f64::from(best.turn) / f64::from(best.lift.max(1)),
         reached,
-        safety: Verdict::of(target.rule, peak_c, core_peak_c.low, |temp| {
+        safety: SafetyVerdict::of(target.rule, peak_c, core_peak_c.low, |temp| {
             record.held(temp)
         }),
         thin_end: fillet
@@ -204,7 +204,7 @@ fn unreached(best: Times, core_c: f64) -> String {
     )
 }
 
-fn thin_end(setup: &Setup, mm: f64, goal: Goal, best: Times, core_c: f64) -> ThinEnd {
+fn thin_end(setup: &Setup, mm: f64, goal: CoreGoal, best: Times, core_c: f64) -> ThinEnd {
     let thin = Setup {
         thickness: mm / 1000.0,
         ..*setup

@@ -14,13 +14,13 @@ pub struct Banded<T> {
 }
 
 /// Independent deviations add in quadrature (JCGM 100, 5.1.2), each side on its own.
-pub(super) struct Spread {
+pub(super) struct Quadrature {
     best: f64,
     below: f64,
     above: f64,
 }
 
-impl Spread {
+impl Quadrature {
     pub(super) fn around(best: f64) -> Self {
         Self {
             best,

@@ -12,7 +12,7 @@ pub struct Burner {
 /// How a burner answers. A step moves from one to the next, never across: jumping between full and
 /// off, Newton would swing for ever about the set temperature of a light pan.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Flame {
+pub(super) enum BurnerState {
     Full,
     Held,
     Off,
@@ -23,25 +23,25 @@ impl Burner {
     const BAND_K: f64 = 10.0;
 
     /// Power, W/m², and its slope, W/(m²·K).
-    pub(super) fn at(&self, pan_c: f64, flame: Flame) -> (f64, f64) {
+    pub(super) fn at(&self, pan_c: f64, flame: BurnerState) -> (f64, f64) {
         match flame {
-            Flame::Full => (self.power, 0.0),
-            Flame::Held => (
+            BurnerState::Full => (self.power, 0.0),
+            BurnerState::Held => (
                 self.power * (self.set_c - pan_c) / Self::BAND_K,
                 -self.power / Self::BAND_K,
             ),
-            Flame::Off => (0.0, 0.0),
+            BurnerState::Off => (0.0, 0.0),
         }
     }
 
-    pub(super) fn next(&self, pan_c: f64, flame: Flame) -> Flame {
+    pub(super) fn next(&self, pan_c: f64, flame: BurnerState) -> BurnerState {
         let full_below = self.set_c - Self::BAND_K;
         match flame {
-            Flame::Full if pan_c > full_below => Flame::Held,
-            Flame::Held if pan_c > self.set_c => Flame::Off,
-            Flame::Held if pan_c < full_below => Flame::Full,
-            Flame::Off if pan_c < self.set_c => Flame::Held,
-            Flame::Full | Flame::Held | Flame::Off => flame,
+            BurnerState::Full if pan_c > full_below => BurnerState::Held,
+            BurnerState::Held if pan_c > self.set_c => BurnerState::Off,
+            BurnerState::Held if pan_c < full_below => BurnerState::Full,
+            BurnerState::Off if pan_c < self.set_c => BurnerState::Held,
+            BurnerState::Full | BurnerState::Held | BurnerState::Off => flame,
         }
     }
 }

@@ -8,8 +8,8 @@
 //! between 20 s (the flesh side must set) and 180 s (the pan has little left: common practice, no
 //! source). Where that is not enough the turn comes later; where it is too much, earlier.
 
-use super::bench::Setup;
-use super::course::{Course, Goal, Times};
+use super::course::{CoreGoal, Course, Times};
+use super::stove::Setup;
 
 /// Flesh is set and pale from here, °C.
 pub const SET_C: f64 = 40.0;
@@ -39,7 +39,7 @@ pub struct SoFar {
 
 /// The times that reach `goal`, or the best that the pan can do.
 #[must_use]
-pub fn times(setup: &Setup, goal: Goal, so_far: SoFar) -> Times {
+pub fn times(setup: &Setup, goal: CoreGoal, so_far: SoFar) -> Times {
     let mut course = Course::start(setup, goal.hold.map_or(f64::INFINITY, |(c, _)| c));
     course.follow(
         Times {
@@ -55,7 +55,7 @@ pub fn times(setup: &Setup, goal: Goal, so_far: SoFar) -> Times {
     }
 }
 
-fn turn_and_lift(at_now: Course<'_>, goal: Goal) -> Times {
+fn turn_and_lift(at_now: Course<'_>, goal: CoreGoal) -> Times {
     let after = |finish: u32| {
         move |c: &Course<'_>| {
             let mut c = c.clone();
@@ -91,7 +91,7 @@ fn turn_and_lift(at_now: Course<'_>, goal: Goal) -> Times {
 }
 
 /// The earliest lift that arrives at `goal` for a fillet already turned, or the latest there is.
-fn lift(mut course: Course<'_>, turn: u32, goal: Goal) -> Times {
+fn lift(mut course: Course<'_>, turn: u32, goal: CoreGoal) -> Times {
     let least = course.secs().max(turn + FINISH_LEAST);
     let most = least.max(turn + FINISH_MOST);
     while course.secs() < least {
@@ -130,7 +130,7 @@ fn earliest(mut course: Course<'_>, most: u32, good: impl Fn(&Course<'_>) -> boo
 }
 
 /// Resting, the fillet arrives at `goal`.
-fn arrives(mut course: Course<'_>, goal: Goal) -> bool {
+fn arrives(mut course: Course<'_>, goal: CoreGoal) -> bool {
     let end = course.secs() + REST_MOST;
     while !course.has(goal) {
         if course.secs() >= end || !course.goes_on() {

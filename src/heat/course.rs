@@ -4,9 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use super::air::Above;
 use super::base::Base;
-use super::bench::Setup;
 use super::food::at;
 use super::slab::{Flows, Slab};
+use super::stove::Setup;
 
 /// Contact with paper on a board at room temperature, W/(m²·K) (our choice, about that of still
 /// air; no source).
@@ -29,7 +29,7 @@ pub struct Times {
 
 /// What every part of the thickness must have been through.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Goal {
+pub struct CoreGoal {
     /// Reached, °C.
     pub core_c: f64,
     /// Held without a break: °C and s.
@@ -48,7 +48,7 @@ struct Part {
 
 /// Where the fillet is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Stage {
+pub enum CookStage {
     /// Skin side down, heat on.
     Skin,
     /// Turned, heat off.
@@ -64,12 +64,12 @@ fn step_secs(s: &Setup) -> u32 {
 }
 
 /// The contact, what is under the fillet and the air above it.
-fn surroundings(s: &Setup, stage: Stage) -> (f64, Base, Above) {
+fn surroundings(s: &Setup, stage: CookStage) -> (f64, Base, Above) {
     let pan = |heat| s.pan.under(s.area, s.room_c, heat);
     let (conductance, base, wet) = match stage {
-        Stage::Skin => (s.conductance, pan(Some(s.heat)), true),
-        Stage::Finish => (s.conductance, pan(None), !s.skin),
-        Stage::Rest => (PAPER, Base::Held(s.room_c), !s.skin),
+        CookStage::Skin => (s.conductance, pan(Some(s.heat)), true),
+        CookStage::Finish => (s.conductance, pan(None), !s.skin),
+        CookStage::Rest => (PAPER, Base::Held(s.room_c), !s.skin),
     };
     (conductance, base, Above::kitchen(s.room_c, wet))
 }
@@ -79,7 +79,7 @@ fn surroundings(s: &Setup, stage: Stage) -> (f64, Base, Above) {
 pub struct Course<'a> {
     setup: &'a Setup,
     slab: Slab,
-    stage: Stage,
+    stage: CookStage,
     secs: u32,
     parts: Vec<Part>,
     hold_c: f64,
@@ -109,13 +109,13 @@ impl<'a> Course<'a> {
             setup,
             parts: vec![part; slab.temps().len()],
             slab,
-            stage: Stage::Skin,
+            stage: CookStage::Skin,
             secs: 0,
             hold_c,
             rising: true,
             step_secs: step_secs(setup),
             since: 0,
-            surroundings: surroundings(setup, Stage::Skin),
+            surroundings: surroundings(setup, CookStage::Skin),
         }
     }
 
@@ -127,7 +127,7 @@ impl<'a> Course<'a> {
 
     /// Where it is.
     #[must_use]
-    pub fn stage(&self) -> Stage {
+    pub fn stage(&self) -> CookStage {
         self.stage
     }
 
@@ -147,16 +147,16 @@ impl<'a> Course<'a> {
     pub fn turn(&mut self) {
         self.slab.turn();
         self.parts.reverse();
-        self.enter(Stage::Finish);
+        self.enter(CookStage::Finish);
     }
 
     /// Lifts it onto paper, skin up.
     pub fn lift(&mut self) {
         self.slab.lay(self.setup.room_c);
-        self.enter(Stage::Rest);
+        self.enter(CookStage::Rest);
     }
 
-    fn enter(&mut self, stage: Stage) {
+    fn enter(&mut self, stage: CookStage) {
         self.stage = stage;
         self.since = self.secs;
         self.surroundings = surroundings(self.setup, stage);
@@ -165,8 +165,8 @@ impl<'a> Course<'a> {
     /// Goes on for a step, but not beyond `until`.
     pub fn step(&mut self, until: u32) -> Flows {
         let smooth = match self.stage {
-            Stage::Rest => (self.secs - self.since) / REST_SHARE,
-            Stage::Skin | Stage::Finish => 0,
+            CookStage::Rest => (self.secs - self.since) / REST_SHARE,
+            CookStage::Skin | CookStage::Finish => 0,
         };
         let dt = self
             .step_secs
@@ -199,16 +199,16 @@ impl<'a> Course<'a> {
 
     /// One step of `follow`; false when there is none left.
     pub fn step_by(&mut self, times: Times, until: u32) -> bool {
-        if self.stage == Stage::Skin && self.secs >= times.turn {
+        if self.stage == CookStage::Skin && self.secs >= times.turn {
             self.turn();
         }
-        if self.stage == Stage::Finish && self.secs >= times.lift {
+        if self.stage == CookStage::Finish && self.secs >= times.lift {
             self.lift();
         }
         let next = match self.stage {
-            Stage::Skin => until.min(times.turn),
-            Stage::Finish => until.min(times.lift),
-            Stage::Rest => until,
+            CookStage::Skin => until.min(times.turn),
+            CookStage::Finish => until.min(times.lift),
+            CookStage::Rest => until,
         };
         self.step(next);
         self.secs < until
@@ -231,7 +231,7 @@ impl<'a> Course<'a> {
 
     /// Every part has been through `goal`.
     #[must_use]
-    pub fn has(&self, goal: Goal) -> bool {
+    pub fn has(&self, goal: CoreGoal) -> bool {
         self.core().0 >= goal.core_c && goal.hold.is_none_or(|(_, secs)| self.held() >= secs)
     }
 

@@ -166,7 +166,7 @@ impl Composition {
 
 /// A fish, what its flesh is made of, and where the figures come from.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Fish {
+pub struct FishFlesh {
     /// The name asked for, or the key itself when it is not in the list.
     pub name: String,
     /// Raw flesh.
@@ -250,7 +250,7 @@ pub fn species() -> Result<Vec<(String, String)>, Refusal> {
 ///
 /// # Errors
 /// When a table can't be read.
-pub fn fish(key: &str) -> Result<Fish, Refusal> {
+pub fn fish(key: &str) -> Result<FishFlesh, Refusal> {
     let analyses: Vec<Analysis> = rows(include_str!("composition.csv"))?;
     let stand_ins: Vec<Nearest> = rows(include_str!("stand_ins.csv"))?;
     let listed = stand_ins.into_iter().find(|s| s.key == key);
@@ -264,7 +264,7 @@ pub fn fish(key: &str) -> Result<Fish, Refusal> {
         .into_iter()
         .find(|a| a.key == wanted)
         .ok_or_else(|| NoFlesh::Unlisted(wanted.to_owned()))?;
-    Ok(Fish {
+    Ok(FishFlesh {
         composition: Composition::from_analysis(found.water, found.protein, found.fat, found.ash)?,
         source: format!("{} {}", found.source, found.id),
         stand_in: (!own).then(|| StandIn {

@@ -2,9 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::bench::Setup;
 use super::cook::{REST_MOST, SoFar};
-use super::course::{Course, Stage, Times};
+use super::course::{CookStage, Course, Times};
+use super::stove::Setup;
 
 /// The fillet at one moment of the advised course.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -12,7 +12,7 @@ pub struct Moment {
     /// Since it went in, s.
     pub secs: u32,
     /// Where it is.
-    pub stage: Stage,
+    pub stage: CookStage,
     /// What it lies on, °C.
     pub base_c: f64,
     /// Skin side face, °C.
@@ -53,7 +53,7 @@ impl Record {
 
     fn keep(&mut self, course: &Course<'_>) {
         let mut temps = course.slab().temps().to_vec();
-        if course.stage() != Stage::Skin {
+        if course.stage() != CookStage::Skin {
             temps.reverse();
         }
         self.moments.push(Moment {

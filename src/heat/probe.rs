@@ -2,17 +2,17 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::bench::{
-    Bench, CONDUCTANCE_LIMITS, Fillet, MASS_LIMITS_G, Setup, THICKNESS_LIMITS_MM, THIN_LEAST_MM,
-};
 use super::cook::SoFar;
 use super::course::{Course, Times};
 use super::refusals::NoReading;
+use super::stove::{
+    CONDUCTANCE_LIMITS, Fillet, MASS_LIMITS_G, Setup, Stove, THICKNESS_LIMITS_MM, THIN_LEAST_MM,
+};
 use crate::base::refusal::Refusal;
 
 /// What the probe showed midway through the thickest part, and what had been done by then.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
-pub struct Reading {
+pub struct ProbeReading {
     /// When, and what was done.
     pub so_far: SoFar,
     /// What it showed, °C.
@@ -21,7 +21,7 @@ pub struct Reading {
 
 /// What a reading was put down to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Cause {
+pub enum ProbeCause {
     /// The contact alone explains it.
     Contact,
     /// The contact can't (a boiling face takes what it takes): the fillet cooks as if thicker or
@@ -36,10 +36,10 @@ pub enum Cause {
 pub struct Corrected {
     /// The fillet, perhaps of another thickness.
     pub fillet: Fillet,
-    /// The bench, its pan with another contact conductance.
-    pub bench: Bench,
+    /// The stove, its pan with another contact conductance.
+    pub stove: Stove,
     /// What was changed.
-    pub cause: Cause,
+    pub cause: ProbeCause,
     /// What the estimate now says the probe should show, °C.
     pub model_c: f64,
 }
@@ -101,7 +101,7 @@ fn with_thickness(setup: &Setup, factor: f64) -> Setup {
     }
 }
 
-fn checked(reading: &Reading) -> Result<Reading, Refusal> {
+fn checked(reading: &ProbeReading) -> Result<ProbeReading, Refusal> {
     reading.so_far.checked()?;
     if !(0.0..=100.0).contains(&reading.core_c) {
         return Err(NoReading::OffScale.into());
@@ -146,30 +146,34 @@ fn halve((mut near, at_near): (f64, f64), mut far: f64, f: impl Fn(f64) -> f64) 
 ///
 /// # Errors
 /// As `advise`, and for a reading that can't be right.
-pub fn correct(fillet: &Fillet, bench: &Bench, reading: &Reading) -> Result<Corrected, Refusal> {
-    let Reading { so_far, core_c } = checked(reading)?;
-    let setup = Setup::new(fillet, bench)?;
+pub fn correct(
+    fillet: &Fillet,
+    stove: &Stove,
+    reading: &ProbeReading,
+) -> Result<Corrected, Refusal> {
+    let ProbeReading { so_far, core_c } = checked(reading)?;
+    let setup = Setup::new(fillet, stove)?;
     let contact = |x| with_contact(&setup, x);
     let thickness = |x| with_thickness(&setup, x);
     let (changed, cause) =
         if let Some(x) = root(CONTACT_FACTOR, |x| expected(&contact(x), so_far) - core_c) {
-            (contact(x), Cause::Contact)
+            (contact(x), ProbeCause::Contact)
         } else if let Some(x) = root(THICKNESS_FACTOR, |x| {
             expected(&thickness(x), so_far) - core_c
         }) {
-            (thickness(x), Cause::Thickness)
+            (thickness(x), ProbeCause::Thickness)
         } else {
-            (setup, Cause::Unexplained)
+            (setup, ProbeCause::Unexplained)
         };
     let mut corrected = Corrected {
         fillet: fillet.clone(),
-        bench: *bench,
+        stove: *stove,
         cause,
         model_c: expected(&changed, so_far),
     };
     match cause {
-        Cause::Contact => corrected.bench.pan.conductance = Some(changed.conductance),
-        Cause::Thickness => {
+        ProbeCause::Contact => corrected.stove.pan.conductance = Some(changed.conductance),
+        ProbeCause::Thickness => {
             let share = changed.thickness / setup.thickness;
             corrected.fillet.thickness_mm = changed.thickness * 1000.0;
             corrected.fillet.thin_end_mm =
@@ -177,7 +181,7 @@ pub fn correct(fillet: &Fillet, bench: &Bench, reading: &Reading) -> Result<Corr
             let (least, most) = MASS_LIMITS_G;
             corrected.fillet.mass_g = (fillet.mass_g * share).clamp(least, most);
         }
-        Cause::Unexplained => {}
+        ProbeCause::Unexplained => {}
     }
     Ok(corrected)
 }
@@ -187,17 +191,17 @@ pub fn correct(fillet: &Fillet, bench: &Bench, reading: &Reading) -> Result<Corr
 ///
 /// # Errors
 /// When there is no reading, or one of them can't be right.
-pub fn fit(history: &[(Fillet, Bench, Reading)]) -> Result<Fitted, Refusal> {
-    let Some((_, bench, _)) = history.first() else {
+pub fn fit(history: &[(Fillet, Stove, ProbeReading)]) -> Result<Fitted, Refusal> {
+    let Some((_, stove, _)) = history.first() else {
         return Err(NoReading::NoneYet.into());
     };
-    let first = bench.surface.conductance();
+    let first = stove.surface.conductance();
     let cooked = history
         .iter()
-        .map(|(fillet, bench, reading)| {
+        .map(|(fillet, stove, reading)| {
             let setup = Setup {
                 conductance: first,
-                ..Setup::new(fillet, bench)?
+                ..Setup::new(fillet, stove)?
             };
             Ok((setup, checked(reading)?))
         })

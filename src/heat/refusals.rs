@@ -4,7 +4,7 @@ use std::fmt;
 
 use crate::base::refusal::Said;
 
-/// The figure of a fillet, its bench or its target that can't be right.
+/// The figure of a fillet, its stove or its target that can't be right.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum NoSetup {
     /// The core that is wanted.

@@ -71,7 +71,7 @@ impl Rule {
 
 /// How an estimate stands against a rule.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Verdict {
+pub struct SafetyVerdict {
     /// The rule looked at.
     pub rule: Rule,
     /// The line that is met in every part of the thickness: °C and s.
@@ -82,7 +82,7 @@ pub struct Verdict {
     pub sentence: String,
 }
 
-impl Verdict {
+impl SafetyVerdict {
     /// Looks at `rule`, where `held` gives the seconds that the coldest part spends at or above a
     /// temperature without a break, `peak_c` is the highest it reaches, and `low_c` that peak at the
     /// low end of its band.

@@ -9,9 +9,9 @@
 use std::rc::Rc;
 
 use super::air::Above;
-use super::base::{Base, Flame};
+use super::base::{Base, BurnerState};
 use super::food::{Flesh, at, integral};
-use super::tridiagonal::{Row, solve};
+use super::tridiagonal::{BandRow, solve};
 
 /// Where a wet face stops heating: what comes beyond boils water away. A crust that dries and
 /// passes this is not modelled. Measured so for a wet base on plates of 160 to 260 °C: Cernela et
@@ -52,7 +52,7 @@ pub struct Slab {
     temps: Vec<f64>,
     base_c: f64,
     boiling: bool,
-    flame: Flame,
+    flame: BurnerState,
     scratch: Scratch,
 }
 
@@ -60,7 +60,7 @@ pub struct Slab {
 /// and few of them go on.
 #[derive(Debug, Default)]
 struct Scratch {
-    rows: Vec<Row>,
+    rows: Vec<BandRow>,
     links: Vec<f64>,
     before: Vec<f64>,
 }
@@ -104,7 +104,7 @@ impl Slab {
             temps: vec![start_c; intervals + 1],
             base_c,
             boiling: false,
-            flame: Flame::Off,
+            flame: BurnerState::Off,
             scratch: Scratch::default(),
         }
     }
@@ -234,10 +234,10 @@ impl Slab {
         let mut inflow = conductance * (self.base_c - self.face());
         self.scratch.rows.clear();
         self.scratch.rows.push(match base {
-            Base::Held(c) => Row {
+            Base::Held(c) => BandRow {
                 diagonal: 1.0,
                 right: c - self.base_c,
-                ..Row::default()
+                ..BandRow::default()
             },
             Base::Pan {
                 capacity,
@@ -246,7 +246,7 @@ impl Slab {
                 burner,
             } => {
                 let (power, slope) = burner.map_or((0.0, 0.0), |b| b.at(self.base_c, self.flame));
-                Row {
+                BandRow {
                     lower: 0.0,
                     diagonal: capacity / dt + loss + conductance - slope,
                     upper: -conductance,
@@ -268,7 +268,7 @@ impl Slab {
             .zip(&self.scratch.before)
         {
             let outflow = link * (t - next);
-            self.scratch.rows.push(Row {
+            self.scratch.rows.push(BandRow {
                 lower: -link_below,
                 diagonal: mass * at(self.flesh.cp, *t) / dt + link_below + link,
                 upper: -link,
@@ -284,10 +284,10 @@ impl Slab {
         if self.boiling
             && let Some(face) = self.scratch.rows.get_mut(1)
         {
-            *face = Row {
+            *face = BandRow {
                 diagonal: 1.0,
                 right: BOIL_C - self.temps.first().copied().unwrap_or(BOIL_C),
-                ..Row::default()
+                ..BandRow::default()
             };
         }
     }

@@ -3,7 +3,7 @@
 
 /// One equation: `lower·x(i−1) + diagonal·x(i) + upper·x(i+1) = right`.
 #[derive(Clone, Copy, Debug, Default)]
-pub struct Row {
+pub struct BandRow {
     /// Weight of the unknown before; ignored in the first row.
     pub lower: f64,
     /// Weight of the row's own unknown.
@@ -18,7 +18,7 @@ pub struct Row {
 ///
 /// Meant for rows whose diagonal outweighs its neighbours, as those of heat conduction do, where
 /// no pivoting is needed.
-pub fn solve(rows: &mut [Row]) {
+pub fn solve(rows: &mut [BandRow]) {
     let (mut upper, mut right) = (0.0, 0.0);
     for row in rows.iter_mut() {
         let scale = 1.0 / (row.diagonal - row.lower * upper);

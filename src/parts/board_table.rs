@@ -17,7 +17,7 @@ const FIRST: usize = 50;
 
 /// How the board is looked at.
 #[derive(Clone, Copy)]
-pub struct View {
+pub struct BoardView {
     classes: Drawer<Class>,
     id: StoredValue<String>,
     board: RwSignal<Arc<Board>>,
@@ -28,7 +28,7 @@ pub struct View {
     order: Memo<Vec<usize>>,
 }
 
-impl View {
+impl BoardView {
     /// A first look at the board of class `id`, as the codes came.
     #[must_use]
     pub fn new(
@@ -94,7 +94,7 @@ impl View {
 }
 
 /// The dots and the table.
-pub fn of_class(view: View) -> AnyView {
+pub fn of_class(view: BoardView) -> AnyView {
     let rows = move || {
         let shown = view.shown.get();
         view.order
@@ -137,7 +137,7 @@ pub fn of_class(view: View) -> AnyView {
     .into_any()
 }
 
-fn measure_field(view: View) -> AnyView {
+fn measure_field(view: BoardView) -> AnyView {
     let choices = Memo::new(move |_| view.board.with(|board| measures(&board.currencies())));
     let choose = move |text: String| {
         let chosen = text
@@ -161,14 +161,14 @@ fn measure_field(view: View) -> AnyView {
     .into_any()
 }
 
-fn row(view: View, board: &Arc<Board>, nth: usize, measure: Measure) -> AnyView {
+fn row(view: BoardView, board: &Arc<Board>, nth: usize, measure: Measure) -> AnyView {
     let Some(row) = board.rows().get(nth) else {
         return ().into_any();
     };
-    let (student, species) = (row.entry.student(), row.entry.species());
+    let (student, species) = (row.result.student(), row.result.species());
     let corrected = (!row.earlier.is_empty()).then_some("corrected");
     let value = measure
-        .of(&row.entry)
+        .of(&row.result)
         .map_or_else(|| "—".to_owned(), |value| written(measure, value));
     let flags = match board.flags_of(nth).len() {
         0 => String::new(),

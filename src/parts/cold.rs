@@ -9,7 +9,7 @@ use crate::trade::species;
 #[must_use]
 pub fn caution(chosen: Option<&Species>) -> AnyView {
     let listed = chosen.and_then(Species::key).and_then(species::species);
-    let histamine = listed.is_some_and(species::Species::histamine_family);
+    let histamine = listed.is_some_and(species::ListedSpecies::histamine_family);
     let reef = listed.is_some_and(|listed| listed.reef);
     view! {
         {histamine.then(|| view! {

@@ -5,8 +5,8 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::plot;
-use crate::class::dots::{self, Axis, Line};
-use crate::compare::group::{self, By, Group};
+use crate::class::dots::{self, Axis, DotLine};
+use crate::compare::group::{self, TestGroup, TestSplit};
 use crate::compare::test::Test;
 use crate::place::{Place, Stage};
 use crate::trade::breakdown::DeliveryForm;
@@ -26,7 +26,7 @@ pub struct Choice {
     /// Only this delivery form.
     pub form: Option<DeliveryForm>,
     /// What the tests of one fish and form are parted by.
-    pub by: By,
+    pub by: TestSplit,
     /// How often the next fish is to come out as foretold.
     pub confidence: Confidence,
     /// How many tests are shown one by one.
@@ -38,7 +38,7 @@ impl Default for Choice {
         Self {
             fish: None,
             form: None,
-            by: By::default(),
+            by: TestSplit::default(),
             confidence: Confidence::default(),
             shown: FIRST,
         }
@@ -78,7 +78,7 @@ pub fn groups(tests: &[Test], choice: &Choice) -> AnyView {
     .into_any()
 }
 
-fn title(group: &Group<'_>) -> String {
+fn title(group: &TestGroup<'_>) -> String {
     if group.part.is_empty() {
         group.bought.name()
     } else {
@@ -86,7 +86,7 @@ fn title(group: &Group<'_>) -> String {
     }
 }
 
-fn of_group(group: &Group<'_>, confidence: Confidence) -> AnyView {
+fn of_group(group: &TestGroup<'_>, confidence: Confidence) -> AnyView {
     let Some(pooled) = group.pooled() else {
         return ().into_any();
     };
@@ -130,7 +130,7 @@ fn of_group(group: &Group<'_>, confidence: Confidence) -> AnyView {
     .into_any()
 }
 
-fn between(group: &Group<'_>) -> AnyView {
+fn between(group: &TestGroup<'_>) -> AnyView {
     let (figure, words) = match group.spread() {
         Some(spread) => (
             format!("± {:.1} %", spread * 100.0),
@@ -147,7 +147,7 @@ fn between(group: &Group<'_>) -> AnyView {
     .into_any()
 }
 
-fn next_fish(group: &Group<'_>, confidence: Confidence) -> AnyView {
+fn next_fish(group: &TestGroup<'_>, confidence: Confidence) -> AnyView {
     let (figure, words) = match (group.outlook(), group.wanting()) {
         (Some(outlook), _) => {
             let (low, high) = outlook.between(confidence);
@@ -177,7 +177,7 @@ fn next_fish(group: &Group<'_>, confidence: Confidence) -> AnyView {
 }
 
 /// The tests that are shown one by one, in their groups, each with its heading.
-fn shown<'a>(tests: &'a [Test], choice: &Choice) -> Vec<Group<'a>> {
+fn shown<'a>(tests: &'a [Test], choice: &Choice) -> Vec<TestGroup<'a>> {
     let mut left = choice.shown;
     let mut groups = group::groups(tests, choice.by);
     for group in &mut groups {
@@ -192,13 +192,13 @@ fn shown<'a>(tests: &'a [Test], choice: &Choice) -> Vec<Group<'a>> {
 pub fn picture(tests: &[Test], choice: &Choice) -> AnyView {
     let groups = shown(tests, choice);
     let lines = groups.iter().flat_map(|group| {
-        let head = Line {
+        let head = DotLine {
             label: title(group),
-            ..Line::default()
+            ..DotLine::default()
         };
         std::iter::once(head).chain(group.lines())
     });
-    let lines: Vec<Line> = lines.collect();
+    let lines: Vec<DotLine> = lines.collect();
     let Some(axis) = Axis::over(&lines) else {
         return ().into_any();
     };

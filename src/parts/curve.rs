@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use super::words;
 use crate::heat::advice::Advice;
-use crate::heat::course::Stage;
+use crate::heat::course::CookStage;
 use crate::heat::history::Moment;
 use crate::heat::safety::Rule;
 
@@ -43,8 +43,8 @@ pub fn picture(advice: &Advice, rule: Rule, wanted: &str) -> AnyView {
         }
         path
     };
-    let begins = |stage: Stage| course.iter().find(|m| m.stage == stage);
-    let (turn, lift) = (begins(Stage::Finish), begins(Stage::Rest));
+    let begins = |stage: CookStage| course.iter().find(|m| m.stage == stage);
+    let (turn, lift) = (begins(CookStage::Finish), begins(CookStage::Rest));
     let marks = [(turn, "turn"), (lift, "lift")];
     let core: Option<f64> = wanted.trim().replace(',', ".").parse().ok();
     let safe = rule.lines().first().map(|(celsius, _)| *celsius);

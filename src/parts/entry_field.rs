@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 /// What a field is made of besides its value.
-pub struct Entry {
+pub struct TextEntry {
     /// Its name on the page, which no other has.
     pub id: String,
     /// What stands above it.
@@ -22,7 +22,7 @@ pub struct Entry {
     pub beside: AnyView,
 }
 
-impl Entry {
+impl TextEntry {
     /// A field without hint and fault, for figures.
     pub fn figure(id: &str, label: &str, value: Signal<String>, typed: Callback<String>) -> Self {
         Self {

@@ -9,10 +9,10 @@ use super::curve;
 use super::words;
 use crate::base::refusal::Refusal;
 use crate::base::stretch::stretch;
-use crate::fish::estimate::{Asked, Estimate};
+use crate::fish::estimate::{Estimate, EstimateQuestion};
 use crate::fish::record::Fish;
 use crate::heat::band::Banded;
-use crate::heat::probe::Cause;
+use crate::heat::probe::ProbeCause;
 use crate::heat::safety;
 use crate::session::asked::{ask, forget};
 use crate::work::Ask;
@@ -57,8 +57,12 @@ pub fn of_fish(
 }
 
 /// What was asked may have changed in the meantime, and then has its own answer on the way.
-fn answer(question: Asked, asked: Memo<Result<Asked, Refusal>>, told: RwSignal<Told>) {
-    let still = move |question: &Asked| {
+fn answer(
+    question: EstimateQuestion,
+    asked: Memo<Result<EstimateQuestion, Refusal>>,
+    told: RwSignal<Told>,
+) {
+    let still = move |question: &EstimateQuestion| {
         asked
             .try_with_untracked(|asked| asked.as_ref().is_ok_and(|asked| asked == question))
             .unwrap_or(false)
@@ -151,13 +155,13 @@ fn figures(fish: RwSignal<Fish>, estimate: &Estimate) -> AnyView {
 #[must_use]
 pub fn cause(estimate: &Estimate) -> Option<&'static str> {
     Some(match estimate.cause? {
-        Cause::Contact => {
+        ProbeCause::Contact => {
             "Corrected by the probe: the pan gives its heat to this fish better or worse than was taken."
         }
-        Cause::Thickness => {
+        ProbeCause::Thickness => {
             "Corrected by the probe: the fillet cooks as if thicker or thinner than measured."
         }
-        Cause::Unexplained => {
+        ProbeCause::Unexplained => {
             "The reading doesn't fit this fish and pan at all: look at the probe, its tip and the entries again. The estimate is left as it was."
         }
     })

@@ -7,7 +7,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::typed;
 use crate::class::class_list::{Class, ClassAction, Intake};
-use crate::code::find::{Findings, Found};
+use crate::code::find::{Findings, FoundCode};
 use crate::code::pieces::MOST_READ;
 use crate::device::{focus, paste, photo};
 use crate::session::asked::ask;
@@ -56,7 +56,7 @@ pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>) -> AnyView {
     };
     let typed = move |opened| {
         let found = Findings {
-            found: vec![Found { line: 1, opened }],
+            found: vec![FoundCode { line: 1, opened }],
             ..Findings::default()
         };
         if let Some(known) = desk.known() {

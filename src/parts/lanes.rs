@@ -2,14 +2,14 @@
 
 use leptos::prelude::*;
 
-use super::planned::{self, Planned};
+use super::planned::{self, ShownPlan};
 use super::words;
 use crate::base::instant::Instant;
 use crate::device::clock;
 use crate::fish::record::Fish;
 use crate::service::dish::Dish;
 use crate::service::dish::step::Station;
-use crate::service::plan::Turn;
+use crate::service::plan::LaneTurn;
 use crate::service::timetable::{LONGEST_SHOWN, Lane, Timetable};
 
 /// The picture's units: its width, where the line of now stands while cooking, and one lane.
@@ -24,7 +24,7 @@ const PACE: f64 = 0.4;
 
 /// How the picture is drawn.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub enum View {
+pub enum LanesView {
     /// The whole plan, from the first start to plating.
     Whole,
     /// As it runs: it slides under the line of now.
@@ -34,9 +34,9 @@ pub enum View {
 /// The picture. The list beside it says the same for those who can't see it.
 pub fn picture(
     fish: RwSignal<Fish>,
-    planned: Planned,
+    planned: ShownPlan,
     now: RwSignal<Instant>,
-    view: View,
+    view: LanesView,
 ) -> AnyView {
     let drawn = move || {
         planned.with(|planned| {
@@ -56,14 +56,14 @@ struct Pace {
 }
 
 impl Pace {
-    fn of(plan: &Timetable, view: View) -> Self {
+    fn of(plan: &Timetable, view: LanesView) -> Self {
         let (first, last) = ends(plan);
         match view {
-            View::Running => Self {
+            LanesView::Running => Self {
                 from: 0.0,
                 each: PACE,
             },
-            View::Whole => Self {
+            LanesView::Whole => Self {
                 from: first,
                 each: (WIDTH - 8.0) / (last - first).max(60.0),
             },
@@ -72,9 +72,9 @@ impl Pace {
 
     /// Whether a stretch comes into the picture before it is drawn again.
     #[allow(clippy::cast_precision_loss)]
-    fn shows(self, view: View, from: i64, to: i64) -> bool {
+    fn shows(self, view: LanesView, from: i64, to: i64) -> bool {
         let ahead = ((WIDTH - NOW) / PACE) as i64 + LONGEST_SHOWN;
-        view == View::Whole || (to as f64 > -NOW / PACE && from < ahead)
+        view == LanesView::Whole || (to as f64 > -NOW / PACE && from < ahead)
     }
 
     #[allow(clippy::cast_precision_loss)]
@@ -90,7 +90,7 @@ fn ends(plan: &Timetable) -> (f64, f64) {
     (first as f64, last as f64)
 }
 
-fn draw(plan: &Timetable, dish: &Dish, now: RwSignal<Instant>, view: View) -> AnyView {
+fn draw(plan: &Timetable, dish: &Dish, now: RwSignal<Instant>, view: LanesView) -> AnyView {
     let pace = Pace::of(plan, view);
     let shown: Vec<&Lane> = plan
         .lanes
@@ -104,8 +104,8 @@ fn draw(plan: &Timetable, dish: &Dish, now: RwSignal<Instant>, view: View) -> An
     let gone = Memo::new(move |_| now.get().ms_since(base).div_euclid(1000));
     let slides = move || {
         let x = match view {
-            View::Running => NOW - pace.at(gone.get()),
-            View::Whole => 4.0,
+            LanesView::Running => NOW - pace.at(gone.get()),
+            LanesView::Whole => 4.0,
         };
         format!("translate({x:.1} 0)")
     };
@@ -122,7 +122,7 @@ fn draw(plan: &Timetable, dish: &Dish, now: RwSignal<Instant>, view: View) -> An
                 let y = row as f64 * LANE + 11.0;
                 view! { <text class="lane" x="4" y=y>{name(lane)}</text> }
             }).collect_view()}
-            {(view == View::Running).then(|| view! { <path class="now" d=format!("M{NOW} 0V{foot:.1}")/> })}
+            {(view == LanesView::Running).then(|| view! { <path class="now" d=format!("M{NOW} 0V{foot:.1}")/> })}
         </svg>
     }
     .into_any()
@@ -140,7 +140,7 @@ fn name(lane: &Lane) -> String {
 }
 
 /// The hours at the foot, as many as there is room for.
-fn ticks(plan: &Timetable, pace: Pace, view: View, foot: f64) -> AnyView {
+fn ticks(plan: &Timetable, pace: Pace, view: LanesView, foot: f64) -> AnyView {
     let (first, last) = ends(plan);
     let minutes = [1, 2, 5, 10, 15, 30, 60]
         .into_iter()
@@ -176,13 +176,13 @@ fn bars(
     dish: &Dish,
     lane: &Lane,
     row: usize,
-    (pace, view): (Pace, View),
+    (pace, view): (Pace, LanesView),
 ) -> AnyView {
     #[allow(clippy::cast_precision_loss)]
     let y = row as f64 * LANE + NAME;
     // A step that waits for the plate drags a tail as far as that.
     let waits = |task: &str| lane.station.is_some() && plan.waits.iter().any(|(id, _)| id == task);
-    let until = |turn: &Turn| {
+    let until = |turn: &LaneTurn| {
         if waits(&turn.task) {
             plan.plating
         } else {

@@ -7,9 +7,9 @@ use leptos::prelude::*;
 use super::choice::fault;
 use super::words;
 use crate::cards::quote::{Quote, QuoteAction};
-use crate::compare::market::{Asked, Basis, Offer};
+use crate::compare::market::{AskingPrice, Basis, Offer};
 use crate::device::clock;
-use crate::fish::bought::Bought;
+use crate::fish::bought::SpeciesForm;
 use crate::fish::slip::Species;
 use crate::session::bench::Bench;
 use crate::session::drawer::Drawer;
@@ -54,9 +54,9 @@ pub fn prices(
     };
     // By name and not by rank, so that no field moves away under the thumb that fills it.
     let lines = Memo::new(move |_| {
-        let mut lines: Vec<Bought> =
+        let mut lines: Vec<SpeciesForm> =
             offers.with(|offers| offers.iter().map(|offer| offer.bought.clone()).collect());
-        lines.sort_by_key(Bought::key);
+        lines.sort_by_key(SpeciesForm::key);
         lines
     });
     view! {
@@ -71,14 +71,14 @@ pub fn prices(
 }
 
 impl PriceList {
-    fn quote(self, bought: &Bought) -> Option<(String, Quote)> {
+    fn quote(self, bought: &SpeciesForm) -> Option<(String, Quote)> {
         of(self.quotes, self.demo)
             .into_iter()
             .find(|(_, quote)| quote.bought().key() == bought.key())
     }
 
     /// Changes the quote of a bought; the first change puts it on the list.
-    fn change(self, bought: &Bought, start: (PriceUnit, Currency), action: QuoteAction) {
+    fn change(self, bought: &SpeciesForm, start: (PriceUnit, Currency), action: QuoteAction) {
         let outcome = untrack(|| {
             let id = match self.quote(bought) {
                 Some((id, _)) => id,
@@ -91,7 +91,7 @@ impl PriceList {
     }
 
     /// Takes a bought off the list; its quotes go to the bin.
-    fn take_off(self, bought: &Bought) {
+    fn take_off(self, bought: &SpeciesForm) {
         let quotes = untrack(|| of(self.quotes, self.demo));
         let outcome = quotes
             .into_iter()
@@ -103,7 +103,7 @@ impl PriceList {
 
     fn add(
         self,
-        bought: Bought,
+        bought: SpeciesForm,
         (per, currency): (PriceUnit, Currency),
     ) -> Result<String, crate::base::refusal::Refusal> {
         self.quotes
@@ -111,7 +111,12 @@ impl PriceList {
     }
 }
 
-fn price(desk: PriceList, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bought) -> AnyView {
+fn price(
+    desk: PriceList,
+    offers: Memo<Arc<Vec<Offer>>>,
+    nth: usize,
+    bought: SpeciesForm,
+) -> AnyView {
     let offer = {
         let key = bought.key();
         Memo::new(move |_| {
@@ -139,7 +144,7 @@ fn price(desk: PriceList, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bou
     let quote =
         Memo::new(move |_| bought.with_value(|bought| desk.quote(bought).map(|(_, quote)| quote)));
     let paid = move || match asked() {
-        Some(Asked::LastPaid(price)) => Some(price),
+        Some(AskingPrice::LastPaid(price)) => Some(price),
         _ => None,
     };
     let start = move || {
@@ -204,7 +209,7 @@ fn price(desk: PriceList, offers: Memo<Arc<Vec<Offer>>>, nth: usize, bought: Bou
             <p class="hint">{hint}</p>
             <div id=fault_id aria-live="polite">
                 {move || match asked() {
-                    Some(Asked::Typed(Err(refusal))) => Some(view! { <p class="fault">{refusal.to_string()}</p> }),
+                    Some(AskingPrice::Typed(Err(refusal))) => Some(view! { <p class="fault">{refusal.to_string()}</p> }),
                     _ => None,
                 }}
             </div>
@@ -229,7 +234,7 @@ fn another(desk: PriceList) -> AnyView {
                 .set(Some("Choose the fish to add first.".to_owned()));
             return;
         }
-        let bought = Bought {
+        let bought = SpeciesForm {
             species: Species::Listed(key),
             form: form.get_untracked(),
         };

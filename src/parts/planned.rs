@@ -11,14 +11,12 @@ use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::fish::serving::PlanTap;
 use crate::service::dish::Dish;
-use crate::service::timetable::{Stuck, Timetable, face};
+use crate::service::timetable::Timetable;
+use crate::service::timetable::face::{self, WorkedOut};
 use crate::session::asked::{ask, forget};
 use crate::session::hand::Hand;
 use crate::work::Ask;
-use crate::work::plan::{Asked, placed};
-
-/// A plan, or why there is none.
-type Found = Result<Timetable, Stuck>;
+use crate::work::plan::{PlanQuestion, placed};
 
 /// How often a plan is looked at again while nothing is tapped, in seconds: what is late moves the rest.
 const BEAT_SECS: i64 = 5;
@@ -29,27 +27,27 @@ const SOON_MS: i64 = 1000;
 
 /// The plan of a fish as it is shown. Copied freely: it holds only handles.
 #[derive(Clone, Copy)]
-pub struct Planned {
+pub struct ShownPlan {
     hand: Hand,
     /// Nothing until the first one has been worked out, and once plating has begun.
     shown: RwSignal<face::Planned>,
     /// What is being worked out, and since when.
-    asked: RwSignal<Option<(Asked, Instant)>>,
+    asked: RwSignal<Option<(PlanQuestion, Instant)>>,
     /// What was answered last, and when that was asked.
-    known: StoredValue<Option<(Asked, Found, Instant)>>,
+    known: StoredValue<Option<(PlanQuestion, WorkedOut, Instant)>>,
 }
 
 /// The plan of a fish, from now on. A tap is shown first: the plan is asked for when the screen has been painted, once
 /// for all that was tapped until then.
-pub fn of_fish(hand: Hand) -> Planned {
-    let planned = Planned {
+pub fn of_fish(hand: Hand) -> ShownPlan {
+    let planned = ShownPlan {
         hand,
         shown: RwSignal::new(None),
         asked: RwSignal::new(None),
         known: StoredValue::new(None),
     };
     let (fish, now) = (hand.fish, hand.bench.now);
-    on_cleanup(|| forget(Asked::KIND));
+    on_cleanup(|| forget(PlanQuestion::KIND));
     let beat = Memo::new(move |_| now.get().0.div_euclid(BEAT_SECS * 1000));
     let due = StoredValue::new(false);
     Effect::new(move |_| {
@@ -69,7 +67,7 @@ pub fn of_fish(hand: Hand) -> Planned {
     planned
 }
 
-impl Planned {
+impl ShownPlan {
     /// Reads what is shown, and follows it.
     pub fn with<T>(self, read: impl FnOnce(&face::Planned) -> T) -> T {
         self.shown.with(read)
@@ -77,11 +75,11 @@ impl Planned {
 
     /// What is to be asked of the fish as it is now; no question once plating has begun, nothing where the screen or the
     /// fish is gone.
-    fn wanted(self) -> Option<Option<Result<Asked, Refusal>>> {
+    fn wanted(self) -> Option<Option<Result<PlanQuestion, Refusal>>> {
         let now = self.hand.bench.now.get_untracked();
         self.hand.fish.try_with_untracked(|fish| {
             let wanted = !fish.is_plated();
-            wanted.then(|| Asked::of(fish, now))
+            wanted.then(|| PlanQuestion::of(fish, now))
         })
     }
 
@@ -97,13 +95,13 @@ impl Planned {
         // What was asked before is answered by what is known, or has no answer.
         if self.asked.with_untracked(Option::is_some) {
             self.asked.set(None);
-            forget(Asked::KIND);
+            forget(PlanQuestion::KIND);
         }
     }
 
     /// Shows what was answered, if it answers this; a plan that does not hang on the clock is moved along with it.
     /// Returns whether that is all there is to do.
-    fn show_known(self, wanted: &Asked) -> bool {
+    fn show_known(self, wanted: &PlanQuestion) -> bool {
         let now = self.hand.bench.now.get_untracked();
         let plate_at = (self.hand.fish).with_untracked(|fish| fish.serving.plate_at);
         let found = self.known.with_value(|known| {
@@ -123,7 +121,7 @@ impl Planned {
     }
 
     /// It is a word from the plan to the alarm: it refuses nothing, and what can't be kept is told of.
-    fn tell_alarm(self, found: &Found) {
+    fn tell_alarm(self, found: &WorkedOut) {
         let Ok(plan) = found else { return };
         let fish = self.hand.fish;
         if let Some(tap) = fish.with_untracked(|fish| fish.told_by(plan, clock::now())) {
@@ -131,7 +129,7 @@ impl Planned {
         }
     }
 
-    fn ask(self, wanted: Asked) {
+    fn ask(self, wanted: PlanQuestion) {
         // While the clock alone has moved on, the answer that is on its way will do.
         let on_its_way = (self.asked).with_untracked(|asked| {
             asked
@@ -198,14 +196,14 @@ impl Planned {
 
 /// Says that a plan is waited for, and how old the one on the screen is. It stands over what is there, so that nothing
 /// moves under a thumb.
-pub fn age(planned: Planned) -> AnyView {
+pub fn age(planned: ShownPlan) -> AnyView {
     let said = Memo::new(move |_| planned.age());
     view! { <p class="age" role="status">{move || said.get().map(|said| view! { <span>{said}</span> })}</p> }
         .into_any()
 }
 
 /// Every step in its order, with its hour: the plan for those who read it, or have it read to them.
-pub fn list(fish: RwSignal<Fish>, planned: Planned) -> AnyView {
+pub fn list(fish: RwSignal<Fish>, planned: ShownPlan) -> AnyView {
     view! {
         <ol class="planlist">
             {move || planned.with(|planned| {
@@ -255,7 +253,7 @@ fn rows(plan: &Timetable, dish: &Dish) -> AnyView {
 
 /// What quarrels, and the nearest ways out as buttons; nothing while everything fits. At the stove the reason is
 /// folded away, so that it pushes no timer off the screen.
-pub fn quarrel(planned: Planned, tap: Callback<PlanTap>, at_the_stove: bool) -> AnyView {
+pub fn quarrel(planned: ShownPlan, tap: Callback<PlanTap>, at_the_stove: bool) -> AnyView {
     view! {
         <div role="status">
             {move || planned.with(|planned| planned.as_ref().and_then(|planned| planned.as_ref().err()).map(|stuck| view! {
@@ -284,7 +282,7 @@ pub fn quarrel(planned: Planned, tap: Callback<PlanTap>, at_the_stove: bool) -> 
 }
 
 /// How good the plan is, said plainly.
-pub fn proof(planned: Planned) -> AnyView {
+pub fn proof(planned: ShownPlan) -> AnyView {
     view! {
         {move || planned.with(|planned| plan_of(planned).map(|plan| view! { <p class="soft small">{plan.proof_said()}</p> }))}
     }

@@ -5,21 +5,21 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::measure;
 use crate::class::board::Board;
-use crate::class::dots::{self, Axis, FROM, HEAD, Line, Picture, TO, WIDTH};
+use crate::class::dots::{self, Axis, DotLine, FROM, HEAD, Picture, TO, WIDTH};
 use crate::class::group::Measure;
 
 /// The rows `order` of the board, one line each. The table says the same for those who can't see it.
 pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
-    let Some(spread) = measure.spread(board.rows().iter().map(|row| &row.entry)) else {
+    let Some(spread) = measure.spread(board.rows().iter().map(|row| &row.result)) else {
         return view! { <p class="soft">"No result here has this figure."</p> }.into_any();
     };
-    let lines: Vec<Line> = order
+    let lines: Vec<DotLine> = order
         .iter()
         .filter_map(|nth| {
             let row = board.rows().get(*nth)?;
-            Some(Line {
-                label: row.entry.student(),
-                value: measure.of(&row.entry),
+            Some(DotLine {
+                label: row.result.student(),
+                value: measure.of(&row.result),
                 band: band(board, *nth, measure),
                 marked: !board.flags_of(*nth).is_empty(),
             })
@@ -69,7 +69,7 @@ fn band(board: &Board, nth: usize, measure: Measure) -> Option<(f64, f64)> {
     if measure != Measure::Yield {
         return None;
     }
-    let figures = board.rows().get(nth)?.entry.figures.as_ref().ok()?;
+    let figures = board.rows().get(nth)?.result.figures.as_ref().ok()?;
     let beside = figures.published?;
     Some((beside.low.to_f64()?, beside.high.to_f64()?))
 }

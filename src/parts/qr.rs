@@ -4,12 +4,12 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use crate::session::asked::ask;
-use crate::work::picture::{Drawn, Link};
+use crate::work::picture::{Drawn, LinkToDraw};
 
 /// The picture, once it is drawn; nothing for a text that is too long for one.
 pub fn picture(text: &str, name: &'static str) -> AnyView {
     let drawn = RwSignal::new(None::<Option<Drawn>>);
-    let link = Link(text.to_owned());
+    let link = LinkToDraw(text.to_owned());
     spawn_local(async move {
         // The screen may have gone meanwhile.
         let _ = drawn.try_set(ask(&link).await);

@@ -6,7 +6,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use crate::fish::record::Fish;
 use crate::trade::breakdown::DeliveryForm;
-use crate::trade::plausible::{self, Verdict};
+use crate::trade::plausible::{self, YieldVerdict};
 use crate::trade::published::{self, PublishedRange};
 use crate::trade::rounding;
 
@@ -41,7 +41,7 @@ impl Beside {
     }
 
     /// What is to be said of it.
-    pub fn verdict(&self) -> Verdict {
+    pub fn verdict(&self) -> YieldVerdict {
         plausible::beside(self.form, self.ratio, self.range().as_ref())
     }
 
@@ -56,7 +56,7 @@ impl Beside {
                     <p>{format!("No figure is published here for this fish, {}. Most fish from whole give 34 to 62 %.", self.form.name().to_ascii_lowercase())}</p>
                 }.into_any(),
             }}
-            <p class=if verdict == Verdict::Usual { "soft" } else { "care" }>{verdict.sentence()}</p>
+            <p class=if verdict == YieldVerdict::Usual { "soft" } else { "care" }>{verdict.sentence()}</p>
             {range.map(|range| sources(&range))}
         }
         .into_any()

@@ -4,29 +4,29 @@ use leptos::prelude::*;
 
 use super::range::Beside;
 use super::yield_sheet;
-use crate::class::entry::{Entry, Figures};
+use crate::class::result::{ClassResult, Figures};
 use crate::trade::mass::{self, Unit};
 
 /// Readings and figures of a result.
-pub fn of_entry(entry: &Entry) -> AnyView {
-    let figures = match &entry.figures {
-        Ok(figures) => worked(entry, figures),
+pub fn of(result: &ClassResult) -> AnyView {
+    let figures = match &result.figures {
+        Ok(figures) => worked(result, figures),
         Err(why) => view! { <p class="fault">{why.to_string()}</p> }.into_any(),
     };
-    view! { {figures} {readings(entry)} }.into_any()
+    view! { {figures} {readings(result)} }.into_any()
 }
 
-fn worked(entry: &Entry, figures: &Figures) -> AnyView {
+fn worked(result: &ClassResult, figures: &Figures) -> AnyView {
     view! {
         {yield_sheet::told(&figures.sheet)}
         {yield_sheet::portions(&figures.portions)}
-        {Beside { key: entry.sheet.fish.key().map(str::to_owned), form: entry.sheet.form, ratio: figures.yield_ratio }.section()}
+        {Beside { key: result.sheet.fish.key().map(str::to_owned), form: result.sheet.form, ratio: figures.yield_ratio }.section()}
     }
     .into_any()
 }
 
-fn readings(entry: &Entry) -> AnyView {
-    let sheet = &entry.sheet;
+fn readings(result: &ClassResult) -> AnyView {
+    let sheet = &result.sheet;
     let grams = |weight| mass::show(weight, Unit::Gram);
     let kit: Vec<&str> = sheet.missing.iter().map(|kit| kit.name()).collect();
     let cooked = sheet.cooked.map(|cooked| {
@@ -40,7 +40,7 @@ fn readings(entry: &Entry) -> AnyView {
         (false, false) => "skin off, pin bones pulled",
     };
     let lines = [
-        ("Fish", Some(entry.species().to_owned())),
+        ("Fish", Some(result.species().to_owned())),
         ("Delivered", Some(sheet.form.name().to_owned())),
         ("As delivered", Some(grams(sheet.weights.delivered))),
         ("Off the bone", sheet.weights.off_bone.map(grams)),
@@ -56,8 +56,8 @@ fn readings(entry: &Entry) -> AnyView {
         ("Fillets", Some(technique.to_owned())),
         ("Cooked", cooked),
         ("Day", Some(sheet.day.to_string())),
-        ("Student and test", sheet.student.map(|_| entry.student())),
-        ("Code", Some(entry.code.to_string())),
+        ("Student and test", sheet.student.map(|_| result.student())),
+        ("Code", Some(result.code.to_string())),
     ];
     view! {
         <details>

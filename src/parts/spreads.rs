@@ -4,12 +4,12 @@ use leptos::prelude::*;
 
 use super::measure::{measures, name, written};
 use crate::class::board::Board;
-use crate::class::group::{By, Group, Measure};
+use crate::class::group::{ClassGroup, ClassSplit, Measure};
 use crate::trade::published;
 use crate::trade::rounding;
 
 /// The groups of the board, parted by `by`.
-pub fn of_board(board: &Board, by: By) -> AnyView {
+pub fn of_board(board: &Board, by: ClassSplit) -> AnyView {
     let measures = measures(&board.currencies());
     view! {
         {board.groups(by).iter().map(|group| of_group(group, by, &measures)).collect_view()}
@@ -18,9 +18,9 @@ pub fn of_board(board: &Board, by: By) -> AnyView {
     .into_any()
 }
 
-fn of_group(group: &Group<'_>, by: By, measures: &[Measure]) -> AnyView {
+fn of_group(group: &ClassGroup<'_>, by: ClassSplit, measures: &[Measure]) -> AnyView {
     let label = super::words::capital(&group.label);
-    let count = match group.entries.len() {
+    let count = match group.results.len() {
         1 => "1 result".to_owned(),
         count => format!("{count} results"),
     };
@@ -31,10 +31,10 @@ fn of_group(group: &Group<'_>, by: By, measures: &[Measure]) -> AnyView {
         )
     });
     let published = group
-        .entries
+        .results
         .first()
-        .filter(|_| by == By::SpeciesAndForm)
-        .and_then(|entry| published::range_for(entry.sheet.fish.key()?, entry.sheet.form))
+        .filter(|_| by == ClassSplit::SpeciesAndForm)
+        .and_then(|result| published::range_for(result.sheet.fish.key()?, result.sheet.form))
         .map(|range| {
             format!(
                 "Published: {} to {}.",
@@ -42,7 +42,7 @@ fn of_group(group: &Group<'_>, by: By, measures: &[Measure]) -> AnyView {
                 rounding::percent(range.high, 1)
             )
         });
-    let all = group.entries.len();
+    let all = group.results.len();
     let lines: Vec<AnyView> = measures
         .iter()
         .filter_map(|measure| Some((*measure, group.spread(*measure)?)))

@@ -6,7 +6,7 @@ use super::choice::tick;
 use crate::base::stretch::stretch;
 use crate::service::dish::Dish;
 use crate::service::dish::step::{Edge, OfFish, Station, Step};
-use crate::service::menu::edit::{Edit, Fault, Field, LinkDraft, StepDraft};
+use crate::service::menu::edit::{Edit, EditFault, Field, LinkDraft, StepDraft};
 
 /// The dish that is changed, and how: an edit comes back with its fault, or with none once it is kept.
 #[derive(Clone, Copy)]
@@ -14,7 +14,7 @@ pub struct Editor {
     /// The dish as it stands.
     pub dish: Signal<Option<Dish>>,
     /// Makes a change.
-    pub edit: Callback<Edit, Option<Fault>>,
+    pub edit: Callback<Edit, Option<EditFault>>,
 }
 
 /// One step that is being changed.
@@ -23,7 +23,7 @@ struct Open {
     editor: Editor,
     id: StoredValue<String>,
     draft: RwSignal<StepDraft>,
-    fault: RwSignal<Option<Fault>>,
+    fault: RwSignal<Option<EditFault>>,
     /// Said once a change is kept.
     kept: RwSignal<bool>,
 }
@@ -31,7 +31,7 @@ struct Open {
 impl Editor {
     /// The name of the dish and all its steps.
     pub fn view(self) -> AnyView {
-        let fault = RwSignal::new(None::<Fault>);
+        let fault = RwSignal::new(None::<EditFault>);
         let send = move |edit: Edit| fault.set(self.edit.run(edit));
         let ids = Memo::new(move |_| {
             self.dish.with(|dish| {

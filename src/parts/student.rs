@@ -8,7 +8,7 @@ use super::parcel::Parcel;
 use super::result;
 use crate::class::board::Board;
 use crate::class::class_list::{Class, ClassAction, letters};
-use crate::class::entry::Entry;
+use crate::class::result::ClassResult;
 use crate::session::drawer::Drawer;
 use crate::trade::rounding;
 
@@ -23,7 +23,7 @@ pub fn of_row(
         return ().into_any();
     };
     let parcel = Parcel::new(feedback.clone(), None);
-    let code = letters(&row.entry.code);
+    let code = letters(&row.result.code);
     let refused = RwSignal::new(None::<String>);
     let take_out = move |_| {
         if let Err(refusal) = classes.act(&id.get_value(), ClassAction::Drop(code.clone())) {
@@ -39,7 +39,7 @@ pub fn of_row(
             </div>
             {board.flags_of(nth).iter().skip(1).map(|flag| view! { <p class="care">{flag.sentence()}</p> }).collect_view()}
             {earlier(&row.earlier)}
-            {result::of_entry(&row.entry)}
+            {result::of(&row.result)}
             {move || refused.get().map(|sentence| view! { <p class="fault">{sentence}</p> })}
             <button class="btn bare noprint" on:click=take_out>"Take this code out of the class"</button>
         </div>
@@ -47,15 +47,15 @@ pub fn of_row(
     .into_any()
 }
 
-fn earlier(entries: &[Entry]) -> AnyView {
-    if entries.is_empty() {
+fn earlier(results: &[ClassResult]) -> AnyView {
+    if results.is_empty() {
         return ().into_any();
     }
     view! {
         <div>
             <h3>"Corrected: earlier tries"</h3>
             <ul class="plain-list small">
-                {entries.iter().map(|entry| view! { <li>{said_of(entry)}</li> }).collect_view()}
+                {results.iter().map(|result| view! { <li>{said_of(result)}</li> }).collect_view()}
             </ul>
         </div>
     }
@@ -64,10 +64,10 @@ fn earlier(entries: &[Entry]) -> AnyView {
 
 /// A try that was corrected, in a line.
 #[must_use]
-pub fn said_of(entry: &Entry) -> String {
-    let yielded = match &entry.figures {
+pub fn said_of(result: &ClassResult) -> String {
+    let yielded = match &result.figures {
         Ok(figures) => rounding::percent(figures.yield_ratio, figures.reading.percent_decimals()),
         Err(why) => why.to_string(),
     };
-    format!("{}: {yielded}", entry.sheet.day)
+    format!("{}: {yielded}", result.sheet.day)
 }

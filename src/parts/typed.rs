@@ -4,11 +4,11 @@ use leptos::prelude::*;
 
 use super::choice::fault;
 use crate::code::alphabet::{self, GROUP, Read};
-use crate::code::opening::{Opened, open};
+use crate::code::opening::{OpenedCode, open};
 use crate::code::unopened::Unopened;
 
 /// A field for one code; `take` gets it once it opens.
-pub fn field(take: impl Fn(Opened) + Copy + Send + Sync + 'static) -> AnyView {
+pub fn field(take: impl Fn(OpenedCode) + Copy + Send + Sync + 'static) -> AnyView {
     let typed = RwSignal::new(String::new());
     // A code is not called wrong while it is being typed.
     let tried = RwSignal::new(false);

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::trade::yield_sheet::{Figure, Part, YieldSheet};
+use crate::trade::yield_sheet::{Figure, YieldPart, YieldSheet};
 
 /// The yield with its doubt, what it cost, and where it went.
 pub fn told(sheet: &YieldSheet) -> AnyView {
@@ -38,7 +38,7 @@ fn figure(told: &Figure, class: &'static str) -> AnyView {
     .into_any()
 }
 
-fn parts(parts: &[Part]) -> AnyView {
+fn parts(parts: &[YieldPart]) -> AnyView {
     view! {
         <section class="sheet">
             <h2>"Where it went"</h2>

@@ -6,7 +6,7 @@ use crate::base::id::is_id;
 
 /// A side of a dish.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Side {
+pub enum DishSide {
     /// Its lines as written.
     Card,
     /// One line, by its identity.
@@ -23,7 +23,7 @@ pub enum Side {
     Journal,
 }
 
-impl Side {
+impl DishSide {
     pub(super) fn parse(word: &str, rest: Option<&str>) -> Option<Self> {
         Some(match word {
             "line" => Self::Line(rest.filter(|id| is_id(id))?.to_owned()),
@@ -37,7 +37,7 @@ impl Side {
     }
 }
 
-impl fmt::Display for Side {
+impl fmt::Display for DishSide {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Card => Ok(()),

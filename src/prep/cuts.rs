@@ -1,6 +1,6 @@
 //! The words of every cut, in order. A caution stands at the cut where it matters.
 
-use super::filleting::{Cut, CutDetour, Part};
+use super::filleting::{Cut, CutDetour, FishPart};
 use crate::base::kit::Kit;
 use crate::trade::breakdown::DeliveryForm;
 
@@ -14,7 +14,7 @@ pub const CUTS: &[Cut] = &[
             "Raw fish: wash hands, knife and board before and after, and keep other food away. Your kitchen's rules and your supervisor decide.",
         ),
         looks: "Push the board: it does not move.",
-        part: Part::Board,
+        part: FishPart::Board,
         forms: None,
         detours: &[],
     },
@@ -26,7 +26,7 @@ pub const CUTS: &[Cut] = &[
             "Spines lean back towards the tail and go through gloves. Never slide a bare hand from tail to head.",
         ),
         looks: "No spine stands up along the back or the belly.",
-        part: Part::Spines,
+        part: FishPart::Spines,
         forms: None,
         detours: &[],
     },
@@ -38,7 +38,7 @@ pub const CUTS: &[Cut] = &[
             "Scrape with the back of the blade and keep its edge turned away from the hand on the tail.",
         ),
         looks: "A fingertip drawn from tail to head meets only smooth skin.",
-        part: Part::Skin,
+        part: FishPart::Skin,
         forms: Some(&[
             DeliveryForm::Whole,
             DeliveryForm::Gutted,
@@ -54,7 +54,7 @@ pub const CUTS: &[Cut] = &[
             "Keep the point shallow and your other hand behind it. A burst gut spoils flesh: wash fish, board, knife and hands.",
         ),
         looks: "The cavity is empty and nothing inside was cut through.",
-        part: Part::Belly,
+        part: FishPart::Belly,
         forms: Some(&[DeliveryForm::Whole]),
         detours: &[],
     },
@@ -64,7 +64,7 @@ pub const CUTS: &[Cut] = &[
         say: "Rinse the cavity under a thin stream of cold water until it runs clear. Rub out the dark blood with a thumb. Do not soak. Pat dry, inside and out.",
         caution: None,
         looks: "Clean bone, no dark line, and paper comes away nearly dry.",
-        part: Part::Belly,
+        part: FishPart::Belly,
         forms: Some(&[DeliveryForm::Whole]),
         detours: &[],
     },
@@ -74,7 +74,7 @@ pub const CUTS: &[Cut] = &[
         say: "Wipe the cavity with paper. Scrape out any dark blood left under the backbone. Pat the fish dry, so that it stays still on the board.",
         caution: None,
         looks: "Clean bone, no dark line, and a fish that doesn't slide.",
-        part: Part::Belly,
+        part: FishPart::Belly,
         forms: Some(&[
             DeliveryForm::Gutted,
             DeliveryForm::GuttedScaled,
@@ -90,7 +90,7 @@ pub const CUTS: &[Cut] = &[
             "Keep the hand on the head behind the blade, never in front of it. The head stays on: it is your handle.",
         ),
         looks: "The thick shoulder lies on the fillet's side of the cut, not on the head.",
-        part: Part::Head,
+        part: FishPart::Head,
         forms: Some(&[
             DeliveryForm::Whole,
             DeliveryForm::Gutted,
@@ -106,7 +106,7 @@ pub const CUTS: &[Cut] = &[
             "Blade flat along the bone, edge away from the hand. The hand that lifts the flesh stays above the blade.",
         ),
         looks: "The blade ticks along bone, and the bones shine through what is left.",
-        part: Part::Back,
+        part: FishPart::Back,
         forms: None,
         detours: &[CutDetour {
             without: Kit::FlexibleKnife,
@@ -125,7 +125,7 @@ pub const CUTS: &[Cut] = &[
             "Cut towards the tail, with nobody's hand there. Hold the fillet by its upper edge.",
         ),
         looks: "One whole fillet, and a frame with no thick flesh on it.",
-        part: Part::Tail,
+        part: FishPart::Tail,
         forms: None,
         detours: &[],
     },
@@ -137,7 +137,7 @@ pub const CUTS: &[Cut] = &[
             "The fish rocks more on this side. Steady it first, then cut, edge away from the hand.",
         ),
         looks: "Two fillets of nearly the same size. Weigh them now if you follow each loss.",
-        part: Part::Back,
+        part: FishPart::Back,
         forms: None,
         detours: &[CutDetour {
             without: Kit::FlexibleKnife,
@@ -152,7 +152,7 @@ pub const CUTS: &[Cut] = &[
         say: "Fillet skin down, ribs away from your holding hand. Slip the blade flat under the ends of the ribs, edge a little up against the bone. Draw it out towards the belly and lift the ribs off as one sheet.",
         caution: Some("Cut away from the hand. Fingertips stay flat on the thick side."),
         looks: "You can see through the sheet of ribs, and the belly is still on the fillet.",
-        part: Part::Ribs,
+        part: FishPart::Ribs,
         forms: None,
         detours: &[CutDetour {
             without: Kit::FlexibleKnife,
@@ -169,7 +169,7 @@ pub const CUTS: &[Cut] = &[
         say: "Stroke from the tail end to the thick end and feel for the row of points. Press the flesh down beside each bone. Pull it out with the pliers along its own lean, towards the thick end.",
         caution: Some("A bone left in can choke a guest. Feel the whole row twice."),
         looks: "A fingertip finds nothing, and the flesh is still closed.",
-        part: Part::Pins,
+        part: FishPart::Pins,
         forms: None,
         detours: &[CutDetour {
             without: Kit::Pliers,
@@ -186,7 +186,7 @@ pub const CUTS: &[Cut] = &[
         say: "Trim the thin flap of the belly and the frayed ends, one clean stroke for each. Take no more than would burn in the pan. Keep the trimmings on the tray.",
         caution: Some("Draw the knife away from the hand, and keep its point on the board."),
         looks: "Straight edges, and no part so thin that it cooks first.",
-        part: Part::Edges,
+        part: FishPart::Edges,
         forms: None,
         detours: &[],
     },
@@ -196,7 +196,7 @@ pub const CUTS: &[Cut] = &[
         say: "Draw the back of the knife along the skin to press the water out. Wipe it with paper. Do it again until the paper stays dry.",
         caution: None,
         looks: "Dull, dry skin. Wet skin sticks, spits and stays soft.",
-        part: Part::Skin,
+        part: FishPart::Skin,
         forms: None,
         detours: &[],
     },
@@ -208,7 +208,7 @@ pub const CUTS: &[Cut] = &[
             "Frames spoil as fast as fillets. How long you may keep them is for your local code and your supervisor.",
         ),
         looks: "The board is clear and wiped, and nothing raw lies in the warm.",
-        part: Part::Frame,
+        part: FishPart::Frame,
         forms: None,
         detours: &[],
     },

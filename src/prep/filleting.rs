@@ -8,7 +8,7 @@ use crate::trade::breakdown::DeliveryForm;
 
 /// The part of the fish that the picture of a cut shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Part {
+pub enum FishPart {
     /// Fins and their spines.
     Spines,
     /// The belly and its cavity.
@@ -33,7 +33,7 @@ pub enum Part {
     Frame,
 }
 
-impl Part {
+impl FishPart {
     /// Whether it is cut on the fillet, once that is off the bone.
     #[must_use]
     pub fn is_of_the_fillet(self) -> bool {
@@ -68,7 +68,7 @@ pub struct Cut {
     /// What right looks like.
     pub looks: &'static str,
     /// What the picture shows.
-    pub part: Part,
+    pub part: FishPart,
     /// The delivery forms that need this cut; all of them when it isn't given.
     pub forms: Option<&'static [DeliveryForm]>,
     /// What changes without some kit.

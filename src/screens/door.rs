@@ -4,7 +4,7 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
-use super::doors::{Door, Doors, Part};
+use super::doors::{AppPart, Door, Doors};
 use crate::device::focus;
 use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
@@ -16,7 +16,7 @@ use crate::session::notice::Notice;
 const PATIENCE: Duration = Duration::from_millis(400);
 
 /// The screen of a part, or what stands at its door.
-pub fn screen(doors: Doors, part: Part, place: &Place) -> AnyView {
+pub fn screen(doors: Doors, part: AppPart, place: &Place) -> AnyView {
     match doors.of(part).get() {
         // A screen is built once: what is typed into it, or read of it later, must not build it again.
         Door::Open => {
@@ -29,7 +29,9 @@ pub fn screen(doors: Doors, part: Part, place: &Place) -> AnyView {
 
 /// Asks for the part that shows `place`. Whoever came to it from another screen stands at its heading once it is here.
 pub fn ask(doors: Doors, bench: Bench, place: &Place, moved: bool) {
-    let Some(part) = Part::of(place) else { return };
+    let Some(part) = AppPart::of(place) else {
+        return;
+    };
     let place = place.clone();
     doors.ask(part, move |came| {
         if came && moved && bench.place.get_untracked() == place {
@@ -40,12 +42,12 @@ pub fn ask(doors: Doors, bench: Bench, place: &Place, moved: bool) {
 
 /// The timers, once something cooks or is about to: they ring whatever screen is shown.
 pub fn timers(doors: Doors, bench: Bench) -> AnyView {
-    let door = doors.of(Part::Cook);
+    let door = doors.of(AppPart::Cook);
     Effect::new(move |_| {
         if bench.cooking.with(Vec::is_empty) {
             return;
         }
-        doors.ask(Part::Cook, move |came| {
+        doors.ask(AppPart::Cook, move |came| {
             if !came {
                 let said = "A timer runs, but the part of Scaleside that rings did not arrive. Open the service and try again there.";
                 bench.notice.set(Some(Notice::Told(said.to_owned())));
@@ -58,7 +60,7 @@ pub fn timers(doors: Doors, bench: Bench) -> AnyView {
 /// Looks after all that is kept, once the first screen is painted.
 pub fn look_over(doors: Doors, bench: Bench) {
     let ask = move || {
-        doors.ask(Part::Shelf, move |came| {
+        doors.ask(AppPart::Shelf, move |came| {
             // Without it the next start looks.
             if came {
                 doors.look_over(bench);
@@ -71,15 +73,15 @@ pub fn look_over(doors: Doors, bench: Bench) {
 /// A gentle word above the list of fish, when a backup is due.
 pub fn reminder(bench: Bench) -> AnyView {
     let doors = Doors::here();
-    let door = doors.of(Part::Shelf);
+    let door = doors.of(AppPart::Shelf);
     view! { {move || (door.get() == Door::Open).then(|| doors.reminder(bench))} }.into_any()
 }
 
 /// What stands beside the yield of a fish. It comes once the yield is painted, and what did not come is asked for again.
 pub fn beside(hand: Hand) -> AnyView {
     let doors = Doors::here();
-    let door = doors.of(Part::Beside);
-    let ask = move || doors.ask(Part::Beside, |_| ());
+    let door = doors.of(AppPart::Beside);
+    let ask = move || doors.ask(AppPart::Beside, |_| ());
     set_timeout(ask, PATIENCE);
     view! {
         {move || match door.get() {

@@ -16,7 +16,7 @@ use crate::session::hand::Hand;
 
 /// A part of the app, named as its folder.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Part {
+pub enum AppPart {
     /// From the mise en place to the pass, and the timers.
     Cook,
     /// The kitchen's own dishes.
@@ -35,7 +35,7 @@ pub enum Part {
     Shelf,
 }
 
-impl Part {
+impl AppPart {
     const ALL: [Self; 8] = [
         Self::Cook,
         Self::Dish,
@@ -119,7 +119,7 @@ pub enum Door {
 
 /// The doors of all parts. Copied freely: it holds only handles.
 #[derive(Clone, Copy)]
-pub struct Doors([RwSignal<Door>; Part::ALL.len()]);
+pub struct Doors([RwSignal<Door>; AppPart::ALL.len()]);
 
 impl Doors {
     /// The doors of this page.
@@ -131,28 +131,28 @@ impl Doors {
     /// All of them shut.
     #[must_use]
     pub fn shut() -> Self {
-        Self(Part::ALL.map(|_| RwSignal::new(Door::Shut)))
+        Self(AppPart::ALL.map(|_| RwSignal::new(Door::Shut)))
     }
 
     /// How far a part has come, as a signal.
     #[must_use]
-    pub fn of(self, part: Part) -> RwSignal<Door> {
+    pub fn of(self, part: AppPart) -> RwSignal<Door> {
         let Self([cook, dish, compare, class, send, keep, beside, shelf]) = self;
         match part {
-            Part::Cook => cook,
-            Part::Dish => dish,
-            Part::Compare => compare,
-            Part::Class => class,
-            Part::Send => send,
-            Part::Keep => keep,
-            Part::Beside => beside,
-            Part::Shelf => shelf,
+            AppPart::Cook => cook,
+            AppPart::Dish => dish,
+            AppPart::Compare => compare,
+            AppPart::Class => class,
+            AppPart::Send => send,
+            AppPart::Keep => keep,
+            AppPart::Beside => beside,
+            AppPart::Shelf => shelf,
         }
     }
 
     /// Fetches a part, unless it is here or on its way, and then says whether it came. What was refused is tried
     /// again.
-    pub fn ask(self, part: Part, then: impl FnOnce(bool) + 'static) {
+    pub fn ask(self, part: AppPart, then: impl FnOnce(bool) + 'static) {
         let door = self.of(part);
         if matches!(door.get_untracked(), Door::Coming | Door::Open) {
             return;
@@ -169,7 +169,7 @@ impl Doors {
 
     /// The screen of a part that is here.
     #[must_use]
-    pub fn screen(self, part: Part, place: Place) -> Option<AnyView> {
+    pub fn screen(self, part: AppPart, place: Place) -> Option<AnyView> {
         at_once(part.screen(place))
     }
 

@@ -15,7 +15,7 @@ mod send;
 
 use leptos::prelude::*;
 
-use self::doors::{Doors, Part};
+use self::doors::{AppPart, Doors};
 use crate::device::{address, focus, paste, tabs, update};
 use crate::fish::weighing::Which;
 use crate::parts::{missing, notice};
@@ -65,7 +65,7 @@ fn App() -> impl IntoView {
     view! {
         {move || {
             let place = bench.place.get();
-            match Part::of(&place) {
+            match AppPart::of(&place) {
                 Some(part) => door::screen(doors, part, &place),
                 None => untrack(|| screen(bench, &place)),
             }

@@ -16,7 +16,7 @@ use crate::device::turns;
 use crate::device::worker::{Heard, Worker};
 use crate::errand::{self, Errand};
 use crate::work::queue::{Lost, Queue};
-use crate::work::{Ask, Kind, Lane};
+use crate::work::{Ask, QuestionKind, WorkerLane};
 
 /// How long a worker may go on with what nobody waits for any longer before it is ended for the next question.
 const PATIENCE: Duration = Duration::from_millis(300);
@@ -28,7 +28,7 @@ type Answer = Option<(String, JsValue)>;
 
 /// Somebody waits for an answer.
 struct Task {
-    kind: Kind,
+    kind: QuestionKind,
     text: String,
     with: JsValue,
     then: Box<dyn FnOnce(Answer)>,
@@ -72,13 +72,13 @@ pub async fn send<Q: Errand>(question: &Q, with: JsValue) -> Option<(Q::Answer, 
 }
 
 /// Nobody waits for an answer of this kind any longer: the screen that asked has been left.
-pub fn forget(kind: Kind) {
+pub fn forget(kind: QuestionKind) {
     for dropped in at(kind.lane, |crew| crew.queue.forget(kind)) {
         (dropped.then)(None);
     }
 }
 
-async fn put(kind: Kind, text: String, with: JsValue) -> Answer {
+async fn put(kind: QuestionKind, text: String, with: JsValue) -> Answer {
     let mut asked = Some((text, with));
     let told = Promise::new(&mut |done: Function, _| {
         let Some((text, with)) = asked.take() else {
@@ -107,17 +107,17 @@ async fn put(kind: Kind, text: String, with: JsValue) -> Answer {
     Some((answer.get(0).as_string()?, answer.get(1)))
 }
 
-fn at<T>(lane: Lane, work: impl FnOnce(&mut Crew) -> T) -> T {
+fn at<T>(lane: WorkerLane, work: impl FnOnce(&mut Crew) -> T) -> T {
     CREWS.with(|[screen, files]| {
         work(&mut *match lane {
-            Lane::Screen => screen.borrow_mut(),
-            Lane::Files => files.borrow_mut(),
+            WorkerLane::Screen => screen.borrow_mut(),
+            WorkerLane::Files => files.borrow_mut(),
         })
     })
 }
 
 /// The next question, if it can be put.
-fn go_on(lane: Lane) {
+fn go_on(lane: WorkerLane) {
     let here = at(lane, |crew| {
         if matches!(crew.hired, Hired::Nobody) && !crew.queue.is_idle() {
             hire(lane, crew);
@@ -163,7 +163,7 @@ fn answers(
     ))
 }
 
-fn hire(lane: Lane, crew: &mut Crew) {
+fn hire(lane: WorkerLane, crew: &mut Crew) {
     crew.nth = crew.nth.wrapping_add(1);
     let nth = crew.nth;
     crew.hired = match Worker::start(move |heard| hear(lane, nth, heard)) {
@@ -183,7 +183,7 @@ fn hire(lane: Lane, crew: &mut Crew) {
     );
 }
 
-fn hear(lane: Lane, nth: u32, heard: Heard) {
+fn hear(lane: WorkerLane, nth: u32, heard: Heard) {
     if at(lane, |crew| crew.nth != nth) {
         return;
     }
@@ -203,11 +203,12 @@ fn hear(lane: Lane, nth: u32, heard: Heard) {
 }
 
 /// A question has been answered.
-fn over(lane: Lane, number: u32, answer: Answer) {
+fn over(lane: WorkerLane, number: u32, answer: Answer) {
     let done = at(lane, |crew| {
         let done = crew.queue.over(number);
         // What a file took of memory goes with the worker that read it.
-        if lane == Lane::Files && crew.queue.is_idle() && matches!(crew.hired, Hired::Here(_)) {
+        if lane == WorkerLane::Files && crew.queue.is_idle() && matches!(crew.hired, Hired::Here(_))
+        {
             crew.hired = Hired::Nobody;
             crew.nth = crew.nth.wrapping_add(1);
         }
@@ -220,7 +221,7 @@ fn over(lane: Lane, number: u32, answer: Answer) {
 }
 
 /// The worker is gone. One that never came won't come the next time either.
-fn lost(lane: Lane) {
+fn lost(lane: WorkerLane) {
     let lost = at(lane, |crew| {
         crew.nth = crew.nth.wrapping_add(1);
         crew.hired = match std::mem::take(&mut crew.hired) {
@@ -242,7 +243,7 @@ fn lost(lane: Lane) {
 }
 
 /// A worker that goes on for long with what nobody waits for is ended: that is how its work is broken off.
-fn end_if_stale(lane: Lane) {
+fn end_if_stale(lane: WorkerLane) {
     let stale = move || {
         at(lane, |crew| {
             let works = matches!(crew.hired, Hired::Here(_));

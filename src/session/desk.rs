@@ -6,11 +6,11 @@ use leptos::prelude::*;
 
 use crate::base::refusal::Refusal;
 use crate::cards::larder;
-use crate::cards::larder::{CardField, Larder, Reading};
+use crate::cards::larder::{CardField, CardReading, Larder};
 use crate::cards::purchase::careful_yield;
 use crate::cards::recipe::{Recipe, RecipeAction};
 use crate::fish::record::Fish;
-use crate::place::{Place, Side};
+use crate::place::{DishSide, Place};
 use crate::session::bench::Bench;
 use crate::session::drawer::Drawer;
 use crate::trade::breakdown::Breakdown;
@@ -24,7 +24,7 @@ pub struct Desk {
     pub recipes: Drawer<Recipe>,
     id: StoredValue<String>,
     /// The card as it reads, read once for all the fields that show something of it.
-    read: Memo<Option<Arc<Reading>>>,
+    read: Memo<Option<Arc<CardReading>>>,
     /// What could not be done with the last tap.
     pub refused: RwSignal<Option<String>>,
 }
@@ -69,7 +69,7 @@ impl Desk {
 
     /// The card as it reads; `None` once it is removed.
     #[must_use]
-    pub fn reading(self) -> Option<Arc<Reading>> {
+    pub fn reading(self) -> Option<Arc<CardReading>> {
         self.read.get()
     }
 
@@ -98,7 +98,7 @@ impl Desk {
 
     /// The address of a side of this card.
     #[must_use]
-    pub fn at(self, side: Side) -> Place {
+    pub fn at(self, side: DishSide) -> Place {
         Place::Dish(self.id.get_value(), side)
     }
 

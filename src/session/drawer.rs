@@ -10,8 +10,8 @@ use leptos::prelude::*;
 use super::bench::Bench;
 use super::notice::Notices;
 use super::refusals::NoRecord;
+use super::register::Register;
 use super::removal::{self, Whereto};
-use super::roll::Roll;
 use crate::base::id;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
@@ -37,7 +37,7 @@ pub(super) struct Copied<T: 'static> {
 /// All records of one kind. Copied freely: it holds only handles.
 pub struct Drawer<T: Entry> {
     /// Which there are.
-    pub(super) roll: Roll,
+    pub(super) register: Register,
     /// Those that were read.
     pub(super) read: StoredValue<BTreeMap<String, Copied<T>>>,
     pub(super) store: StoredValue<Store<T>>,
@@ -63,7 +63,7 @@ impl<T: Entry> Drawer<T> {
         ids: RwSignal<Vec<String>>,
     ) -> Self {
         Self {
-            roll: Roll::empty(T::KIND, T::NOUN, notices, cooking, ids),
+            register: Register::empty(T::KIND, T::NOUN, notices, cooking, ids),
             read: StoredValue::new(BTreeMap::new()),
             store: StoredValue::new(Store::new(T::KIND, build::number())),
             whole: RwSignal::new(false),
@@ -80,7 +80,7 @@ impl<T: Entry> Drawer<T> {
     /// The identities of all records, the latest first.
     #[must_use]
     pub fn ids(self) -> Vec<String> {
-        self.roll.ids.get()
+        self.register.ids.get()
     }
 
     /// One record, as a signal that changes with every tap; nothing when it is not on this phone.
@@ -109,7 +109,7 @@ impl<T: Entry> Drawer<T> {
 
     /// Reads one record and follows its changes, its removal among them.
     pub fn with<U>(self, id: &str, read: impl FnOnce(&T) -> U) -> Option<U> {
-        self.roll.ids.track();
+        self.register.ids.track();
         Some(self.signal(id)?.with(read))
     }
 
@@ -120,7 +120,7 @@ impl<T: Entry> Drawer<T> {
 
     /// What is read of each record as it is now, the latest first. See [`Drawer::read_all`].
     pub fn of_each<U>(self, read: impl Fn(&T) -> Option<U>) -> Vec<U> {
-        let ids = self.roll.ids.get_untracked();
+        let ids = self.register.ids.get_untracked();
         let each = |id: &String| self.with_untracked(id, &read).flatten();
         ids.iter().filter_map(each).collect()
     }
@@ -212,7 +212,7 @@ impl<T: Entry> Drawer<T> {
             return Ok(());
         };
         let removed = self.store.try_update_value(|store| {
-            removal::remove(self.roll.notices, store, &held, T::NOUN, whereto)
+            removal::remove(self.register.notices, store, &held, T::NOUN, whereto)
         });
         removed.unwrap_or(Ok(()))?;
         self.forget(id);
@@ -245,7 +245,7 @@ impl<T: Entry> Drawer<T> {
         match found.flatten() {
             Some((id, Some(held))) => {
                 self.hold(held);
-                self.roll.add(&id);
+                self.register.add(&id);
                 self.look_again(&id);
             }
             Some((id, None)) => self.forget(&id),
@@ -274,16 +274,16 @@ impl<T: Entry> Drawer<T> {
             Some(Outcome::Kept { held, left_out, .. }) => {
                 let id = held.id.clone();
                 self.hold(held);
-                self.roll.kept(id, &left_out);
+                self.register.kept(id, &left_out);
                 Ok(())
             }
             Some(Outcome::NotKept { held, fault }) => {
                 let id = held.id.clone();
                 self.hold(held);
-                self.roll.add(&id);
+                self.register.add(&id);
                 let name = (T::KIND, id.clone());
                 let again = Arc::new(move || self.retry(&id));
-                self.roll.notices.not_kept(name, &fault, again);
+                self.register.notices.not_kept(name, &fault, again);
                 Ok(())
             }
             Some(Outcome::Refused(refusal)) => Err(refusal),
@@ -309,7 +309,7 @@ impl<T: Entry> Drawer<T> {
             record,
             counter,
         } = held;
-        self.roll.cooks(&id, record.is_cooking());
+        self.register.cooks(&id, record.is_cooking());
         let signal = self.read.try_update_value(|read| {
             let copied = read.entry(id).or_insert_with(|| Copied {
                 signal: ArcRwSignal::new(record.clone()),
@@ -329,6 +329,6 @@ impl<T: Entry> Drawer<T> {
         self.read.update_value(|read| {
             read.remove(id);
         });
-        self.roll.drop(id);
+        self.register.drop(id);
     }
 }

@@ -49,7 +49,7 @@ impl<T: Entry> AnyDrawer for Drawer<T> {
     }
 
     fn ids(&self) -> Vec<String> {
-        self.roll.ids.get_untracked()
+        self.register.ids.get_untracked()
     }
 
     fn look_over(&self, id: &str) {
@@ -61,7 +61,7 @@ impl<T: Entry> AnyDrawer for Drawer<T> {
     }
 
     fn unkept(&self) -> Vec<(&'static str, Held<Raw>)> {
-        let ids = self.roll.notices.unkept(T::KIND).into_iter();
+        let ids = self.register.notices.unkept(T::KIND).into_iter();
         let held = ids.filter_map(|id| {
             let held = self.in_memory(&id)?;
             let record = to_raw_value(&held.record).ok()?;
@@ -166,9 +166,9 @@ impl Drawers {
             Ok(found) => found,
             Err(fault) => return self.notices.fault(&fault.into()),
         };
-        self.fish.roll.ids.set(found.latest_first(Fish::KIND));
+        self.fish.register.ids.set(found.latest_first(Fish::KIND));
         self.settings
-            .roll
+            .register
             .ids
             .set(found.latest_first(Settings::KIND));
         self.list(&found);

@@ -11,5 +11,5 @@ pub mod hand;
 pub mod notice;
 mod reading;
 mod refusals;
+mod register;
 pub mod removal;
-mod roll;

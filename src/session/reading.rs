@@ -31,7 +31,7 @@ impl<T: Entry> Drawer<T> {
             Some(_) => None,
             None => Some(Box::new(move || self.forget(&own))),
         };
-        self.roll.tell(id, &aside, faults, standing, forget);
+        self.register.tell(id, &aside, faults, standing, forget);
         held
     }
 
@@ -56,7 +56,7 @@ impl<T: Entry> Drawer<T> {
         if self.reading.get_value() {
             return false;
         }
-        let mut left = self.roll.ids.get_untracked().into_iter().peekable();
+        let mut left = self.register.ids.get_untracked().into_iter().peekable();
         let mut turn = Turn::begin();
         while !turn.is_over()
             && let Some(id) = left.next()

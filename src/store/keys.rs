@@ -28,12 +28,12 @@ const ASIDE: &str = "scaleside/aside/";
 
 /// Which of a record's two slots.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Side {
+pub(super) enum SlotSide {
     A,
     B,
 }
 
-impl Side {
+impl SlotSide {
     pub(super) const BOTH: [Self; 2] = [Self::A, Self::B];
 
     pub(super) fn other(self) -> Self {
@@ -45,10 +45,10 @@ impl Side {
 }
 
 /// The key of one slot.
-pub(super) fn slot(kind: &str, id: &str, side: Side) -> String {
+pub(super) fn slot(kind: &str, id: &str, side: SlotSide) -> String {
     let side = match side {
-        Side::A => 'a',
-        Side::B => 'b',
+        SlotSide::A => 'a',
+        SlotSide::B => 'b',
     };
     format!("{OURS}{FORMAT}/{kind}/{id}/{side}")
 }
@@ -56,13 +56,13 @@ pub(super) fn slot(kind: &str, id: &str, side: Side) -> String {
 /// A key of a record, for those who go by the key that was written to.
 #[must_use]
 pub fn of(kind: &str, id: &str) -> String {
-    slot(kind, id, Side::A)
+    slot(kind, id, SlotSide::A)
 }
 
 /// The id of the record whose slot `key` is, when it is a key of this kind and of this format.
 pub(super) fn id_of<'k>(kind: &str, key: &'k str) -> Option<&'k str> {
     let id = key.split('/').nth(3).filter(|id| is_id(id))?;
-    Side::BOTH
+    SlotSide::BOTH
         .iter()
         .any(|side| slot(kind, id, *side) == key)
         .then_some(id)

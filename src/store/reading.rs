@@ -2,10 +2,10 @@
 
 use std::collections::BTreeSet;
 
-use super::keys::{self, Side};
+use super::keys::{self, SlotSide};
 use super::outcome::{AsideNote, Fault, Held, Loaded};
 use super::shelf::{Shelf, ShelfFault};
-use super::slot::{self, Slot};
+use super::slot::{self, StoredSlot};
 use super::standing::{self, Newer, Standing};
 use super::texts::Texts;
 use crate::base::instant::Instant;
@@ -76,8 +76,8 @@ impl Texts {
                 why: Newer::Format(format),
             };
         }
-        for side in Side::BOTH {
-            if let Slot::Bad { reason, .. } = pair.at(side) {
+        for side in SlotSide::BOTH {
+            if let StoredSlot::Bad { reason, .. } = pair.at(side) {
                 let key = keys::slot(self.kind, id, side);
                 loaded.aside.push(AsideNote {
                     key,

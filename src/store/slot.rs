@@ -1,7 +1,7 @@
 //! The two copies of one record, and what may be written over.
 
 use super::envelope::{self, Unreadable};
-use super::keys::{self, Side};
+use super::keys::{self, SlotSide};
 use super::outcome::Fault;
 use super::shelf::{Shelf, ShelfFault};
 use crate::base::instant::Instant;
@@ -20,13 +20,13 @@ pub(super) struct Whole {
 }
 
 /// What is in one slot.
-pub(super) enum Slot {
+pub(super) enum StoredSlot {
     Empty,
     Good(Whole),
     Bad { text: String, reason: Unreadable },
 }
 
-impl Slot {
+impl StoredSlot {
     pub(super) fn read(shelf: &dyn Shelf, key: &str, fits: Fits) -> Result<Self, ShelfFault> {
         let Some(text) = shelf.get(key)? else {
             return Ok(Self::Empty);
@@ -57,8 +57,8 @@ impl Slot {
 
 /// Both slots of one record.
 pub(super) struct Pair {
-    a: Slot,
-    b: Slot,
+    a: StoredSlot,
+    b: StoredSlot,
 }
 
 impl Pair {
@@ -68,35 +68,36 @@ impl Pair {
         id: &str,
         fits: Fits,
     ) -> Result<Self, ShelfFault> {
-        let [a, b] = Side::BOTH.map(|side| Slot::read(shelf, &keys::slot(kind, id, side), fits));
+        let [a, b] =
+            SlotSide::BOTH.map(|side| StoredSlot::read(shelf, &keys::slot(kind, id, side), fits));
         Ok(Self { a: a?, b: b? })
     }
 
-    pub(super) fn at(&self, side: Side) -> &Slot {
+    pub(super) fn at(&self, side: SlotSide) -> &StoredSlot {
         match side {
-            Side::A => &self.a,
-            Side::B => &self.b,
+            SlotSide::A => &self.a,
+            SlotSide::B => &self.b,
         }
     }
 
     /// The slot that holds the newest copy that opens.
-    pub(super) fn newest_side(&self) -> Option<Side> {
+    pub(super) fn newest_side(&self) -> Option<SlotSide> {
         match (self.a.whole(), self.b.whole()) {
-            (Some(a), Some(b)) if b.counter > a.counter => Some(Side::B),
-            (None, Some(_)) => Some(Side::B),
-            (Some(_), _) => Some(Side::A),
+            (Some(a), Some(b)) if b.counter > a.counter => Some(SlotSide::B),
+            (None, Some(_)) => Some(SlotSide::B),
+            (Some(_), _) => Some(SlotSide::A),
             (None, None) => None,
         }
     }
 
     pub(super) fn into_newest(self) -> Option<Whole> {
         let newest = match self.newest_side()? {
-            Side::A => self.a,
-            Side::B => self.b,
+            SlotSide::A => self.a,
+            SlotSide::B => self.b,
         };
         match newest {
-            Slot::Good(whole) => Some(whole),
-            Slot::Empty | Slot::Bad { .. } => None,
+            StoredSlot::Good(whole) => Some(whole),
+            StoredSlot::Empty | StoredSlot::Bad { .. } => None,
         }
     }
 
@@ -106,24 +107,26 @@ impl Pair {
 
     /// The slot to write to: never the one with the newest good copy, and an unreadable one only when
     /// there is no other.
-    pub(super) fn target(&self) -> Side {
+    pub(super) fn target(&self) -> SlotSide {
         match self.newest_side() {
             Some(side) => side.other(),
-            None if matches!(self.b, Slot::Empty) && !matches!(self.a, Slot::Empty) => Side::B,
-            None => Side::A,
+            None if matches!(self.b, StoredSlot::Empty) && !matches!(self.a, StoredSlot::Empty) => {
+                SlotSide::B
+            }
+            None => SlotSide::A,
         }
     }
 
     /// The counters and sums of the copies that open.
     pub(super) fn marks(&self) -> impl Iterator<Item = (u64, &str)> {
-        let whole = [&self.a, &self.b].into_iter().filter_map(Slot::whole);
+        let whole = [&self.a, &self.b].into_iter().filter_map(StoredSlot::whole);
         whole.map(|whole| (whole.counter, whole.sum.as_str()))
     }
 
     /// The newer format one of the slots is in, if any.
     pub(super) fn future(&self) -> Option<u32> {
         [&self.a, &self.b].iter().find_map(|slot| match slot {
-            Slot::Bad {
+            StoredSlot::Bad {
                 reason: Unreadable::FutureFormat(format),
                 ..
             } => Some(*format),
@@ -179,7 +182,7 @@ pub(super) fn move_aside(
     fits: Fits,
     now: Instant,
 ) -> Result<Option<String>, Fault> {
-    let Slot::Bad { text, .. } = Slot::read(shelf, key, fits)? else {
+    let StoredSlot::Bad { text, .. } = StoredSlot::read(shelf, key, fits)? else {
         return Ok(None);
     };
     let aside = set_aside(shelf, key, &text, now)?;

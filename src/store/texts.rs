@@ -13,13 +13,13 @@
 //! of the other's write, and makes its change again if it is not in the newest copy ([`Texts::mend`]).
 
 use super::envelope::{self, Opened, Unsealable};
-use super::keys::{self, Side};
+use super::keys::{self, SlotSide};
 use super::outcome::{Fault, Held, Outcome};
 use super::refusals::NoEntry;
 use super::shelf::{Shelf, ShelfFault};
-use super::slot::{self, Fits, Pair, Slot};
+use super::slot::{self, Fits, Pair, StoredSlot};
 use super::standing::{self, Newer};
-use super::waiting::{Change, Start, Waiting};
+use super::waiting::{ChangeBase, TextChange, Waiting};
 use crate::base::instant::Instant;
 
 /// How often a change is made again when another tab writes in the same moment.
@@ -90,7 +90,7 @@ impl Texts {
         shelf: &dyn Shelf,
         held: &Held<String>,
         now: Instant,
-        change: Box<Change>,
+        change: Box<TextChange>,
     ) -> Outcome<String> {
         let outcome = self.write(shelf, held, now, Some(&*change));
         if !matches!(outcome, Outcome::Refused(_)) {
@@ -139,8 +139,12 @@ impl Texts {
     pub(super) fn settle(&self, shelf: &dyn Shelf, id: &str) -> Result<(), Fault> {
         let pair = self.pair(shelf, id)?;
         self.may_write(shelf, &pair)?;
-        match (pair.newest_side(), pair.at(Side::A), pair.at(Side::B)) {
-            (Some(newest), Slot::Good(_), Slot::Good(_)) => {
+        match (
+            pair.newest_side(),
+            pair.at(SlotSide::A),
+            pair.at(SlotSide::B),
+        ) {
+            (Some(newest), StoredSlot::Good(_), StoredSlot::Good(_)) => {
                 slot::remove_and_check(shelf, &keys::slot(self.kind, id, newest.other()))
             }
             _ => Ok(()),
@@ -168,9 +172,9 @@ impl Texts {
         for side in [pair.target(), pair.target().other()] {
             let key = keys::slot(self.kind, id, side);
             match pair.at(side) {
-                Slot::Empty => {}
-                Slot::Good(_) => slot::remove_and_check(shelf, &key)?,
-                Slot::Bad { .. } => {
+                StoredSlot::Empty => {}
+                StoredSlot::Good(_) => slot::remove_and_check(shelf, &key)?,
+                StoredSlot::Bad { .. } => {
                     slot::move_aside(shelf, &key, self.fits, now)?;
                 }
             }
@@ -184,7 +188,7 @@ impl Texts {
         shelf: &dyn Shelf,
         held: &Held<String>,
         now: Instant,
-        change: Option<&Change>,
+        change: Option<&TextChange>,
     ) -> Outcome<String> {
         if !crate::base::id::is_id(&held.id) {
             return Outcome::Refused(NoEntry::NoIdentity.into());
@@ -196,7 +200,7 @@ impl Texts {
                 .as_ref()
                 .ok()
                 .and_then(|pair| self.rebase(held, pair, now));
-            let start = start.unwrap_or_else(|| Start::in_hand(held));
+            let start = start.unwrap_or_else(|| ChangeBase::in_hand(held));
             let body = match change.map_or(Ok(start.body.clone()), |f| f(&start.body)) {
                 Ok(body) => body,
                 Err(refusal) => return Outcome::Refused(refusal),
@@ -218,7 +222,7 @@ impl Texts {
             match placed {
                 Ok(()) => {
                     let held = Held { counter, ..latest };
-                    let Start {
+                    let ChangeBase {
                         merged, left_out, ..
                     } = start;
                     return Outcome::Kept {
@@ -250,7 +254,7 @@ impl Texts {
         envelope::seal_body(body, counter, self.build)
     }
 
-    fn rebase(&mut self, held: &Held<String>, pair: &Pair, now: Instant) -> Option<Start> {
+    fn rebase(&mut self, held: &Held<String>, pair: &Pair, now: Instant) -> Option<ChangeBase> {
         let start = self.waiting.rebase(&held.id, held.counter, pair);
         self.waiting.settle(&held.id, pair, now);
         start
@@ -270,7 +274,7 @@ impl Texts {
         standing::claim(shelf, self.build, now)?;
         let side = pair.target();
         let key = keys::slot(self.kind, id, side);
-        if let Slot::Bad {
+        if let StoredSlot::Bad {
             text: unreadable, ..
         } = pair.at(side)
         {
@@ -281,17 +285,17 @@ impl Texts {
             self.waiting.wrote(id, counter, sum, more);
             return Ok(());
         };
-        match Slot::read(shelf, &key, self.fits) {
+        match StoredSlot::read(shelf, &key, self.fits) {
             Err(_) => {
                 // It may have arrived all the same.
                 self.waiting.wrote(id, counter, sum, more);
                 Err(fault)
             }
-            Ok(Slot::Good(found)) if found.counter == counter && found.sum == sum => {
+            Ok(StoredSlot::Good(found)) if found.counter == counter && found.sum == sum => {
                 self.waiting.wrote(id, counter, sum, more);
                 Ok(())
             }
-            Ok(Slot::Good(found))
+            Ok(StoredSlot::Good(found))
                 if envelope::writes(found.counter) >= envelope::writes(counter) =>
             {
                 Err(Fault::ChangedElsewhere)

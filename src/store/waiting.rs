@@ -10,7 +10,7 @@ use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 
 /// A change of a record's text, or why it can't be made. Pure, since it may be made more than once.
-pub(super) type Change = dyn Fn(&str) -> Result<String, Refusal> + Send + Sync;
+pub(super) type TextChange = dyn Fn(&str) -> Result<String, Refusal> + Send + Sync;
 
 /// How long a change that is on the shelf is remembered, in milliseconds: by then every tab has heard of it.
 const FRESH_MS: i64 = 10_000;
@@ -24,7 +24,7 @@ pub(super) struct Waiting(BTreeMap<String, Untaken>);
 
 /// The changes of one record, oldest first.
 struct Untaken {
-    changes: VecDeque<(Instant, Box<Change>)>,
+    changes: VecDeque<(Instant, Box<TextChange>)>,
     /// How many changes were there before the first of them.
     forgotten: usize,
     copies: VecDeque<Copied>,
@@ -41,7 +41,7 @@ struct Copied {
 }
 
 /// The record that a change is made on.
-pub(super) struct Start {
+pub(super) struct ChangeBase {
     pub(super) body: String,
     /// The counter of the copy it was read from, or of the one in hand.
     pub(super) counter: u64,
@@ -51,7 +51,7 @@ pub(super) struct Start {
     pub(super) left_out: Vec<Refusal>,
 }
 
-impl Start {
+impl ChangeBase {
     /// The record in hand, as it is.
     pub(super) fn in_hand(held: &Held<String>) -> Self {
         Self {
@@ -74,7 +74,7 @@ impl Waiting {
         Self(BTreeMap::new())
     }
 
-    pub(super) fn push(&mut self, id: &str, change: Box<Change>, now: Instant) {
+    pub(super) fn push(&mut self, id: &str, change: Box<TextChange>, now: Instant) {
         self.line(id).changes.push_back((now, change));
     }
 
@@ -106,13 +106,13 @@ impl Waiting {
 
     /// The shelf's newest copy with the changes made on it that are not in it; nothing when no copy that
     /// opens is as new as `known`.
-    pub(super) fn rebase(&self, id: &str, known: u64, pair: &Pair) -> Option<Start> {
+    pub(super) fn rebase(&self, id: &str, known: u64, pair: &Pair) -> Option<ChangeBase> {
         let newest = pair.newest();
         let newest = newest.filter(|newest| writes(newest.counter) >= writes(known))?;
         let line = self.0.get(id);
         let arrived = line.and_then(|line| line.arrived(pair));
         let own = arrived.map_or(known, |copy| copy.counter.max(known));
-        let mut start = Start {
+        let mut start = ChangeBase {
             body: newest.body.clone(),
             counter: newest.counter,
             sum: Some(newest.sum.clone()),
@@ -212,7 +212,7 @@ impl Untaken {
     }
 
     /// The changes that are not in the newest copy.
-    fn missing<'a>(&'a self, pair: &Pair) -> impl Iterator<Item = &'a Change> {
+    fn missing<'a>(&'a self, pair: &Pair) -> impl Iterator<Item = &'a TextChange> {
         let covered = self.arrived(pair).map_or(0, |copy| copy.covers);
         let there = covered.saturating_sub(self.forgotten);
         let missing = self.changes.iter().skip(there);

@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 /// Why a text is no figure. Each field says it in its own words.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Fault {
+pub(crate) enum NoFigure {
     /// Nothing was typed.
     Empty,
     /// It starts with a minus sign.
@@ -22,13 +22,13 @@ pub(crate) enum Fault {
 }
 
 /// Reads a figure of zero or more with at most `decimals` digits after the mark, exactly.
-pub(crate) fn read(text: &str, decimals: usize) -> Result<Decimal, Fault> {
+pub(crate) fn read(text: &str, decimals: usize) -> Result<Decimal, NoFigure> {
     let text = text.trim();
     if text.is_empty() {
-        return Err(Fault::Empty);
+        return Err(NoFigure::Empty);
     }
     if text.starts_with(['-', '\u{2212}']) {
-        return Err(Fault::Negative);
+        return Err(NoFigure::Negative);
     }
     let is_mark = |c: char| matches!(c, '.' | ',');
     if !text
@@ -36,26 +36,26 @@ pub(crate) fn read(text: &str, decimals: usize) -> Result<Decimal, Fault> {
         .all(|c| c.is_ascii_digit() || is_mark(c) || c.is_whitespace())
         || !text.contains(|c: char| c.is_ascii_digit())
     {
-        return Err(Fault::Letters);
+        return Err(NoFigure::Letters);
     }
     let (whole, fraction) = text.split_once(is_mark).unwrap_or((text, ""));
     if fraction.contains(is_mark) {
-        return Err(Fault::Marks);
+        return Err(NoFigure::Marks);
     }
     if fraction.contains(char::is_whitespace) || !spaced_in_thousands(whole) {
-        return Err(Fault::Spaces);
+        return Err(NoFigure::Spaces);
     }
     if fraction.len() > decimals {
-        return Err(Fault::Decimals);
+        return Err(NoFigure::Decimals);
     }
     let digits: String = whole
         .chars()
         .filter(char::is_ascii_digit)
         .chain(fraction.chars())
         .collect();
-    let digits: i64 = digits.parse().map_err(|_| Fault::Large)?;
-    let scale = u32::try_from(fraction.len()).map_err(|_| Fault::Decimals)?;
-    Decimal::try_new(digits, scale).map_err(|_| Fault::Decimals)
+    let digits: i64 = digits.parse().map_err(|_| NoFigure::Large)?;
+    let scale = u32::try_from(fraction.len()).map_err(|_| NoFigure::Decimals)?;
+    Decimal::try_new(digits, scale).map_err(|_| NoFigure::Decimals)
 }
 
 /// `1 250` and `12 500` are spaced in thousands; `1 6` may be two figures and is not read as one.
@@ -85,20 +85,20 @@ mod tests {
             ("1 250", Ok("1250")),
             ("1\u{a0}250,5", Ok("1250.5")),
             ("0", Ok("0")),
-            ("", Err(Fault::Empty)),
-            ("  ", Err(Fault::Empty)),
-            ("-5", Err(Fault::Negative)),
-            ("\u{2212}5", Err(Fault::Negative)),
-            ("five", Err(Fault::Letters)),
-            ("٣", Err(Fault::Letters)),
-            ("1e3", Err(Fault::Letters)),
-            (",", Err(Fault::Letters)),
-            ("1,234.5", Err(Fault::Marks)),
-            ("1 6", Err(Fault::Spaces)),
-            ("1 .5", Err(Fault::Spaces)),
-            ("1. 5", Err(Fault::Spaces)),
-            ("1.2345", Err(Fault::Decimals)),
-            ("99999999999999999999", Err(Fault::Large)),
+            ("", Err(NoFigure::Empty)),
+            ("  ", Err(NoFigure::Empty)),
+            ("-5", Err(NoFigure::Negative)),
+            ("\u{2212}5", Err(NoFigure::Negative)),
+            ("five", Err(NoFigure::Letters)),
+            ("٣", Err(NoFigure::Letters)),
+            ("1e3", Err(NoFigure::Letters)),
+            (",", Err(NoFigure::Letters)),
+            ("1,234.5", Err(NoFigure::Marks)),
+            ("1 6", Err(NoFigure::Spaces)),
+            ("1 .5", Err(NoFigure::Spaces)),
+            ("1. 5", Err(NoFigure::Spaces)),
+            ("1.2345", Err(NoFigure::Decimals)),
+            ("99999999999999999999", Err(NoFigure::Large)),
         ] {
             let wanted = wanted.map(|text: &str| text.parse::<Decimal>().unwrap());
             assert_eq!(read(text, 3), wanted, "{text:?}");

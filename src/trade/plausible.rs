@@ -11,7 +11,7 @@ use super::published::PublishedRange;
 
 /// A yield against the window for its form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Verdict {
+pub enum YieldVerdict {
     /// So low that a slip is likely.
     FarTooLow,
     /// Under what is published for most fish.
@@ -24,7 +24,7 @@ pub enum Verdict {
     FarTooHigh,
 }
 
-impl Verdict {
+impl YieldVerdict {
     /// What usually explains it: common practice, no source.
     #[must_use]
     pub fn sentence(self) -> &'static str {
@@ -49,10 +49,14 @@ impl Verdict {
 /// Judges a yield beside the published range for its own kind, where there is one: under or over that, a fish calls for
 /// the same questions, whatever others give.
 #[must_use]
-pub fn beside(form: DeliveryForm, yield_ratio: Decimal, range: Option<&PublishedRange>) -> Verdict {
+pub fn beside(
+    form: DeliveryForm,
+    yield_ratio: Decimal,
+    range: Option<&PublishedRange>,
+) -> YieldVerdict {
     match (range, plausible(form, yield_ratio)) {
-        (Some(range), Verdict::Usual) if yield_ratio < range.low => Verdict::Low,
-        (Some(range), Verdict::Usual) if yield_ratio > range.high => Verdict::High,
+        (Some(range), YieldVerdict::Usual) if yield_ratio < range.low => YieldVerdict::Low,
+        (Some(range), YieldVerdict::Usual) if yield_ratio > range.high => YieldVerdict::High,
         (_, verdict) => verdict,
     }
 }
@@ -80,19 +84,19 @@ fn least_whole_for(form: DeliveryForm) -> Decimal {
 
 /// Judges a skin-on fillet yield (a share, 0 to 1) from a fish delivered in `form`.
 #[must_use]
-pub fn plausible(form: DeliveryForm, yield_ratio: Decimal) -> Verdict {
+pub fn plausible(form: DeliveryForm, yield_ratio: Decimal) -> YieldVerdict {
     let at_least = |percent| yield_ratio >= Decimal::new(percent, 2) * whole_for(form);
     let over = |percent| yield_ratio > Decimal::new(percent, 2) * least_whole_for(form);
     if !at_least(25) {
-        Verdict::FarTooLow
+        YieldVerdict::FarTooLow
     } else if !at_least(34) {
-        Verdict::Low
+        YieldVerdict::Low
     } else if !over(62) {
-        Verdict::Usual
+        YieldVerdict::Usual
     } else if !over(65) {
-        Verdict::High
+        YieldVerdict::High
     } else {
-        Verdict::FarTooHigh
+        YieldVerdict::FarTooHigh
     }
 }
 
@@ -104,19 +108,19 @@ mod tests {
     #[test]
     fn the_window_moves_with_the_form() {
         for (form, per_mille, wanted) in [
-            (DeliveryForm::Whole, 249, Verdict::FarTooLow),
-            (DeliveryForm::Whole, 250, Verdict::Low),
-            (DeliveryForm::Whole, 340, Verdict::Usual),
-            (DeliveryForm::Whole, 620, Verdict::Usual),
-            (DeliveryForm::Whole, 621, Verdict::High),
-            (DeliveryForm::Whole, 651, Verdict::FarTooHigh),
-            (DeliveryForm::Gutted, 340, Verdict::Low),
-            (DeliveryForm::GuttedScaled, 466, Verdict::Usual),
-            (DeliveryForm::Gutted, 683, Verdict::High),
-            (DeliveryForm::Gutted, 716, Verdict::FarTooHigh),
-            (DeliveryForm::HeadedGutted, 500, Verdict::Low),
-            (DeliveryForm::HeadedGutted, 700, Verdict::Usual),
-            (DeliveryForm::HeadedGutted, 846, Verdict::FarTooHigh),
+            (DeliveryForm::Whole, 249, YieldVerdict::FarTooLow),
+            (DeliveryForm::Whole, 250, YieldVerdict::Low),
+            (DeliveryForm::Whole, 340, YieldVerdict::Usual),
+            (DeliveryForm::Whole, 620, YieldVerdict::Usual),
+            (DeliveryForm::Whole, 621, YieldVerdict::High),
+            (DeliveryForm::Whole, 651, YieldVerdict::FarTooHigh),
+            (DeliveryForm::Gutted, 340, YieldVerdict::Low),
+            (DeliveryForm::GuttedScaled, 466, YieldVerdict::Usual),
+            (DeliveryForm::Gutted, 683, YieldVerdict::High),
+            (DeliveryForm::Gutted, 716, YieldVerdict::FarTooHigh),
+            (DeliveryForm::HeadedGutted, 500, YieldVerdict::Low),
+            (DeliveryForm::HeadedGutted, 700, YieldVerdict::Usual),
+            (DeliveryForm::HeadedGutted, 846, YieldVerdict::FarTooHigh),
         ] {
             let verdict = plausible(form, Decimal::new(per_mille, 3));
             assert_eq!(verdict, wanted, "{form:?} {per_mille}");

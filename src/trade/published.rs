@@ -53,7 +53,7 @@ impl Product {
 
 /// One published figure.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Row {
+pub struct PublishedRow {
     /// The species' key in [`super::species`].
     pub key: &'static str,
     /// The fish as the source names it.
@@ -87,16 +87,16 @@ pub struct PublishedRange {
     /// The greatest published yield, as a share of the form asked for, 0 to 1.
     pub high: Decimal,
     /// The rows it rests on, in their own form.
-    pub rows: Vec<&'static Row>,
+    pub rows: Vec<&'static PublishedRow>,
     /// The sum, in words, when the rows start from a whole fish and the form asked for is another.
     pub derived: Option<String>,
 }
 
-static ROWS: &[Row] = include!(concat!(env!("OUT_DIR"), "/published.rs"));
+static ROWS: &[PublishedRow] = include!(concat!(env!("OUT_DIR"), "/published.rs"));
 
 /// Every published figure.
 #[must_use]
-pub fn rows() -> &'static [Row] {
+pub fn rows() -> &'static [PublishedRow] {
     ROWS
 }
 
@@ -145,7 +145,7 @@ pub fn range_for(species_key: &str, form: DeliveryForm) -> Option<PublishedRange
     })
 }
 
-fn comparable(species_key: &str, form: DeliveryForm) -> Vec<&'static Row> {
+fn comparable(species_key: &str, form: DeliveryForm) -> Vec<&'static PublishedRow> {
     let with = |wanted: fn(Product) -> bool| -> Vec<_> {
         rows()
             .iter()
@@ -160,14 +160,14 @@ fn comparable(species_key: &str, form: DeliveryForm) -> Vec<&'static Row> {
     }
 }
 
-fn ends(rows: &[&Row]) -> Option<(Decimal, Decimal)> {
+fn ends(rows: &[&PublishedRow]) -> Option<(Decimal, Decimal)> {
     let low = rows.iter().map(|row| row.low_percent).min()?;
     let high = rows.iter().map(|row| row.high_percent).max()?;
     Some((low / Decimal::ONE_HUNDRED, high / Decimal::ONE_HUNDRED))
 }
 
 /// The share of a whole fish of the species that `form` keeps, from the first row that tells it.
-fn share_kept(species_key: &str, form: DeliveryForm) -> Option<(Decimal, &'static Row)> {
+fn share_kept(species_key: &str, form: DeliveryForm) -> Option<(Decimal, &'static PublishedRow)> {
     let product = match form {
         DeliveryForm::Whole => return None,
         DeliveryForm::Gutted | DeliveryForm::GuttedScaled => Product::Gutted,

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::figure::Fault;
+use super::figure::NoFigure;
 use super::mass::{self, Unit};
 use super::money::Currency;
 use super::species::OddWeight;
@@ -18,7 +18,7 @@ pub(super) const A_GAP: &str = "There is a gap inside the figure: type it as one
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum NoWeight {
     /// It is no figure in this unit.
-    NoFigure(Fault, Unit),
+    NoFigure(NoFigure, Unit),
     /// It is nothing.
     Zero,
     /// It is over [`super::mass::Mass::HEAVIEST`].
@@ -34,27 +34,27 @@ impl Said for NoWeight {}
 impl fmt::Display for NoWeight {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Self::NoFigure(Fault::Empty, _) => "Type the weight the scale shows.",
-            Self::NoFigure(Fault::Negative, _) => {
+            Self::NoFigure(NoFigure::Empty, _) => "Type the weight the scale shows.",
+            Self::NoFigure(NoFigure::Negative, _) => {
                 "A weight can't be below zero: zero the scale and weigh again."
             }
-            Self::NoFigure(Fault::Letters, Unit::PoundOunce) => {
+            Self::NoFigure(NoFigure::Letters, Unit::PoundOunce) => {
                 "Type pounds, then lb, then ounces, as in 1 lb 6.5."
             }
-            Self::NoFigure(Fault::Letters, unit) => {
+            Self::NoFigure(NoFigure::Letters, unit) => {
                 return write!(
                     f,
                     "Type only digits and one decimal mark; the weight is in {}.",
                     unit.name()
                 );
             }
-            Self::NoFigure(Fault::Marks, _) => TWO_MARKS,
-            Self::NoFigure(Fault::Spaces, _) => A_GAP,
-            Self::NoFigure(Fault::Decimals, Unit::Gram) => {
+            Self::NoFigure(NoFigure::Marks, _) => TWO_MARKS,
+            Self::NoFigure(NoFigure::Spaces, _) => A_GAP,
+            Self::NoFigure(NoFigure::Decimals, Unit::Gram) => {
                 "Grams take at most two decimals; if that mark stands between thousands, leave it out."
             }
-            Self::NoFigure(Fault::Decimals, _) => "A weight takes at most three decimals.",
-            Self::NoFigure(Fault::Large, _) | Self::TooHeavy => {
+            Self::NoFigure(NoFigure::Decimals, _) => "A weight takes at most three decimals.",
+            Self::NoFigure(NoFigure::Large, _) | Self::TooHeavy => {
                 "That is more than 100 kg: check the unit and the decimal mark."
             }
             Self::Zero => "The weight is zero: put the fish on the scale and read it again.",
@@ -89,7 +89,7 @@ impl fmt::Display for OddWeight {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum NoPrice {
     /// What was typed is no figure.
-    NoFigure(Fault),
+    NoFigure(NoFigure),
     /// It is nothing, or less.
     NotAboveZero,
     /// It is over ten million.
@@ -103,17 +103,17 @@ impl Said for NoPrice {}
 impl fmt::Display for NoPrice {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Self::NoFigure(Fault::Empty) => "Type the price from the invoice.",
-            Self::NoFigure(Fault::Negative) => "A price can't be below zero.",
-            Self::NoFigure(Fault::Letters) => "Type the price in digits, without the currency.",
-            Self::NoFigure(Fault::Marks) => TWO_MARKS,
-            Self::NoFigure(Fault::Spaces) => {
+            Self::NoFigure(NoFigure::Empty) => "Type the price from the invoice.",
+            Self::NoFigure(NoFigure::Negative) => "A price can't be below zero.",
+            Self::NoFigure(NoFigure::Letters) => "Type the price in digits, without the currency.",
+            Self::NoFigure(NoFigure::Marks) => TWO_MARKS,
+            Self::NoFigure(NoFigure::Spaces) => {
                 "There is a gap inside the price: type it as one number."
             }
-            Self::NoFigure(Fault::Decimals) => {
+            Self::NoFigure(NoFigure::Decimals) => {
                 "A price takes at most two decimals; if that mark stands between thousands, leave it out."
             }
-            Self::NoFigure(Fault::Large) | Self::TooDear => {
+            Self::NoFigure(NoFigure::Large) | Self::TooDear => {
                 "That price is over ten million: check the decimal mark."
             }
             Self::NotAboveZero => {

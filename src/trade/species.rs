@@ -23,7 +23,7 @@ const HEAVIEST_G: i64 = 15_000;
 
 /// A fish the cook can pick.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Species {
+pub struct ListedSpecies {
     /// The name it is stored under.
     pub key: &'static str,
     /// The name at the fishmonger's.
@@ -38,7 +38,7 @@ pub struct Species {
     heaviest_g: i64,
 }
 
-impl Species {
+impl ListedSpecies {
     /// Whether its family forms histamine when it is kept warm, which no cooking destroys.
     #[must_use]
     pub fn histamine_family(&self) -> bool {
@@ -47,17 +47,17 @@ impl Species {
 }
 
 // Made of `species.csv` by `build.rs`.
-static SPECIES: &[Species] = include!(concat!(env!("OUT_DIR"), "/species.rs"));
+static SPECIES: &[ListedSpecies] = include!(concat!(env!("OUT_DIR"), "/species.rs"));
 
 /// Every fish, the most usual first.
 #[must_use]
-pub fn species_list() -> &'static [Species] {
+pub fn species_list() -> &'static [ListedSpecies] {
     SPECIES
 }
 
 /// The fish stored under `key`; `None` for one the cook named.
 #[must_use]
-pub fn species(key: &str) -> Option<&'static Species> {
+pub fn species(key: &str) -> Option<&'static ListedSpecies> {
     species_list().iter().find(|species| species.key == key)
 }
 
@@ -68,7 +68,7 @@ pub struct OddWeight {
     /// What the cook reads it in.
     pub(super) unit: Unit,
     /// Nothing for one that the cook named.
-    pub(super) species: Option<&'static Species>,
+    pub(super) species: Option<&'static ListedSpecies>,
     /// Whether it is too light; else it is too heavy.
     pub(super) light: bool,
 }

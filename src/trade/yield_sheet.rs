@@ -23,7 +23,7 @@ pub struct Figure {
 
 /// One part of the fish: a line of where it went.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Part {
+pub struct YieldPart {
     /// What it is called.
     pub name: String,
     /// What it weighed.
@@ -49,7 +49,7 @@ pub struct YieldSheet {
     /// What it cost; empty without a price.
     pub costs: Vec<Figure>,
     /// Where it went, from as delivered to ready to cook; empty while the form is not known.
-    pub parts: Vec<Part>,
+    pub parts: Vec<YieldPart>,
 }
 
 fn figure(name: impl Into<String>, value: impl Into<String>, note: impl Into<String>) -> Figure {
@@ -129,8 +129,8 @@ fn costs(test: &YieldTest) -> Vec<Figure> {
     ]
 }
 
-fn parts(breakdown: &Breakdown, form: DeliveryForm, unit: Unit, decimals: u32) -> Vec<Part> {
-    let part = |name: String, weight: Mass, share: Decimal| Part {
+fn parts(breakdown: &Breakdown, form: DeliveryForm, unit: Unit, decimals: u32) -> Vec<YieldPart> {
+    let part = |name: String, weight: Mass, share: Decimal| YieldPart {
         name,
         mass: mass::show(weight, unit),
         share: rounding::percent(share, decimals),

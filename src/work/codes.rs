@@ -4,7 +4,7 @@ use std::collections::HashSet;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Ask, Kind, Lane};
+use super::{Ask, QuestionKind, WorkerLane};
 use crate::class::class_list::Intake;
 use crate::code::find::find;
 
@@ -19,9 +19,9 @@ pub struct Pasted {
 
 impl Ask for Pasted {
     type Answer = Intake;
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "paste",
-        lane: Lane::Files,
+        lane: WorkerLane::Files,
         newest: false,
     };
 

@@ -2,21 +2,21 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Ask, Kind, Lane};
+use super::{Ask, QuestionKind, WorkerLane};
 use crate::base::refusal::Refusal;
-use crate::fish::estimate::{Asked, Estimate};
-use crate::heat::bench::{Bench, Fillet};
-use crate::heat::probe::{Fitted, Reading, fit};
+use crate::fish::estimate::{Estimate, EstimateQuestion};
+use crate::heat::probe::{Fitted, ProbeReading, fit};
+use crate::heat::stove::{Fillet, Stove};
 
 /// An estimate that is wanted.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Wanted(pub Asked);
+pub struct Wanted(pub EstimateQuestion);
 
 impl Ask for Wanted {
     type Answer = Result<Estimate, Refusal>;
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "estimate",
-        lane: Lane::Screen,
+        lane: WorkerLane::Screen,
         newest: true,
     };
 
@@ -27,14 +27,14 @@ impl Ask for Wanted {
 
 /// The readings of one pan on one surface.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Readings(pub Vec<(Fillet, Bench, Reading)>);
+pub struct Readings(pub Vec<(Fillet, Stove, ProbeReading)>);
 
 impl Ask for Readings {
     type Answer = Result<Fitted, Refusal>;
     /// What a pan has learnt is kept, whatever is asked next.
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "pan",
-        lane: Lane::Screen,
+        lane: WorkerLane::Screen,
         newest: false,
     };
 

@@ -15,18 +15,18 @@ use serde::de::DeserializeOwned;
 
 /// A kind of question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Kind {
+pub struct QuestionKind {
     /// Its name on the way there and back.
     pub name: &'static str,
     /// Who answers it.
-    pub lane: Lane,
+    pub lane: WorkerLane,
     /// Whether a newer question of this kind makes the answer to an older one useless.
     pub newest: bool,
 }
 
 /// Two may be at work at once, so that a large file keeps no plan waiting.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Lane {
+pub enum WorkerLane {
     /// What a screen waits for.
     Screen,
     /// What a file or a long text takes.
@@ -38,7 +38,7 @@ pub trait Ask: Serialize + DeserializeOwned {
     /// What is said in answer.
     type Answer: Serialize + DeserializeOwned;
     /// Which kind of question it is.
-    const KIND: Kind;
+    const KIND: QuestionKind;
 
     /// Works it out.
     fn answer(self) -> Self::Answer;
@@ -47,21 +47,21 @@ pub trait Ask: Serialize + DeserializeOwned {
 /// Answers a question of the kind `name`, text for text; nothing for what is no such question.
 #[must_use]
 pub fn answer(name: &str, question: &str) -> Option<String> {
-    const PLAN: &str = plan::Asked::KIND.name;
+    const PLAN: &str = plan::PlanQuestion::KIND.name;
     const ESTIMATE: &str = heat::Wanted::KIND.name;
     const PAN: &str = heat::Readings::KIND.name;
     const PASTE: &str = codes::Pasted::KIND.name;
     const TABLE_OUT: &str = tables::Out::KIND.name;
     const TABLE_IN: &str = tables::In::KIND.name;
-    const PICTURE: &str = picture::Link::KIND.name;
+    const PICTURE: &str = picture::LinkToDraw::KIND.name;
     match name {
-        PLAN => said::<plan::Asked>(question),
+        PLAN => said::<plan::PlanQuestion>(question),
         ESTIMATE => said::<heat::Wanted>(question),
         PAN => said::<heat::Readings>(question),
         PASTE => said::<codes::Pasted>(question),
         TABLE_OUT => said::<tables::Out>(question),
         TABLE_IN => said::<tables::In>(question),
-        PICTURE => said::<picture::Link>(question),
+        PICTURE => said::<picture::LinkToDraw>(question),
         _ => None,
     }
 }

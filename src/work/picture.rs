@@ -5,14 +5,14 @@ use std::fmt::Write;
 use fast_qr::{ECL, QRBuilder};
 use serde::{Deserialize, Serialize};
 
-use super::{Ask, Kind, Lane};
+use super::{Ask, QuestionKind, WorkerLane};
 
 /// Light modules around the code: ISO/IEC 18004 asks for four.
 const QUIET: usize = 4;
 
 /// A link to be drawn.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Link(pub String);
+pub struct LinkToDraw(pub String);
 
 /// The picture of a link, as the units and the path of an SVG.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -23,12 +23,12 @@ pub struct Drawn {
     pub dark: String,
 }
 
-impl Ask for Link {
+impl Ask for LinkToDraw {
     /// Nothing for a text that is too long for one.
     type Answer = Option<Drawn>;
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "picture",
-        lane: Lane::Screen,
+        lane: WorkerLane::Screen,
         newest: true,
     };
 

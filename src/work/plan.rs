@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Ask, Kind, Lane};
+use super::{Ask, QuestionKind, WorkerLane};
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
@@ -16,7 +16,7 @@ use crate::service::timetable::{Stuck, Timetable};
 
 /// A service to be planned.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Asked {
+pub struct PlanQuestion {
     dish: Dish,
     missing: BTreeSet<Kit>,
     cooks: u32,
@@ -25,11 +25,11 @@ pub struct Asked {
     now: Instant,
 }
 
-impl Ask for Asked {
+impl Ask for PlanQuestion {
     type Answer = Result<Timetable, Stuck>;
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "plan",
-        lane: Lane::Screen,
+        lane: WorkerLane::Screen,
         newest: true,
     };
 
@@ -43,7 +43,7 @@ impl Ask for Asked {
     }
 }
 
-impl Asked {
+impl PlanQuestion {
     /// What is asked about a fish at a moment. Before the service begins the clock changes nothing of the answer but
     /// where it stands, so it is left out: see [`placed`].
     ///

@@ -2,7 +2,7 @@
 
 use std::collections::VecDeque;
 
-use super::Kind;
+use super::QuestionKind;
 
 /// How often a question is put to a worker that is lost over it before the page answers it itself.
 const TRIES: u8 = 2;
@@ -17,7 +17,7 @@ pub struct Queue<T> {
 
 #[derive(Debug)]
 struct Put<T> {
-    kind: Kind,
+    kind: QuestionKind,
     tried: u8,
     task: T,
 }
@@ -52,7 +52,7 @@ impl<T> Default for Queue<T> {
 
 impl<T> Queue<T> {
     /// A question is put last. Returns those that it takes the place of.
-    pub fn put(&mut self, kind: Kind, task: T) -> Vec<T> {
+    pub fn put(&mut self, kind: QuestionKind, task: T) -> Vec<T> {
         let replaced = if kind.newest {
             self.forget(kind)
         } else {
@@ -67,7 +67,7 @@ impl<T> Queue<T> {
     }
 
     /// Nobody waits for an answer of this kind any longer. Returns the questions that were not begun.
-    pub fn forget(&mut self, kind: Kind) -> Vec<T> {
+    pub fn forget(&mut self, kind: QuestionKind) -> Vec<T> {
         let forgotten = |put: &Put<T>| put.kind.name == kind.name;
         let (mut kept, mut dropped) = (VecDeque::new(), Vec::new());
         for put in self.waiting.drain(..) {
@@ -142,14 +142,14 @@ impl<T> Queue<T> {
 #[cfg(test)]
 mod tests {
     use super::{Lost, Queue};
-    use crate::work::{Kind, Lane};
+    use crate::work::{QuestionKind, WorkerLane};
 
-    const PLAN: Kind = Kind {
+    const PLAN: QuestionKind = QuestionKind {
         name: "plan",
-        lane: Lane::Screen,
+        lane: WorkerLane::Screen,
         newest: true,
     };
-    const PAN: Kind = Kind {
+    const PAN: QuestionKind = QuestionKind {
         name: "pan",
         newest: false,
         ..PLAN

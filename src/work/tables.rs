@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Ask, Kind, Lane};
+use super::{Ask, QuestionKind, WorkerLane};
 use crate::base::refusal::Refusal;
 use crate::compare::table;
 use crate::compare::taken::{Brought, read, sort};
@@ -21,9 +21,9 @@ pub struct Out {
 
 impl Ask for Out {
     type Answer = Result<String, Refusal>;
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "table out",
-        lane: Lane::Files,
+        lane: WorkerLane::Files,
         newest: true,
     };
 
@@ -45,9 +45,9 @@ pub struct In {
 
 impl Ask for In {
     type Answer = Result<Brought, Refusal>;
-    const KIND: Kind = Kind {
+    const KIND: QuestionKind = QuestionKind {
         name: "table in",
-        lane: Lane::Files,
+        lane: WorkerLane::Files,
         newest: true,
     };
 

@@ -9,7 +9,7 @@ use scaleside::fish::demo;
 use scaleside::fish::record::Fish;
 use scaleside::fish::settings::Settings;
 use scaleside::journal::photo::PhotoName;
-use scaleside::keep::backup::write::Writer;
+use scaleside::keep::backup::write::BackupWriter;
 use scaleside::keep::kind::{KINDS, Raw};
 use scaleside::store::outcome::{Held, Outcome};
 use scaleside::store::records::Store;
@@ -118,7 +118,7 @@ pub fn photo(id: &str) -> PhotoName {
 /// A backup of a phone with one photo for each name.
 pub fn backup(phone: &Phone, photos: &[PhotoName]) -> Vec<u8> {
     let records = records(phone);
-    let mut writer = Writer::begin(BUILD, NOW, records.len(), photos.len()).unwrap();
+    let mut writer = BackupWriter::begin(BUILD, NOW, records.len(), photos.len()).unwrap();
     let mut bytes = Vec::new();
     for (kind, held) in &records {
         writer.record(kind, held).unwrap();

@@ -4,14 +4,14 @@
 
 use divan::{Bencher, black_box};
 use scaleside::heat::advice::{Advice, advise};
-use scaleside::heat::bench::{Bench, Fillet, Setup, Target};
 use scaleside::heat::course::{Course, Times};
 use scaleside::heat::pan::{Heat, Material, Pan, Surface};
 use scaleside::heat::safety::Rule;
+use scaleside::heat::stove::{Fillet, Setup, Stove, Target};
 
 use crate::growth;
 
-fn bream() -> (Fillet, Bench, Target) {
+fn bream() -> (Fillet, Stove, Target) {
     let fillet = Fillet {
         species: "scup".into(),
         thickness_mm: 19.0,
@@ -26,7 +26,7 @@ fn bream() -> (Fillet, Bench, Target) {
         base_mm: 220.0,
         conductance: None,
     };
-    let bench = Bench {
+    let stove = Stove {
         pan,
         surface: Surface::BareOiled,
         heat: Heat::MEDIUM,
@@ -36,12 +36,12 @@ fn bream() -> (Fillet, Bench, Target) {
         core_c: 63.0,
         rule: Rule::FdaIntact,
     };
-    (fillet, bench, target)
+    (fillet, stove, target)
 }
 
 fn advice() -> Advice {
-    let (fillet, bench, target) = bream();
-    advise(&fillet, black_box(&bench), &target).unwrap()
+    let (fillet, stove, target) = bream();
+    advise(&fillet, black_box(&stove), &target).unwrap()
 }
 
 fn course(setup: &Setup) -> f64 {
@@ -61,14 +61,14 @@ fn one_advice_with_its_band() -> Advice {
 
 #[divan::bench]
 fn one_course(bencher: Bencher<'_, '_>) {
-    let (fillet, bench, _) = bream();
-    let setup = Setup::new(&fillet, &bench).unwrap();
+    let (fillet, stove, _) = bream();
+    let setup = Setup::new(&fillet, &stove).unwrap();
     bencher.bench(|| course(black_box(&setup)));
 }
 
 pub fn ratios() {
-    let (fillet, bench, _) = bream();
-    let setup = Setup::new(&fillet, &bench).unwrap();
+    let (fillet, stove, _) = bream();
+    let setup = Setup::new(&fillet, &stove).unwrap();
     let one = growth::median(|| {
         black_box(course(&setup));
     });

@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use divan::counter::ItemsCount;
 use divan::{Bencher, black_box};
 use scaleside::base::instant::Instant;
-use scaleside::class::dots::{self, Axis, Line};
-use scaleside::compare::group::{By, groups};
+use scaleside::class::dots::{self, Axis, DotLine};
+use scaleside::compare::group::{TestSplit, groups};
 use scaleside::compare::test::Test;
 use scaleside::compare::{table, taken};
 use scaleside::fish::demo;
@@ -63,14 +63,14 @@ fn open_list(shelf: &Memory) -> usize {
 }
 
 fn pool(tests: &[Test]) -> usize {
-    groups(tests, By::Month)
+    groups(tests, TestSplit::Month)
         .iter()
         .filter(|group| group.pooled().is_some() && group.outlook().is_some())
         .count()
 }
 
 fn plot(tests: &[Test]) -> usize {
-    let lines: Vec<Line> = groups(tests, By::FishAndForm)
+    let lines: Vec<DotLine> = groups(tests, TestSplit::FishAndForm)
         .iter()
         .flat_map(|group| group.lines())
         .collect();

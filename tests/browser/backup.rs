@@ -6,7 +6,7 @@ use std::process::Command;
 use scaleside::base::instant::Instant;
 use scaleside::fish::demo;
 use scaleside::fish::settings::Settings;
-use scaleside::keep::backup::write::Writer;
+use scaleside::keep::backup::write::BackupWriter;
 use scaleside::store::outcome::Held;
 use serde_json::json;
 
@@ -17,7 +17,7 @@ const RESTORE: &str = "#/restore";
 
 /// A backup of so many breams, made by this very code on another machine.
 fn backup_of(count: usize, folder: &tempfile::TempDir) -> PathBuf {
-    let mut writer = Writer::begin(1, Instant(1_773_099_000_000), count, 0).unwrap();
+    let mut writer = BackupWriter::begin(1, Instant(1_773_099_000_000), count, 0).unwrap();
     for nth in 0..count {
         let id = format!("restored{nth:04}");
         let fish = demo::bream(id.clone(), Instant(1_773_099_000_000), &Settings::default());

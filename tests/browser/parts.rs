@@ -1,7 +1,7 @@
 //! The parts of the app that come when they are first asked for: nothing of them before that, all of them without a
 //! signal, and a plain way on where one does not arrive.
 
-use scaleside::place::{Place, Side, Stage};
+use scaleside::place::{DishSide, Place, Stage};
 
 use crate::bench::{Bench, PHONE, Scheme};
 use crate::cook::SNAPPER;
@@ -109,12 +109,12 @@ fn offline_right_after_the_first_visit_every_screen_opens() {
         Stage::Journal,
     ]);
     let sides = [
-        Side::Card,
-        Side::Plate,
-        Side::Scale,
-        Side::Order,
-        Side::Steps,
-        Side::Journal,
+        DishSide::Card,
+        DishSide::Plate,
+        DishSide::Scale,
+        DishSide::Order,
+        DishSide::Steps,
+        DishSide::Journal,
     ];
     let others = [
         Place::Home,

@@ -7,7 +7,7 @@ use scaleside::cards::exchange;
 use scaleside::cards::exchange::Imported;
 use scaleside::cards::ingredient::{Ingredient, Origin};
 use scaleside::fish::settings::Settings;
-use scaleside::trade::plate::line::{Line, Source};
+use scaleside::trade::plate::line::{PlateLine, Source};
 use scaleside::trade::plate::units::QuantityUnit;
 
 use crate::phone::{NOW, Phone, bream, demo_phone};
@@ -50,7 +50,7 @@ fn a_dish_comes_back_as_it_went_with_its_parts_and_its_cost() {
         (is.name, is.makes, is.currency),
         (was.name, was.makes, was.currency)
     );
-    let groups = |lines: &[Line]| {
+    let groups = |lines: &[PlateLine]| {
         lines
             .iter()
             .map(|line| match &line.source {

@@ -7,7 +7,7 @@ use scaleside::base::instant::Instant;
 use scaleside::cards::demo_dish;
 use scaleside::cards::ingredient::{Ingredient, Origin, PricedBy};
 use scaleside::cards::larder;
-use scaleside::cards::larder::{Larder, Reading};
+use scaleside::cards::larder::{CardReading, Larder};
 use scaleside::cards::recipe::{Recipe, Serves};
 use scaleside::fish::action::Action;
 use scaleside::fish::demo;
@@ -43,7 +43,7 @@ impl Phone {
         })
     }
 
-    pub fn read(&self, id: &str) -> Reading {
+    pub fn read(&self, id: &str) -> CardReading {
         self.with(|larder| larder::read(id, &self.cards[id], larder))
     }
 

@@ -12,7 +12,7 @@ use scaleside::fish::settings::Settings;
 use scaleside::trade::breakdown::{Breakdown, DeliveryForm, Weights};
 use scaleside::trade::mass::{Mass, Unit};
 use scaleside::trade::money::{Currency, PriceUnit};
-use scaleside::trade::plate::line::Group;
+use scaleside::trade::plate::line::LineGroup;
 use scaleside::trade::plate::order::{Buy, order};
 use scaleside::trade::plate::plate::{Plate, ends};
 use scaleside::trade::plate::units::QuantityUnit;
@@ -258,8 +258,11 @@ fn the_demo_is_whole_and_marked() {
     }
     let list = order(&phone.read("plate").preparation, 24, Decimal::new(5, 2)).unwrap();
     assert_eq!((list.covers, list.planned), (24, 26));
-    let groups: Vec<Group> = list.groups.iter().map(|(group, _)| *group).collect();
-    assert_eq!(groups, [Group::Fish, Group::Vegetables, Group::DryStore]);
+    let groups: Vec<LineGroup> = list.groups.iter().map(|(group, _)| *group).collect();
+    assert_eq!(
+        groups,
+        [LineGroup::Fish, LineGroup::Vegetables, LineGroup::DryStore]
+    );
 }
 
 /// 2 × 0.200 ÷ 0.44 kg, in the dish and in its sauce, are bought as one.

@@ -1,11 +1,11 @@
 //! What is advised, beside the kitchen's rule and the published safety lines.
 
 use scaleside::heat::advice::{Advice, advise};
-use scaleside::heat::bench::{Bench, Fillet, Target};
 use scaleside::heat::pan::{Heat, Material, Pan, Surface};
 use scaleside::heat::safety::Rule;
+use scaleside::heat::stove::{Fillet, Stove, Target};
 
-fn bream(thickness_mm: f64, mass_g: f64) -> (Fillet, Bench) {
+fn bream(thickness_mm: f64, mass_g: f64) -> (Fillet, Stove) {
     (
         Fillet {
             species: "gilthead_bream".into(),
@@ -15,7 +15,7 @@ fn bream(thickness_mm: f64, mass_g: f64) -> (Fillet, Bench) {
             skin: true,
             mass_g,
         },
-        Bench {
+        Stove {
             pan: Pan {
                 material: Material::Steel,
                 mass_g: 1200.0,
@@ -30,8 +30,8 @@ fn bream(thickness_mm: f64, mass_g: f64) -> (Fillet, Bench) {
 }
 
 fn advised(thickness_mm: f64, mass_g: f64, core_c: f64, rule: Rule) -> Advice {
-    let (fillet, bench) = bream(thickness_mm, mass_g);
-    advise(&fillet, &bench, &Target { core_c, rule }).unwrap()
+    let (fillet, stove) = bream(thickness_mm, mass_g);
+    advise(&fillet, &stove, &Target { core_c, rule }).unwrap()
 }
 
 /// The kitchen rule (common practice, no source): nine tenths of pan time skin side down. Printed,

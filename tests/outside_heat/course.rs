@@ -1,12 +1,12 @@
 //! A whole course of pan, turn and rest against the method of lines, and the balance of its heat.
 
-use scaleside::heat::bench::{Bench, Fillet, Setup};
 use scaleside::heat::course::{Course, Times};
 use scaleside::heat::pan::{Heat, Material, Pan, Surface};
+use scaleside::heat::stove::{Fillet, Setup, Stove};
 
 use crate::*;
 
-fn bench(case: &Case) -> (Fillet, Bench) {
+fn stove(case: &Case) -> (Fillet, Stove) {
     let material = Material::ALL
         .into_iter()
         .find(|m| m.heat_capacity() == case.pan_cp)
@@ -19,7 +19,7 @@ fn bench(case: &Case) -> (Fillet, Bench) {
         skin: case.skin,
         mass_g: case.mass_g,
     };
-    let bench = Bench {
+    let stove = Stove {
         pan: Pan {
             material,
             mass_g: case.pan_g,
@@ -33,7 +33,7 @@ fn bench(case: &Case) -> (Fillet, Bench) {
         },
         room_c: case.room_c,
     };
-    (fillet, bench)
+    (fillet, stove)
 }
 
 /// Whole courses, with the product's own grid and steps, against scipy's method of lines on 320
@@ -42,8 +42,8 @@ fn bench(case: &Case) -> (Fillet, Bench) {
 fn whole_courses_follow_the_method_of_lines() {
     let mut worst = [0.0_f64; 4];
     for case in reference().cases {
-        let (fillet, bench) = bench(&case);
-        let setup = Setup::new(&fillet, &bench).unwrap();
+        let (fillet, stove) = stove(&case);
+        let setup = Setup::new(&fillet, &stove).unwrap();
         let times = Times {
             turn: case.turn,
             lift: case.lift,
@@ -87,8 +87,8 @@ fn whole_courses_follow_the_method_of_lines() {
 #[test]
 fn the_heat_balance_closes() {
     for case in reference().cases {
-        let (fillet, bench) = bench(&case);
-        let setup = Setup::new(&fillet, &bench).unwrap();
+        let (fillet, stove) = stove(&case);
+        let setup = Setup::new(&fillet, &stove).unwrap();
         let mut course = Course::start(&setup, f64::INFINITY);
         let (mut into_flesh, mut into_pan, mut moved) = (0.0, 0.0, 0.0);
         let start = course.slab().heat();

@@ -9,7 +9,7 @@ use scaleside::cards::quote::{Quote, QuoteAction};
 use scaleside::cards::recipe::{Recipe, RecipeAction, Serves};
 use scaleside::class::class_list::{Class, ClassAction};
 use scaleside::fish::action::Action;
-use scaleside::fish::bought::Bought;
+use scaleside::fish::bought::SpeciesForm;
 use scaleside::fish::demo;
 use scaleside::fish::heat_card::{HeatField, HeatTap, PanCard};
 use scaleside::fish::record::{Fish, KeptField};
@@ -227,7 +227,7 @@ pub fn of_class(class: &Class, number: usize, seed: u32) -> ClassAction {
 }
 
 pub fn quote() -> Quote {
-    let bought = Bought {
+    let bought = SpeciesForm {
         species: Species::Other("Wreckfish".into()),
         form: DeliveryForm::Whole,
     };

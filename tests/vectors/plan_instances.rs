@@ -1,6 +1,6 @@
 //! The committed kitchens, read: what the scripts beside this file wrote.
 
-use scaleside::service::plan::{Edge, Kitchen, Link, Need, Station, Task};
+use scaleside::service::plan::{Edge, Kitchen, Need, PlanLink, PlanStation, Task};
 use serde_json::Value;
 
 /// A kitchen, and the optimum that was proven for it.
@@ -38,7 +38,7 @@ fn case(k: &Value) -> Case {
         kitchen: Kitchen {
             cooks: count(&k["cooks"]),
             stations: (list(&k["stations"]).iter().enumerate())
-                .map(|(id, places)| Station {
+                .map(|(id, places)| PlanStation {
                     id: id.to_string(),
                     name: format!("station {id}"),
                     places: count(places),
@@ -62,7 +62,7 @@ fn case(k: &Value) -> Case {
                 })
                 .collect(),
             links: (list(&k["links"]).iter())
-                .map(|l| Link {
+                .map(|l| PlanLink {
                     from: l[0].to_string(),
                     from_edge: edge(&l[1]),
                     to: l[2].to_string(),

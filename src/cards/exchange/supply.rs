@@ -8,8 +8,8 @@ use super::{HUNDRED_ML, PERCENT, TRIM_YIELD, UNMEASURED, unit_of_code};
 use crate::cards::ingredient::{Ingredient, Origin, PricedBy};
 use crate::cards::recipe::{LONGEST_CAME_AS, LONGEST_FIELD, Recipe};
 use crate::trade::money::Currency;
-use crate::trade::plate::line::Group;
-use crate::trade::plate::units::{Kind, QuantityUnit};
+use crate::trade::plate::line::LineGroup;
+use crate::trade::plate::units::{Dimension, QuantityUnit};
 
 /// A line with its quantity, its price and its yield; `None` when the quantity is not among them.
 pub(super) fn supplied(
@@ -38,7 +38,7 @@ pub(super) fn supplied(
         return Some(line);
     }
     let category = text_of(item.get("category")).unwrap_or_default();
-    line.group = Group::ALL
+    line.group = LineGroup::ALL
         .into_iter()
         .find(|group| group.name() == category);
     for property in each(item.get("additionalProperty")).filter_map(Value::as_object) {
@@ -50,7 +50,7 @@ pub(super) fn supplied(
             _ => {}
         }
     }
-    if line.group == Some(Group::Fish) && !line.trim.is_empty() {
+    if line.group == Some(LineGroup::Fish) && !line.trim.is_empty() {
         line.origin = Origin::TypedFish;
     }
     if let Some((grams, QuantityUnit::Gram)) = item
@@ -116,7 +116,7 @@ fn priced(price: &Map<String, Value>, line: &mut Ingredient, card: &mut Recipe) 
 pub(super) fn measured(value: &Map<String, Value>) -> Option<(String, QuantityUnit)> {
     let unit = unit_of_code(&text_of(value.get("unitCode"))?)?;
     let figure = spoken(&text_of(value.get("value"))?)?;
-    (figure.unit.kind() == Kind::Pieces && figure.rest.is_empty())
+    (figure.unit.kind() == Dimension::Pieces && figure.rest.is_empty())
         .then_some((figure.quantity, unit))
 }
 

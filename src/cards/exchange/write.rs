@@ -8,8 +8,8 @@ use crate::cards::larder;
 use crate::cards::larder::Larder;
 use crate::cards::recipe::{Recipe, Serves};
 use crate::trade::plate::invoice::{Per, Price};
-use crate::trade::plate::line::{Bought, Line, Source};
-use crate::trade::plate::units::{Kind, Quantity, QuantityUnit};
+use crate::trade::plate::line::{Bought, PlateLine, Source};
+use crate::trade::plate::units::{Dimension, Quantity, QuantityUnit};
 use crate::trade::rounding;
 use rust_decimal::Decimal;
 
@@ -111,7 +111,7 @@ fn as_typed(written: &Ingredient, larder: Larder) -> String {
     }
 }
 
-fn spoken(line: &Line) -> String {
+fn spoken(line: &PlateLine) -> String {
     let figure = figure(line.quantity, line.unit);
     match line.unit {
         QuantityUnit::Piece => format!("{figure} {}", line.name),
@@ -125,7 +125,7 @@ fn figure(quantity: Quantity, unit: QuantityUnit) -> String {
         .to_string()
 }
 
-fn supplied(line: &Line, item: Value) -> Value {
+fn supplied(line: &PlateLine, item: Value) -> Value {
     json!({
         "@type": "HowToSupply",
         "name": line.name,
@@ -146,7 +146,7 @@ fn quantity(quantity: Quantity, unit: QuantityUnit) -> Value {
     })
 }
 
-fn product(line: &Line, bought: &Bought) -> Value {
+fn product(line: &PlateLine, bought: &Bought) -> Value {
     let mut properties = Vec::new();
     if bought.trim != Decimal::ONE || bought.fish.is_some() {
         let percent = rounding::half_away(bought.trim * Decimal::ONE_HUNDRED, 3).normalize();
@@ -162,7 +162,7 @@ fn product(line: &Line, bought: &Bought) -> Value {
     product.insert("category".to_owned(), json!(bought.group.name()));
     product.insert("offers".to_owned(), offer(bought.price));
     if let Some(piece) = bought.piece {
-        let weight = Quantity::new(Kind::Mass, piece);
+        let weight = Quantity::new(Dimension::Mass, piece);
         product.insert("weight".to_owned(), quantity(weight, QuantityUnit::Gram));
     }
     if !properties.is_empty() {
@@ -182,9 +182,9 @@ fn offer(price: Price) -> Value {
         Per::Litre => QuantityUnit::Litre,
         Per::Piece => QuantityUnit::Piece,
         Per::Pack(content) => match content.kind {
-            Kind::Mass => QuantityUnit::Gram,
-            Kind::Volume => QuantityUnit::Millilitre,
-            Kind::Pieces => QuantityUnit::Piece,
+            Dimension::Mass => QuantityUnit::Gram,
+            Dimension::Volume => QuantityUnit::Millilitre,
+            Dimension::Pieces => QuantityUnit::Piece,
         },
     };
     json!({

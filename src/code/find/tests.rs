@@ -112,7 +112,7 @@ fn two_thousand_codes_are_all_found() {
         })
         .collect();
     let findings = find(&text);
-    let mut search = Search::of(&text);
+    let mut search = CodeSearch::of(&text);
     let mut turns = 1;
     while search.go_on(100) {
         turns += 1;
@@ -141,7 +141,7 @@ fn a_search_in_turns_finds_the_same() {
     ] {
         let findings = find(&text);
         for words in [1, 2, 7, 100, 10_000] {
-            let mut search = Search::of(&text);
+            let mut search = CodeSearch::of(&text);
             while search.go_on(words) {}
             assert_eq!(search.findings(), findings, "{words} words a turn");
         }

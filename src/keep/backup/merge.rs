@@ -31,7 +31,7 @@ pub enum Effect {
 
 /// One record of a backup, and what it will do.
 #[derive(Clone, Debug, Serialize, Deserialize)]
-pub struct Line {
+pub struct MergeLine {
     /// Its kind.
     pub kind: String,
     /// Its identity.
@@ -48,7 +48,7 @@ pub struct Line {
 ///
 /// # Errors
 /// The sentence for a shelf that can't be read.
-pub fn look(shelf: &dyn Shelf, build: u64, backup: &Backup<'_>) -> Result<Vec<Line>, Refusal> {
+pub fn look(shelf: &dyn Shelf, build: u64, backup: &Backup<'_>) -> Result<Vec<MergeLine>, Refusal> {
     let lines = backup.records.iter().map(|(kind, held)| {
         let here = here(shelf, build, kind.name, &held.id)?;
         Ok(line(kind, held, here.as_ref()))
@@ -56,14 +56,14 @@ pub fn look(shelf: &dyn Shelf, build: u64, backup: &Backup<'_>) -> Result<Vec<Li
     lines.collect()
 }
 
-fn line(kind: &'static Kind, held: &Held<Raw>, here: Option<&Held<Raw>>) -> Line {
+fn line(kind: &'static Kind, held: &Held<Raw>, here: Option<&Held<Raw>>) -> MergeLine {
     let effect = match here {
         None => Effect::Added,
         Some(here) if here.record.get() == held.record.get() => Effect::Same,
         Some(here) if is_newer(held.counter, here.counter) => Effect::Changed,
         Some(_) => Effect::Kept,
     };
-    Line {
+    MergeLine {
         kind: kind.name.to_owned(),
         id: held.id.clone(),
         title: kind.title(held.record.get()).unwrap_or_default(),
@@ -96,7 +96,7 @@ pub struct Undo {
 ///
 /// # Errors
 /// The sentence for a shelf that can't be read.
-pub fn undos(shelf: &dyn Shelf, build: u64, lines: &[Line]) -> Result<Vec<Undo>, Refusal> {
+pub fn undos(shelf: &dyn Shelf, build: u64, lines: &[MergeLine]) -> Result<Vec<Undo>, Refusal> {
     let mut undos = Vec::new();
     for line in lines {
         let copy = match line.effect {
@@ -122,7 +122,12 @@ pub fn undos(shelf: &dyn Shelf, build: u64, lines: &[Line]) -> Result<Vec<Undo>,
 ///
 /// # Errors
 /// The sentence for what could not be written; the record before is still there then.
-pub fn put_in(shelf: &dyn Shelf, build: u64, line: &Line, now: Instant) -> Result<bool, Refusal> {
+pub fn put_in(
+    shelf: &dyn Shelf,
+    build: u64,
+    line: &MergeLine,
+    now: Instant,
+) -> Result<bool, Refusal> {
     let kind = Kind::named(&line.kind).ok_or(NoReturn::UnknownKind)?;
     let here = here(shelf, build, kind.name, &line.id)?;
     let held = Held {

@@ -35,13 +35,13 @@ impl Write for Tray {
 }
 
 /// A backup being written.
-pub struct Writer {
+pub struct BackupWriter {
     zip: ZipArchiveWriter<Tray>,
     tray: Tray,
     build: u64,
 }
 
-impl Writer {
+impl BackupWriter {
     /// A backup of so many records and photos, made by `build`.
     ///
     /// # Errors

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use crate::parts::range::Beside;
 use crate::session::hand::Hand;
-use crate::trade::plausible::Verdict;
+use crate::trade::plausible::YieldVerdict;
 
 /// Below the yield of a fish.
 pub fn section(hand: Hand) -> AnyView {
@@ -15,7 +15,7 @@ pub fn section(hand: Hand) -> AnyView {
     let beside = Memo::new(move |_| fish.with(Beside::of));
     view! {
         {move || beside.get().map(|beside| view! {
-            <details class="sheet" open=beside.verdict() != Verdict::Usual>
+            <details class="sheet" open=beside.verdict() != YieldVerdict::Usual>
                 <summary>"Beside what is published"</summary>
                 {beside.told()}
             </details>

@@ -7,11 +7,11 @@ use wasm_bindgen_futures::spawn_local;
 
 use crate::class::board::Board;
 use crate::class::class_list::{Class, ClassAction};
-use crate::class::group::By;
+use crate::class::group::ClassSplit;
 use crate::class::sheet_csv::sheet_csv;
 use crate::device::turns::{Turn, rest};
 use crate::device::{download, focus};
-use crate::parts::board_table::{self, View};
+use crate::parts::board_table::{self, BoardView};
 use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
 use crate::parts::{intake, measure, removal, spreads, student};
@@ -45,7 +45,7 @@ pub fn screen(classes: Drawer<Class>, id: &str) -> AnyView {
         name.unwrap_or_default()
     });
     let filled = Memo::new(move |_| desk.board.with(|board| !board.rows().is_empty()));
-    let view = View::new(classes, desk.id, desk.board);
+    let view = BoardView::new(classes, desk.id, desk.board);
     view! {
         <Page title=name above="Class" dock=|| view! {
             {back_to(&Place::Classes)}
@@ -116,7 +116,7 @@ fn not_found() -> AnyView {
     .into_any()
 }
 
-fn look_again(view: View, board: &Arc<Board>) -> AnyView {
+fn look_again(view: BoardView, board: &Arc<Board>) -> AnyView {
     let lines: Vec<AnyView> = board
         .flagged()
         .map(|(nth, row, flags)| {
@@ -124,7 +124,7 @@ fn look_again(view: View, board: &Arc<Board>) -> AnyView {
             view! {
                 <li>
                     <button class="item" on:click=move |_| view.show(nth)>
-                        <span class="grow"><b>{row.entry.student()}</b><small>{sentence}</small></span>
+                        <span class="grow"><b>{row.result.student()}</b><small>{sentence}</small></span>
                     </button>
                 </li>
             }
@@ -139,7 +139,7 @@ fn look_again(view: View, board: &Arc<Board>) -> AnyView {
 }
 
 fn grouped(desk: Shown) -> AnyView {
-    let by = RwSignal::new(By::SpeciesAndForm);
+    let by = RwSignal::new(ClassSplit::SpeciesAndForm);
     let partings = StoredValue::new(measure::partings());
     let choose = move |text: String| {
         let chosen = text.parse().ok().and_then(|nth: usize| {
@@ -175,9 +175,9 @@ fn corrected(board: &Board) -> AnyView {
             let earlier: Vec<String> = row.earlier.iter().map(student::said_of).collect();
             let line = format!(
                 "{}, {}: {} counts, before it {}",
-                row.entry.student(),
-                row.entry.species().to_lowercase(),
-                student::said_of(&row.entry),
+                row.result.student(),
+                row.result.species().to_lowercase(),
+                student::said_of(&row.result),
                 earlier.join("; ")
             );
             view! { <li>{line}</li> }.into_any()
@@ -225,7 +225,7 @@ fn unopened(desk: Shown, board: &Board) -> AnyView {
     .into_any()
 }
 
-fn sheet(desk: Shown, view: View) -> AnyView {
+fn sheet(desk: Shown, view: BoardView) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let save = move |_| {
         let written = desk

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use crate::cards::quote::Quote;
-use crate::compare::market::{self, Asked, Basis, Cost, Offer};
+use crate::compare::market::{self, AskingPrice, Basis, CostRange, Offer};
 use crate::compare::test::Test;
 use crate::device::clock;
 use crate::fish::settings::Preference;
@@ -109,8 +109,8 @@ fn rank(place: usize, offer: &Offer, portion: Option<Mass>) -> AnyView {
         .map(|cost| format!("{} a portion", written(cost)));
     let price = offer.asked.price().map(|price| price.show());
     let asked = match &offer.asked {
-        Asked::LastPaid(_) => "as last paid",
-        Asked::Typed(_) | Asked::None => "today",
+        AskingPrice::LastPaid(_) => "as last paid",
+        AskingPrice::Typed(_) | AskingPrice::None => "today",
     };
     view! {
         <li class="rank">
@@ -146,7 +146,7 @@ fn basis(basis: &Basis) -> String {
     }
 }
 
-fn written(cost: Cost) -> String {
+fn written(cost: CostRange) -> String {
     if cost.least == cost.most {
         cost.least.show()
     } else {

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use crate::compare::group::By;
+use crate::compare::group::TestSplit;
 use crate::compare::test::Test;
 use crate::device::{address, clock, download};
 use crate::fish::demo;
@@ -164,7 +164,7 @@ fn choosers(tests: Memo<Arc<Vec<Test>>>, choice: RwSignal<Choice>) -> AnyView {
                         "by",
                         "Side by side",
                         "one",
-                        By::ALL.into_iter().map(|by| (by, by.name())).collect(),
+                        TestSplit::ALL.into_iter().map(|by| (by, by.name())).collect(),
                         move || Some(choice.with(|choice| choice.by)),
                         move |by| choice.update(|choice| choice.by = by),
                     )}

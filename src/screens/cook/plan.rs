@@ -7,9 +7,9 @@ use crate::device::clock;
 use crate::fish::action::Action;
 use crate::fish::serving::PlanTap;
 use crate::parts::choice::{fault, one_of};
-use crate::parts::lanes::{self, View};
+use crate::parts::lanes::{self, LanesView};
 use crate::parts::page::{Page, back_to};
-use crate::parts::planned::{self, Planned};
+use crate::parts::planned::{self, ShownPlan};
 use crate::place::Stage;
 use crate::service::dish::laid_out::MOST_PANS;
 use crate::session::hand::Hand;
@@ -42,7 +42,7 @@ pub fn screen(hand: Hand) -> AnyView {
             {headline(hand, planned)}
             {hour(hand, tap)}
             {planned::quarrel(planned, tap, false)}
-            {lanes::picture(fish, planned, hand.bench.now, View::Whole)}
+            {lanes::picture(fish, planned, hand.bench.now, LanesView::Whole)}
             {planned::proof(planned)}
             {move || planned.with(|planned| planned::plan_of(planned).is_some()).then(|| view! {
                 <section>
@@ -57,7 +57,7 @@ pub fn screen(hand: Hand) -> AnyView {
     .into_any()
 }
 
-fn headline(hand: Hand, planned: Planned) -> AnyView {
+fn headline(hand: Hand, planned: ShownPlan) -> AnyView {
     let fish = hand.fish;
     let said = move || {
         planned.with(|planned| {

@@ -9,7 +9,7 @@ use crate::fish::action::Action;
 use crate::fish::estimate::Estimate;
 use crate::fish::heat_card::HeatTap;
 use crate::fish::serving::PlanTap;
-use crate::heat::probe::Cause;
+use crate::heat::probe::ProbeCause;
 use crate::heat::safety;
 use crate::parts::choice::fault;
 use crate::parts::estimated::{self, Told};
@@ -92,7 +92,7 @@ fn running(hand: Hand, told: &Told, refused: RwSignal<Option<String>>) -> AnyVie
             let differs = Memo::new(move |_| fish.with(|fish| fish.serving.times != Some(times)));
             let sound = estimate
                 .cause
-                .is_some_and(|cause| cause != Cause::Unexplained);
+                .is_some_and(|cause| cause != ProbeCause::Unexplained);
             view! {
                 <p>{said}</p>
                 {estimated::cause(estimate).map(|cause| view! { <p class="soft small">{cause}</p> })}
@@ -138,8 +138,8 @@ fn said(fish: RwSignal<crate::fish::record::Fish>, estimate: &Estimate) -> Strin
 fn teach(hand: Hand, pans: Drawer<KeptPan>) {
     let found = hand.fish.with_untracked(|fish| {
         let id = fish.heat.pan.kept.clone()?;
-        let (fillet, bench, _) = fish.entered().ok()?;
-        Some((id, (fillet, bench, fish.last_reading()?)))
+        let (fillet, stove, _) = fish.entered().ok()?;
+        Some((id, (fillet, stove, fish.last_reading()?)))
     });
     let Some((id, cooked)) = found else { return };
     let surface = cooked.1.surface;

@@ -10,9 +10,9 @@ use crate::device::clock;
 use crate::device::wake::Wake;
 use crate::fish::action::Action;
 use crate::fish::serving::PlanTap;
-use crate::parts::lanes::{self, View};
+use crate::parts::lanes::{self, LanesView};
 use crate::parts::page::{Page, back_to};
-use crate::parts::planned::{self, Planned};
+use crate::parts::planned::{self, ShownPlan};
 use crate::parts::{timer, words};
 use crate::place::Stage;
 use crate::service::run::Tap;
@@ -92,7 +92,7 @@ pub fn screen(hand: Hand) -> AnyView {
 }
 
 /// Every step as it stands, what is still to come at the hour the plan gives it.
-fn faces(hand: Hand, planned: Planned, now: Instant) -> Vec<Face> {
+fn faces(hand: Hand, planned: ShownPlan, now: Instant) -> Vec<Face> {
     hand.fish.with(|fish| match (&fish.run, fish.dish()) {
         (Some(run), Ok(dish)) => {
             planned.with(|planned| face::faces(dish, &fish.slip.missing, run, planned, now))
@@ -102,7 +102,7 @@ fn faces(hand: Hand, planned: Planned, now: Instant) -> Vec<Face> {
 }
 
 /// What is next and when the plate is, large enough for arm's length.
-fn plate_line(hand: Hand, planned: Planned, faces: Memo<Vec<Face>>) -> AnyView {
+fn plate_line(hand: Hand, planned: ShownPlan, faces: Memo<Vec<Face>>) -> AnyView {
     let now = hand.bench.now;
     let plate = Memo::new(move |_| {
         let at = hand.fish.with(|fish| {
@@ -161,7 +161,7 @@ fn next(faces: &[Face], now: Instant) -> Option<(String, String)> {
 }
 
 /// The picture of the plan, and who waits.
-fn picture(hand: Hand, planned: Planned) -> AnyView {
+fn picture(hand: Hand, planned: ShownPlan) -> AnyView {
     let waits = move || {
         planned.with(|planned| {
             let plan = planned::plan_of(planned)?;
@@ -174,14 +174,14 @@ fn picture(hand: Hand, planned: Planned) -> AnyView {
         })
     };
     view! {
-        {lanes::picture(hand.fish, planned, hand.bench.now, View::Running)}
+        {lanes::picture(hand.fish, planned, hand.bench.now, LanesView::Running)}
         {waits}
     }
     .into_any()
 }
 
 /// The plan as a list. It is drawn only where it is looked at: it changes with every tap.
-fn as_a_list(hand: Hand, planned: Planned) -> AnyView {
+fn as_a_list(hand: Hand, planned: ShownPlan) -> AnyView {
     let open = RwSignal::new(false);
     view! {
         <details on:toggle=move |_| open.set(true)>

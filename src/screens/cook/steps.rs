@@ -9,10 +9,10 @@ use crate::fish::action::Action;
 use crate::fish::serving::PlanTap;
 use crate::parts::page::{Page, back_to};
 use crate::parts::step_editor::Editor;
-use crate::place::{Side, Stage};
+use crate::place::{DishSide, Stage};
 use crate::service::dish::shipped;
 use crate::service::dish::{Dish, Sound};
-use crate::service::menu::edit::{Edit, Fault, Field};
+use crate::service::menu::edit::{Edit, EditFault, Field};
 use crate::session::desk::Desk;
 use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
@@ -69,7 +69,7 @@ pub fn of_card(desk: Desk) -> AnyView {
         }
     });
     view! {
-        <Page title="Steps of the service" above=desk.title() demo=desk.demo() dock=move || back_to(&desk.at(Side::Card))>
+        <Page title="Steps of the service" above=desk.title() demo=desk.demo() dock=move || back_to(&desk.at(DishSide::Card))>
             <p class="soft">"How the dish is cooked, step by step. A fish takes a copy when it is prepared: a service that runs is never moved."</p>
             {Editor { dish: dish.into(), edit }.view()}
         </Page>
@@ -77,13 +77,13 @@ pub fn of_card(desk: Desk) -> AnyView {
     .into_any()
 }
 
-fn edited(dish: Option<&Dish>, edit: &Edit) -> Result<Sound, Fault> {
+fn edited(dish: Option<&Dish>, edit: &Edit) -> Result<Sound, EditFault> {
     let dish = dish.ok_or_else(|| whole(NoSteps::Gone.into()))?;
     dish.edited(edit)
 }
 
-fn whole(refusal: Refusal) -> Fault {
-    Fault {
+fn whole(refusal: Refusal) -> EditFault {
+    EditFault {
         field: Field::Whole,
         refusal,
     }

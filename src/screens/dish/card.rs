@@ -6,10 +6,10 @@ use crate::cards::exchange;
 use crate::cards::larder::CardField;
 use crate::cards::recipe::{Recipe, RecipeAction, Serves};
 use crate::device::{address, clock, download, send};
-use crate::parts::entry_field::{Entry, list};
+use crate::parts::entry_field::{TextEntry, list};
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::removal;
-use crate::place::{Place, Side};
+use crate::place::{DishSide, Place};
 use crate::session::desk::Desk;
 use crate::session::drawer::identity;
 use crate::trade::money::{Currency, Money};
@@ -23,7 +23,7 @@ pub fn screen(desk: Desk) -> AnyView {
         let id = identity(clock::now());
         desk.send(RecipeAction::AddLine(id.clone()));
         if desk.refused.with_untracked(Option::is_none) {
-            address::go(&desk.at(Side::Line(id)));
+            address::go(&desk.at(DishSide::Line(id)));
         }
     };
     let above = match serves {
@@ -33,7 +33,7 @@ pub fn screen(desk: Desk) -> AnyView {
     view! {
         <Page title=desk.title() above=above demo=desk.demo() dock=move || view! {
             {back_to(&Place::Dishes)}
-            {on_to(&desk.at(Side::Plate), if serves == Serves::Covers { "Read the plate" } else { "Read its cost" })}
+            {on_to(&desk.at(DishSide::Plate), if serves == Serves::Covers { "Read the plate" } else { "Read its cost" })}
         }>
             {name(desk)}
             {if serves == Serves::Covers { covers(desk) } else { makes(desk) }}
@@ -45,13 +45,13 @@ pub fn screen(desk: Desk) -> AnyView {
             <p class="care"><b>"Allergens"</b>"Go by the labels of what you buy and by your local list; the person who supervises you decides what the guest is told."</p>
             {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
             {(serves == Serves::Covers).then(|| view! {
-                <a class="btn plain" href=desk.at(Side::Steps).to_string()>"Steps of the service"</a>
+                <a class="btn plain" href=desk.at(DishSide::Steps).to_string()>"Steps of the service"</a>
                 <div class="row">
-                    <a class="btn plain" href=desk.at(Side::Scale).to_string()>"Scale it"</a>
-                    <a class="btn plain" href=desk.at(Side::Order).to_string()>"What to buy"</a>
+                    <a class="btn plain" href=desk.at(DishSide::Scale).to_string()>"Scale it"</a>
+                    <a class="btn plain" href=desk.at(DishSide::Order).to_string()>"What to buy"</a>
                 </div>
             })}
-            <a class="btn plain" href=desk.at(Side::Journal).to_string()>"Journal: photos and notes"</a>
+            <a class="btn plain" href=desk.at(DishSide::Journal).to_string()>"Journal: photos and notes"</a>
             {exchange(desk)}
             {remove(desk)}
         </Page>
@@ -65,9 +65,9 @@ fn text_of(desk: Desk, read: fn(&Recipe) -> String) -> Signal<String> {
 }
 
 fn name(desk: Desk) -> AnyView {
-    Entry {
+    TextEntry {
         keyboard: "text",
-        ..Entry::figure(
+        ..TextEntry::figure(
             "dish-name",
             "Name",
             text_of(desk, |card| card.name.clone()),
@@ -78,12 +78,12 @@ fn name(desk: Desk) -> AnyView {
 }
 
 fn covers(desk: Desk) -> AnyView {
-    Entry {
+    TextEntry {
         keyboard: "numeric",
         hint: Signal::stored("The quantities of all lines are for so many together.".to_owned()),
         fault: Signal::derive(move || desk.said(CardField::Makes)),
         beside: currency(desk),
-        ..Entry::figure(
+        ..TextEntry::figure(
             "dish-covers",
             "Covers, and the currency",
             text_of(desk, |card| card.covers.clone()),
@@ -106,11 +106,11 @@ fn makes(desk: Desk) -> AnyView {
         }),
     );
     view! {
-        {Entry {
+        {TextEntry {
             hint: Signal::stored("Weigh or measure what the lines below give together, once it is made.".to_owned()),
             fault: Signal::derive(move || desk.said(CardField::Makes)),
             beside: unit,
-            ..Entry::figure(
+            ..TextEntry::figure(
                 "dish-makes",
                 "What it makes",
                 text_of(desk, |card| card.makes.clone()),
@@ -200,7 +200,7 @@ fn lines(desk: Desk) -> AnyView {
             };
             let per = if for_covers && covers > 1 && !cost.is_empty() { "a cover" } else { "" };
             view! {
-                <li><a class=if read.is_some() { "item" } else { "item here" } href=desk.at(Side::Line(id)).to_string()>
+                <li><a class=if read.is_some() { "item" } else { "item here" } href=desk.at(DishSide::Line(id)).to_string()>
                     <span class="grow"><b>{title.unwrap_or_default()}</b><small>{small}</small></span>
                     <span class="num amount">{cost}<small>{per}</small></span>
                 </a></li>
@@ -211,12 +211,12 @@ fn lines(desk: Desk) -> AnyView {
 }
 
 fn share(desk: Desk) -> AnyView {
-    Entry {
+    TextEntry {
         hint: Signal::stored(
             "Salt, frying oil, a squeeze of lemon: added to the cost of the lines, in percent. Empty: nothing.".to_owned(),
         ),
         fault: Signal::derive(move || desk.said(CardField::Share)),
-        ..Entry::figure(
+        ..TextEntry::figure(
             "dish-share",
             "For what is never measured (%)",
             text_of(desk, |card| card.share.clone()),

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use crate::cards::ingredient::{Ingredient, Origin};
 use crate::cards::larder::LineField;
-use crate::parts::entry_field::{Entry, list};
+use crate::parts::entry_field::{TextEntry, list};
 use crate::parts::whole;
 use crate::screens::dish::line::LineDesk;
 use crate::trade::breakdown::DeliveryForm;
@@ -92,7 +92,7 @@ fn first_published() -> Origin {
 }
 
 fn name(line: LineDesk, label: &str) -> AnyView {
-    Entry {
+    TextEntry {
         keyboard: "text",
         fault: line.said(LineField::Name, |_| false),
         ..line.entry(
@@ -108,7 +108,7 @@ fn name(line: LineDesk, label: &str) -> AnyView {
 fn typed(line: LineDesk) -> AnyView {
     view! {
         {name(line, "Fish")}
-        {Entry {
+        {TextEntry {
             hint: Signal::stored("What is ready to cook, in percent of the fish as bought.".to_owned()),
             fault: line.said(LineField::Trim, |line| !line.trim.trim().is_empty()),
             ..line.entry(

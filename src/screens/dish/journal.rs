@@ -6,7 +6,7 @@ use super::plate;
 use crate::cards::recipe::{Recipe, RecipeAction, Serves};
 use crate::parts::journal_page::{Owner, page};
 use crate::parts::plate_check;
-use crate::place::Side;
+use crate::place::DishSide;
 use crate::session::desk::Desk;
 use crate::store::entry::Entry;
 
@@ -37,7 +37,7 @@ pub fn screen(desk: Desk) -> AnyView {
         name: desk.title(),
         begun: Signal::derive(move || desk.get(|card| card.begun)),
         demo: desk.demo(),
-        back: desk.at(Side::Card),
+        back: desk.at(DishSide::Card),
         journal,
         send,
         more: view! {

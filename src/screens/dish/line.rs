@@ -8,17 +8,17 @@ use crate::cards::larder::{CardField, LineField};
 use crate::cards::recipe::{RecipeAction, Serves};
 use crate::device::address;
 use crate::parts::choice::one_of;
-use crate::parts::entry_field::{Entry, list};
+use crate::parts::entry_field::{TextEntry, list};
 use crate::parts::page::{Page, back_to};
-use crate::place::Side;
+use crate::place::DishSide;
 use crate::screens::dish::card::units;
 use crate::screens::dish::fish;
 use crate::screens::dish::price;
 use crate::session::desk::Desk;
 use crate::trade::money::Money;
-use crate::trade::plate::line::Group;
+use crate::trade::plate::line::LineGroup;
 use crate::trade::plate::trims::trim_for;
-use crate::trade::plate::units::Kind;
+use crate::trade::plate::units::Dimension;
 use rust_decimal::Decimal;
 
 /// One line on its desk.
@@ -78,8 +78,8 @@ impl LineDesk {
         label: &str,
         read: fn(&Ingredient) -> String,
         write: fn(&mut Ingredient, String),
-    ) -> Entry {
-        Entry::figure(
+    ) -> TextEntry {
+        TextEntry::figure(
             id,
             label,
             Signal::derive(move || self.get(read)),
@@ -120,7 +120,7 @@ pub fn screen(desk: Desk, id: &str) -> AnyView {
 
 fn gone(desk: Desk) -> AnyView {
     view! {
-        <Page title="This line is not on the card" above=desk.title() dock=move || back_to(&desk.at(Side::Card))>
+        <Page title="This line is not on the card" above=desk.title() dock=move || back_to(&desk.at(DishSide::Card))>
             <p>"It may have been taken out, here or in another tab. The others are on the card."</p>
         </Page>
     }
@@ -139,17 +139,17 @@ fn shown(line: LineDesk) -> AnyView {
         if open {
             crate::device::focus::to_fault();
         } else {
-            address::go(&desk.at(Side::Card));
+            address::go(&desk.at(DishSide::Card));
         }
     };
     let title = Signal::derive(move || {
         format!("Line {}", line.place().map_or(1, |at| at.saturating_add(1)))
     });
     let kind = Memo::new(move |_| what(&line.get(|line| line.origin.clone())));
-    let trimmed = Memo::new(move |_| line.get(|line| line.unit.kind() != Kind::Pieces));
+    let trimmed = Memo::new(move |_| line.get(|line| line.unit.kind() != Dimension::Pieces));
     view! {
         <Page title=title above=desk.title() demo=desk.demo() dock=move || view! {
-            {back_to(&desk.at(Side::Card))}
+            {back_to(&desk.at(DishSide::Card))}
             <button class="btn main tall next" on:click=done>"Done"</button>
         }>
             {move || {
@@ -181,7 +181,7 @@ fn take_out(line: LineDesk) -> AnyView {
     let asked = RwSignal::new(false);
     let gone = move |_| {
         // The address first: the line's own screen has nothing more to show.
-        address::replace(&line.desk.at(Side::Card));
+        address::replace(&line.desk.at(DishSide::Card));
         line.desk.send(RecipeAction::DropLine(line.id.get_value()));
     };
     view! {
@@ -226,7 +226,7 @@ fn which(line: LineDesk, kind: Memo<What>) -> AnyView {
 }
 
 fn name(line: LineDesk) -> AnyView {
-    Entry {
+    TextEntry {
         keyboard: "text",
         fault: line.said(LineField::Name, |_| false),
         ..line.entry(
@@ -289,7 +289,7 @@ fn quantity(line: LineDesk) -> AnyView {
                 }
             })
     });
-    Entry {
+    TextEntry {
         hint,
         fault: line.said(LineField::Quantity, |line| !line.quantity.trim().is_empty()),
         beside: unit,
@@ -306,7 +306,7 @@ fn quantity(line: LineDesk) -> AnyView {
 fn trim(line: LineDesk) -> AnyView {
     let found = Memo::new(move |_| line.get(|line| trim_for(&line.name)));
     view! {
-        {Entry {
+        {TextEntry {
             hint: Signal::stored("100 less what is trimmed off. Empty: nothing is trimmed off.".to_owned()),
             fault: line.said(LineField::Trim, |line| !line.trim.trim().is_empty()),
             ..line.entry(
@@ -347,10 +347,10 @@ fn supplier(line: LineDesk) -> AnyView {
             {list(
                 "line-group",
                 "On the shopping list under",
-                Group::ALL.iter().map(|group| (group.name().to_owned(), group.name().to_owned())).collect(),
+                LineGroup::ALL.iter().map(|group| (group.name().to_owned(), group.name().to_owned())).collect(),
                 Signal::derive(move || line.get(|line| line.group().name().to_owned())),
                 Callback::new(move |name: String| line.edit(move |line| {
-                    line.group = Group::ALL.into_iter().find(|group| group.name() == name);
+                    line.group = LineGroup::ALL.into_iter().find(|group| group.name() == name);
                 })),
             )}
         </div>

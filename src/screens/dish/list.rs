@@ -8,7 +8,7 @@ use crate::cards::recipe::{Recipe, Serves};
 use crate::device::{address, clock};
 use crate::parts::page::{Page, back_to};
 use crate::parts::whole;
-use crate::place::{Place, Side};
+use crate::place::{DishSide, Place};
 use crate::session::bench::Bench;
 use crate::session::desk::Desk;
 use crate::session::drawer::Drawer;
@@ -21,7 +21,7 @@ const FIRST: usize = 20;
 pub fn screen(bench: Bench, recipes: Drawer<Recipe>) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let go = move |begun: Result<String, Refusal>| match begun {
-        Ok(id) => address::go(&Place::Dish(id, Side::Card)),
+        Ok(id) => address::go(&Place::Dish(id, DishSide::Card)),
         Err(refusal) => refused.set(Some(refusal.to_string())),
     };
     let begin = move |serves| {
@@ -98,7 +98,7 @@ fn row(desk: Desk) -> AnyView {
         count => format!("{count} lines"),
     };
     view! {
-        <li><a class="item" href=desk.at(Side::Card).to_string()>
+        <li><a class="item" href=desk.at(DishSide::Card).to_string()>
             <span class="grow"><b>{title}</b><small>{format!("{} · {lines}", clock::day(crate::base::instant::Instant(begun)))}</small></span>
             {demo.then(|| view! { <span class="tag">"Demo"</span> })}
             <span class="num">{cost.unwrap_or_default()}</span>

@@ -14,7 +14,7 @@ pub mod taken_in;
 use leptos::prelude::*;
 
 use crate::parts::missing;
-use crate::place::{Place, Side};
+use crate::place::{DishSide, Place};
 use crate::screens::cook::steps;
 use crate::session::bench::Bench;
 use crate::session::desk::Desk;
@@ -31,13 +31,13 @@ pub fn screen(bench: Bench, place: &Place) -> AnyView {
         Place::Dish(id, side) => untrack(|| {
             let desk = Desk::of(bench, recipes, id);
             match side {
-                Side::Card => card::screen(desk),
-                Side::Line(at) => line::screen(desk, at),
-                Side::Plate => plate::screen(desk),
-                Side::Scale => scale::screen(desk),
-                Side::Order => order::screen(desk),
-                Side::Steps => steps::of_card(desk),
-                Side::Journal => journal::screen(desk),
+                DishSide::Card => card::screen(desk),
+                DishSide::Line(at) => line::screen(desk, at),
+                DishSide::Plate => plate::screen(desk),
+                DishSide::Scale => scale::screen(desk),
+                DishSide::Order => order::screen(desk),
+                DishSide::Steps => steps::of_card(desk),
+                DishSide::Journal => journal::screen(desk),
             }
         }),
         _ => missing::fish(),

@@ -5,30 +5,30 @@ use rust_decimal::Decimal;
 
 use crate::cards::recipe::RecipeAction;
 use crate::device::{download, send};
-use crate::parts::entry_field::Entry;
+use crate::parts::entry_field::TextEntry;
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::words;
-use crate::place::Side;
+use crate::place::DishSide;
 use crate::screens::dish::scale::{left_out, wanted};
 use crate::session::desk::Desk;
 use crate::trade::money::Money;
-use crate::trade::plate::order::{Order, OrderLine, order, parse_margin};
+use crate::trade::plate::order::{OrderLine, PurchaseOrder, order, parse_margin};
 use crate::trade::plate::scaled::parse_covers;
 
 /// The order.
 pub fn screen(desk: Desk) -> AnyView {
     view! {
         <Page title="What to buy" above=desk.title() demo=desk.demo() dock=move || view! {
-            {back_to(&desk.at(Side::Card))}
-            {on_to(&desk.at(Side::Scale), "Scale it")}
+            {back_to(&desk.at(DishSide::Card))}
+            {on_to(&desk.at(DishSide::Scale), "Scale it")}
         }>
             {wanted(desk)}
-            {Entry {
+            {TextEntry {
                 hint: Signal::stored("Covers on top of those, for what falls, burns or comes back. Empty: none.".to_owned()),
                 fault: Signal::derive(move || {
                     desk.get(|card| parse_margin(&card.margin).err().map(|refusal| refusal.to_string()))
                 }),
-                ..Entry::figure(
+                ..TextEntry::figure(
                     "dish-margin",
                     "Margin (%)",
                     Signal::derive(move || desk.get(|card| card.margin.clone())),
@@ -62,7 +62,7 @@ fn listed(desk: Desk) -> Option<AnyView> {
     })
 }
 
-fn whole(desk: Desk, order: &Order, open: usize) -> AnyView {
+fn whole(desk: Desk, order: &PurchaseOrder, open: usize) -> AnyView {
     let each = Money {
         amount: order.cost.amount / Decimal::from(order.planned),
         ..order.cost
@@ -112,7 +112,7 @@ fn whole(desk: Desk, order: &Order, open: usize) -> AnyView {
     .into_any()
 }
 
-fn row(line: &OrderLine, order: &Order) -> AnyView {
+fn row(line: &OrderLine, order: &PurchaseOrder) -> AnyView {
     let cost = Money {
         amount: line.cost,
         currency: order.currency(),
@@ -136,7 +136,7 @@ fn row(line: &OrderLine, order: &Order) -> AnyView {
 }
 
 /// The list as a message to a supplier.
-fn as_text(title: &str, order: &Order) -> String {
+fn as_text(title: &str, order: &PurchaseOrder) -> String {
     let mut text = format!("{title}, {} covers\n", order.planned);
     for (group, lines) in &order.groups {
         text.push_str(&format!("\n{}\n", group.name()));

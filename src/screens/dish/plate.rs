@@ -4,18 +4,18 @@ use leptos::prelude::*;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
-use crate::cards::larder::{CardField, Reading};
+use crate::cards::larder::{CardField, CardReading};
 use crate::cards::recipe::{RecipeAction, Serves};
 use crate::device::download;
-use crate::parts::entry_field::Entry;
+use crate::parts::entry_field::TextEntry;
 use crate::parts::page::{Page, back_to, on_to};
-use crate::place::Side;
+use crate::place::DishSide;
 use crate::session::desk::Desk;
 use crate::trade::money::Money;
 use crate::trade::plate::line::{Makes, Preparation};
 use crate::trade::plate::plate::{Plate, ends, worth_of_a_point};
 use crate::trade::plate::price::{MenuPrice, parse_menu, parse_target, parse_tax};
-use crate::trade::plate::units::Kind;
+use crate::trade::plate::units::Dimension;
 use crate::trade::rounding;
 
 /// The most bars of the picture.
@@ -30,11 +30,11 @@ pub fn screen(desk: Desk) -> AnyView {
             above=desk.title()
             demo=desk.demo()
             dock=move || view! {
-                {back_to(&desk.at(Side::Card))}
+                {back_to(&desk.at(DishSide::Card))}
                 {if is_dish {
-                    on_to(&desk.at(Side::Order), "What to buy").into_any()
+                    on_to(&desk.at(DishSide::Order), "What to buy").into_any()
                 } else {
-                    on_to(&desk.at(Side::Card), "To its lines").into_any()
+                    on_to(&desk.at(DishSide::Card), "To its lines").into_any()
                 }}
             }
         >
@@ -49,7 +49,7 @@ pub fn screen(desk: Desk) -> AnyView {
 }
 
 /// What is still open, what a cover costs, the bars and the table.
-fn costs(desk: Desk, reading: &Reading) -> AnyView {
+fn costs(desk: Desk, reading: &CardReading) -> AnyView {
     let open = reading.open_lines();
     let general = [CardField::Makes, CardField::Share]
         .into_iter()
@@ -72,7 +72,7 @@ fn costs(desk: Desk, reading: &Reading) -> AnyView {
                 <p>{format!("{lines} not counted yet: the true cost is higher.")}</p>
                 {first.map(|(at, id, why)| view! {
                     <p>{format!("Line {}: {why}", at + 1)}</p>
-                    <a class="btn plain" href=desk.at(Side::Line(id)).to_string()>{format!("Finish line {}", at + 1)}</a>
+                    <a class="btn plain" href=desk.at(DishSide::Line(id)).to_string()>{format!("Finish line {}", at + 1)}</a>
                 })}
             </div>
         }
@@ -125,9 +125,9 @@ fn figure(preparation: &Preparation, plate: &Plate) -> AnyView {
         ),
         Makes::Amount(made) => {
             let (by, each) = match made.kind {
-                Kind::Mass => (Decimal::TEN, "100 g"),
-                Kind::Volume => (Decimal::TEN, "100 ml"),
-                Kind::Pieces => (Decimal::ONE, "one piece"),
+                Dimension::Mass => (Decimal::TEN, "100 g"),
+                Dimension::Volume => (Decimal::TEN, "100 ml"),
+                Dimension::Pieces => (Decimal::ONE, "one piece"),
             };
             let amount = all.amount.checked_div(made.amount).unwrap_or_default() / by;
             let one = Money { amount, ..all };
@@ -247,10 +247,10 @@ fn fields(desk: Desk) -> AnyView {
     view! {
         <section class="noprint">
             <h2>"Price"</h2>
-            {Entry {
+            {TextEntry {
                 hint: Signal::stored("What the guest pays, tax included. Empty if it is not fixed yet.".to_owned()),
                 fault: Signal::derive(move || fault(parse_menu(&desk.get(|card| card.price.clone())).err())),
-                ..Entry::figure(
+                ..TextEntry::figure(
                     "menu-price",
                     "Price on the menu",
                     Signal::derive(move || desk.get(|card| card.price.clone())),
@@ -258,21 +258,21 @@ fn fields(desk: Desk) -> AnyView {
                 )
             }.view()}
             <div class="pair">
-                {Entry {
+                {TextEntry {
                     fault: Signal::derive(move || fault(parse_tax(&desk.get(|card| card.tax.clone())).err())),
-                    ..Entry::figure(
+                    ..TextEntry::figure(
                         "menu-tax",
                         "Tax in it (%)",
                         Signal::derive(move || desk.get(|card| card.tax.clone())),
                         Callback::new(move |text| desk.send(RecipeAction::Tax(text))),
                     )
                 }.view()}
-                {Entry {
+                {TextEntry {
                     fault: Signal::derive(move || fault(desk.get(|card| {
                         let typed = !card.target.trim().is_empty();
                         parse_target(&card.target).err().filter(|_| typed)
                     }))),
-                    ..Entry::figure(
+                    ..TextEntry::figure(
                         "menu-target",
                         "Wanted share (%)",
                         Signal::derive(move || desk.get(|card| card.target.clone())),
@@ -286,7 +286,7 @@ fn fields(desk: Desk) -> AnyView {
 }
 
 /// Food-cost share and margin at the price, and the price at the wanted share.
-fn selling(desk: Desk, reading: &Reading) -> Option<AnyView> {
+fn selling(desk: Desk, reading: &CardReading) -> Option<AnyView> {
     let plate = Plate::of(&reading.preparation).ok()?;
     if plate.lines.is_empty() {
         return None;

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use crate::cards::ingredient::{Ingredient, Origin, PricedBy};
 use crate::cards::larder::LineField;
-use crate::parts::entry_field::{Entry, list};
+use crate::parts::entry_field::{TextEntry, list};
 use crate::screens::dish::card::units;
 use crate::screens::dish::line::LineDesk;
 use crate::trade::plate::trims::trim_for;
@@ -37,7 +37,7 @@ pub fn fields(line: LineDesk, is_fish: bool) -> AnyView {
     });
     let packed = Memo::new(move |_| line.get(|line| line.per == Some(PricedBy::Pack)));
     view! {
-        {Entry {
+        {TextEntry {
             label: currency,
             hint: Signal::derive(move || if line.get(|line| matches!(line.origin, Origin::OwnFish(_))) {
                 "Empty: what you paid for that fish. Type today's price over it.".to_owned()
@@ -53,7 +53,7 @@ pub fn fields(line: LineDesk, is_fish: bool) -> AnyView {
                 |line, text| line.price = text,
             )
         }.view()}
-        {move || packed.get().then(|| Entry {
+        {move || packed.get().then(|| TextEntry {
             fault: line.said(LineField::Pack, |line| !line.pack.trim().is_empty()),
             beside: units(
                 "line-pack-unit",
@@ -77,7 +77,7 @@ pub fn fields(line: LineDesk, is_fish: bool) -> AnyView {
 fn meeting(line: LineDesk, is_fish: bool) -> AnyView {
     let asks = Memo::new(move |_| line.get(Ingredient::meeting));
     let piece = move |label: &str, hint: Signal<String>| {
-        Entry {
+        TextEntry {
             hint,
             fault: line.said(LineField::Piece, |line| !line.quantity.trim().is_empty()),
             ..line.entry(
@@ -105,7 +105,7 @@ fn meeting(line: LineDesk, is_fish: bool) -> AnyView {
                 });
                 piece("One piece weighs, as bought (g)", Signal::derive(hint))
             }
-            (_, Some(LineField::Density)) => Entry {
+            (_, Some(LineField::Density)) => TextEntry {
                 hint: Signal::stored("A volume meets a weight here: fill 100 ml into a jug on the scale.".to_owned()),
                 fault: line.said(LineField::Density, |line| !line.quantity.trim().is_empty()),
                 ..line.entry(

@@ -5,9 +5,9 @@ use rust_decimal::Decimal;
 
 use crate::cards::recipe::RecipeAction;
 use crate::device::download;
-use crate::parts::entry_field::Entry;
+use crate::parts::entry_field::TextEntry;
 use crate::parts::page::{Page, back_to, on_to};
-use crate::place::Side;
+use crate::place::DishSide;
 use crate::session::desk::Desk;
 use crate::trade::plate::scaled::{ScaledLine, parse_covers, scaled};
 use crate::trade::rounding;
@@ -16,8 +16,8 @@ use crate::trade::rounding;
 pub fn screen(desk: Desk) -> AnyView {
     view! {
         <Page title="Scale it" above=desk.title() demo=desk.demo() dock=move || view! {
-            {back_to(&desk.at(Side::Card))}
-            {on_to(&desk.at(Side::Order), "What to buy")}
+            {back_to(&desk.at(DishSide::Card))}
+            {on_to(&desk.at(DishSide::Order), "What to buy")}
         }>
             {wanted(desk)}
             {move || table(desk)}
@@ -29,7 +29,7 @@ pub fn screen(desk: Desk) -> AnyView {
 
 /// For how many covers: asked for on both screens that need it.
 pub fn wanted(desk: Desk) -> AnyView {
-    Entry {
+    TextEntry {
         keyboard: "numeric",
         hint: Signal::derive(move || {
             let empty = desk.get(|card| card.wanted.trim().is_empty());
@@ -46,7 +46,7 @@ pub fn wanted(desk: Desk) -> AnyView {
                 fault.map(|refusal| refusal.to_string())
             })
         }),
-        ..Entry::figure(
+        ..TextEntry::figure(
             "dish-wanted",
             "For how many covers",
             Signal::derive(move || desk.get(|card| card.wanted.clone())),

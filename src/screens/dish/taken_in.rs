@@ -10,7 +10,7 @@ use crate::cards::exchange::{Imported, read};
 use crate::cards::recipe::Recipe;
 use crate::device::{address, clock, photo, text_file};
 use crate::parts::page::{Page, back_to};
-use crate::place::{Place, Side};
+use crate::place::{DishSide, Place};
 use crate::session::bench::Bench;
 use crate::session::drawer::Drawer;
 
@@ -51,7 +51,7 @@ pub fn screen(bench: Bench, recipes: Drawer<Recipe>) -> AnyView {
         let outcome =
             found.with_untracked(|found| found.as_ref().map(|found| kept(recipes, found)));
         match outcome {
-            Some(Ok(id)) => address::replace(&Place::Dish(id, Side::Card)),
+            Some(Ok(id)) => address::replace(&Place::Dish(id, DishSide::Card)),
             Some(Err(refusal)) => refused.set(Some(refusal.to_string())),
             None => {}
         }

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use crate::base::kit::Kit;
 use crate::fish::action::Action;
 use crate::fish::settings::Preference;
-use crate::fish::slip::{Line, Species};
+use crate::fish::slip::{SlipLine, Species};
 use crate::parts::choice::{fault, one_of, tick};
 use crate::parts::cold;
 use crate::parts::page::{Page, back_to};
@@ -29,7 +29,7 @@ pub fn screen(hand: Hand) -> AnyView {
         hand.weigh(action, refused);
     };
     let faults = Memo::new(move |_| fish.with(|fish| fish.slip.read().err().unwrap_or_default()));
-    let said = move |line: Line| {
+    let said = move |line: SlipLine| {
         faults.with(|faults| {
             faults
                 .iter()
@@ -57,7 +57,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 <button class="btn main tall next" on:click=next>"Weigh it whole"</button>
             }
         >
-            {which_fish(hand, send, move || said(Line::Species))}
+            {which_fish(hand, send, move || said(SlipLine::Species))}
             {one_of(
                 "form",
                 "Delivered",
@@ -66,16 +66,16 @@ pub fn screen(hand: Hand) -> AnyView {
                 move || fish.with(|fish| fish.slip.form),
                 move |form| send(Action::Form(form)),
             )}
-            {fault("form-fault", move || said(Line::Form))}
+            {fault("form-fault", move || said(SlipLine::Form))}
             <div class="field">
                 <label for="count">"Fish weighed together"</label>
                 <p class="hint">"One, unless you weigh several as one batch. Weighed one by one, each is a fish of its own: then the spread shows too."</p>
                 <input id="count" type="text" inputmode="numeric" autocomplete="off" aria-describedby="count-fault"
                     prop:value=move || fish.with(|fish| fish.slip.count.clone())
                     on:input:target=move |event| send(Action::Count(event.target().value()))/>
-                {fault("count-fault", move || said(Line::Count))}
+                {fault("count-fault", move || said(SlipLine::Count))}
             </div>
-            {price(hand, send, move || said(Line::Price))}
+            {price(hand, send, move || said(SlipLine::Price))}
             {one_of(
                 "scale",
                 "Your scale steps in",
@@ -92,7 +92,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 <input id="portions" type="text" inputmode="numeric" autocomplete="off" aria-describedby="portions-fault"
                     prop:value=move || fish.with(|fish| fish.slip.portions.clone())
                     on:input:target=move |event| send(Action::Portions(event.target().value()))/>
-                {fault("portions-fault", move || said(Line::Portions))}
+                {fault("portions-fault", move || said(SlipLine::Portions))}
             </div>
             <fieldset class="field">
                 <legend>"What is missing from your bench?"</legend>

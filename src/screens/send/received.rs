@@ -3,8 +3,8 @@
 use leptos::prelude::*;
 
 use crate::class::class_list::{Class, ClassAction, letters};
-use crate::class::entry::Entry;
-use crate::code::opening::{Opened, open};
+use crate::class::result::ClassResult;
+use crate::code::opening::{OpenedCode, open};
 use crate::device::{address, clock};
 use crate::parts::page::{Page, back_to};
 use crate::parts::result;
@@ -38,18 +38,18 @@ pub fn screen(classes: Drawer<Class>, typed: &str) -> AnyView {
     }
 }
 
-fn opened_screen(classes: Drawer<Class>, opened: Opened) -> AnyView {
+fn opened_screen(classes: Drawer<Class>, opened: OpenedCode) -> AnyView {
     let mending = opened.mending();
     let letters = StoredValue::new(letters(&opened.code));
-    let entry = Entry::of(opened);
-    let title = match entry.sheet.student {
-        Some(_) => format!("{}: {}", entry.student(), entry.species().to_lowercase()),
-        None => entry.species().to_owned(),
+    let result = ClassResult::of(opened);
+    let title = match result.sheet.student {
+        Some(_) => format!("{}: {}", result.student(), result.species().to_lowercase()),
+        None => result.species().to_owned(),
     };
     view! {
         <Page title=title above="Result code" dock=|| back_to(&Place::Home)>
             {mending.map(|sentence| view! { <p class="care"><b>"Mended"</b>{sentence}" Compare it with what was sent."</p> })}
-            {result::of_entry(&entry)}
+            {result::of(&result)}
             {add(classes, letters)}
         </Page>
     }

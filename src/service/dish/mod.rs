@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::base::refusal::Refusal;
 use crate::base::refusals::NoDetour;
-use crate::service::dish::refusals::{Named, NoDish};
+use crate::service::dish::refusals::{DishPart, NoDish};
 use crate::service::dish::step::{Begins, Detour, Station, Step};
 
 /// One line of the mise en place: open until the cook ticks it.
@@ -139,9 +139,9 @@ impl Dish {
         if !self.steps.iter().any(|s| s.station == Some(Station::Plate)) {
             return Err(NoDish::NoPlate(name()).into());
         }
-        no_twice(Named::Step, self.steps.iter().map(|s| &s.id))?;
-        no_twice(Named::MiseLine, self.mise.iter().map(|l| &l.id))?;
-        no_twice(Named::PlateCheck, self.plate_check.iter().map(|c| &c.id))?;
+        no_twice(DishPart::Step, self.steps.iter().map(|s| &s.id))?;
+        no_twice(DishPart::MiseLine, self.mise.iter().map(|l| &l.id))?;
+        no_twice(DishPart::PlateCheck, self.plate_check.iter().map(|c| &c.id))?;
         for line in &self.mise {
             one_detour_each(&line.id, &line.detours)?;
         }
@@ -188,7 +188,7 @@ impl Dish {
     }
 }
 
-fn no_twice<'a>(named: Named, mut ids: impl Iterator<Item = &'a String>) -> Result<(), NoDish> {
+fn no_twice<'a>(named: DishPart, mut ids: impl Iterator<Item = &'a String>) -> Result<(), NoDish> {
     let mut seen = BTreeSet::new();
     match ids.find(|id| !seen.insert(*id)) {
         Some(twice) => Err(NoDish::Twice(named, twice.clone())),

@@ -7,7 +7,7 @@ use crate::base::refusal::Said;
 
 /// What of a dish has an id of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Named {
+pub(crate) enum DishPart {
     /// A step.
     Step,
     /// A line of the mise en place.
@@ -30,7 +30,7 @@ pub(crate) enum NoDish {
     /// The dish has no step at the plate.
     NoPlate(String),
     /// Two of a kind have this id.
-    Twice(Named, String),
+    Twice(DishPart, String),
     /// The timer of the step is at zero.
     TimerAtZero(String),
     /// The step needs hands for longer than it lasts.
@@ -63,9 +63,9 @@ impl fmt::Display for NoDish {
             Self::NoPlate(dish) => write!(f, "“{dish}” has no step at the plate."),
             Self::Twice(named, id) => {
                 let named = match named {
-                    Named::Step => "steps",
-                    Named::MiseLine => "mise lines",
-                    Named::PlateCheck => "questions about the plates",
+                    DishPart::Step => "steps",
+                    DishPart::MiseLine => "mise lines",
+                    DishPart::PlateCheck => "questions about the plates",
                 };
                 write!(f, "There are two {named} called “{id}”.")
             }

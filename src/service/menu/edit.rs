@@ -93,21 +93,21 @@ pub enum Field {
 
 /// A change that can't be made: beside what, and why.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Fault {
+pub struct EditFault {
     /// What the sentence stands beside.
     pub field: Field,
     /// The sentence.
     pub refusal: Refusal,
 }
 
-fn at<T>(field: Field, of: Result<T, impl Into<Refusal>>) -> Result<T, Fault> {
-    of.map_err(|why| Fault {
+fn at<T>(field: Field, of: Result<T, impl Into<Refusal>>) -> Result<T, EditFault> {
+    of.map_err(|why| EditFault {
         field,
         refusal: why.into(),
     })
 }
 
-fn refuse<T>(field: Field, why: NoEdit) -> Result<T, Fault> {
+fn refuse<T>(field: Field, why: NoEdit) -> Result<T, EditFault> {
     at(field, Err(why))
 }
 
@@ -145,7 +145,7 @@ impl StepDraft {
     }
 
     /// The step as typed; what is not asked for stays as it was.
-    fn read(&self, step: &Step) -> Result<Step, Fault> {
+    fn read(&self, step: &Step) -> Result<Step, EditFault> {
         let secs = at(Field::Secs, secs(&self.secs))?;
         if self.timed && secs == 0 {
             return refuse(Field::Secs, NoEdit::NoTimer);
@@ -201,7 +201,7 @@ impl Dish {
     ///
     /// # Errors
     /// The field at fault with its sentence; nothing is changed then.
-    pub fn edited(&self, edit: &Edit) -> Result<Sound, Fault> {
+    pub fn edited(&self, edit: &Edit) -> Result<Sound, EditFault> {
         let mut dish = self.clone();
         OWN.clone_into(&mut dish.id);
         match edit {
@@ -231,12 +231,12 @@ impl Dish {
         Ok(checked)
     }
 
-    fn position(&self, id: &str) -> Result<usize, Fault> {
+    fn position(&self, id: &str) -> Result<usize, EditFault> {
         let position = self.steps.iter().position(|step| step.id == *id);
         at(Field::Whole, position.ok_or(NoEdit::Gone))
     }
 
-    fn add(&mut self) -> Result<(), Fault> {
+    fn add(&mut self) -> Result<(), EditFault> {
         if self.steps.len() >= MOST_STEPS {
             return refuse(Field::Whole, NoEdit::ManySteps);
         }
@@ -270,7 +270,7 @@ impl Dish {
         Ok(())
     }
 
-    fn remove(&mut self, id: &str) -> Result<(), Fault> {
+    fn remove(&mut self, id: &str) -> Result<(), EditFault> {
         let position = self.position(id)?;
         let waits = |step: &&Step| step.links.iter().any(|link| link.to == *id);
         if let Some(other) = self.steps.iter().find(waits) {
@@ -280,7 +280,7 @@ impl Dish {
         Ok(())
     }
 
-    fn shift(&mut self, id: &str, up: bool) -> Result<(), Fault> {
+    fn shift(&mut self, id: &str, up: bool) -> Result<(), EditFault> {
         let position = self.position(id)?;
         let other = if up {
             position.checked_sub(1)

@@ -3,7 +3,7 @@
 use super::backward::Backward;
 use super::cycle::contradiction;
 use super::kitchen::{Kitchen, Task};
-use super::refusals::{Named, NoKitchen};
+use super::refusals::{KitchenPart, NoKitchen};
 use super::words::demand;
 
 /// Most steps, links and stations a kitchen may have, together with the longest time: two days.
@@ -43,9 +43,12 @@ impl<'a> Checked<'a> {
                 NoKitchen::ManyPlaces(station.name.clone())
             })?;
         }
-        unique(Named::Task, kitchen.tasks.iter().map(|t| t.id.as_str()))?;
         unique(
-            Named::Station,
+            KitchenPart::Task,
+            kitchen.tasks.iter().map(|t| t.id.as_str()),
+        )?;
+        unique(
+            KitchenPart::Station,
             kitchen.stations.iter().map(|s| s.id.as_str()),
         )?;
         let needs = kitchen
@@ -147,7 +150,7 @@ fn check_task(kitchen: &Kitchen, task: &Task) -> Result<Vec<(usize, i32)>, NoKit
     Ok(needs)
 }
 
-fn unique<'a>(named: Named, ids: impl Iterator<Item = &'a str>) -> Result<(), NoKitchen> {
+fn unique<'a>(named: KitchenPart, ids: impl Iterator<Item = &'a str>) -> Result<(), NoKitchen> {
     let mut sorted: Vec<&str> = ids.collect();
     sorted.sort_unstable();
     match sorted.windows(2).find_map(|w| match w {

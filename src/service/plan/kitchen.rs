@@ -10,11 +10,11 @@ pub struct Kitchen {
     /// Cooks at work: each gives one pair of hands. One or two.
     pub cooks: u32,
     /// Places where steps are done: pan, oven, board, stove, fridge.
-    pub stations: Vec<Station>,
+    pub stations: Vec<PlanStation>,
     /// The steps, plating among them, in any order.
     pub tasks: Vec<Task>,
     /// What must come before what, and how soon.
-    pub links: Vec<Link>,
+    pub links: Vec<PlanLink>,
     /// The id of the plating step: every other step ends before it starts.
     pub plating: String,
 }
@@ -31,7 +31,7 @@ impl Kitchen {
 
 /// A place that holds only so much at once.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Station {
+pub struct PlanStation {
     /// What tasks call it by.
     pub id: String,
     /// What the cook calls it, as it reads inside a sentence.
@@ -71,7 +71,7 @@ pub struct Need {
 /// A gap kept between an edge of one task and an edge of another:
 /// `least <= moment(to) - moment(from) <= greatest`, in seconds.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Link {
+pub struct PlanLink {
     /// The id of the task the gap is measured from.
     pub from: String,
     /// Which end of it.
@@ -86,7 +86,7 @@ pub struct Link {
     pub greatest: Option<i64>,
 }
 
-impl Link {
+impl PlanLink {
     /// `to` starts no sooner than `from` ends.
     #[must_use]
     pub fn after(from: &str, to: &str) -> Self {

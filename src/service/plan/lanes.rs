@@ -14,12 +14,12 @@ pub struct Lane {
     /// Which of its kind, from 1.
     pub number: usize,
     /// What is done there, by its start; no two overlap, unless the cook has in fact put more there than it holds.
-    pub turns: Vec<Turn>,
+    pub turns: Vec<LaneTurn>,
 }
 
 /// One stretch in a lane, in whole seconds of the plan's clock.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Turn {
+pub struct LaneTurn {
     /// The task's id.
     pub task: String,
     /// When it begins.
@@ -32,12 +32,12 @@ pub struct Turn {
 #[must_use]
 pub fn lanes(kitchen: &Kitchen, plan: &Plan) -> Vec<Lane> {
     let mut hands = Vec::new();
-    let mut at_stations: Vec<Vec<Turn>> = vec![Vec::new(); kitchen.stations.len()];
+    let mut at_stations: Vec<Vec<LaneTurn>> = vec![Vec::new(); kitchen.stations.len()];
     for task in &kitchen.tasks {
         let Some(slot) = plan.slot(&task.id) else {
             continue;
         };
-        let turn = |from: i64, to: i64| Turn {
+        let turn = |from: i64, to: i64| LaneTurn {
             task: task.id.clone(),
             from,
             to,
@@ -65,7 +65,7 @@ pub fn lanes(kitchen: &Kitchen, plan: &Plan) -> Vec<Lane> {
 }
 
 /// Each turn, by its start, to the first lane that is free: no more lanes are used than turns overlap.
-fn share(station: Option<&str>, places: u32, mut turns: Vec<Turn>) -> Vec<Lane> {
+fn share(station: Option<&str>, places: u32, mut turns: Vec<LaneTurn>) -> Vec<Lane> {
     turns.retain(|t| t.from < t.to);
     turns.sort_by_key(|t| (t.from, t.to));
     let mut lanes: Vec<Lane> = (0..usize::try_from(places).unwrap_or(0))

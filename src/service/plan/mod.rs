@@ -50,8 +50,8 @@ mod tests;
 mod trail;
 mod windows;
 
-pub use kitchen::{Kitchen, Link, Need, Station, Task};
-pub use lanes::{Lane, Turn, lanes};
+pub use kitchen::{Kitchen, Need, PlanLink, PlanStation, Task};
+pub use lanes::{Lane, LaneTurn, lanes};
 pub use outcome::{Plan, Proof, Slot};
 pub use quarrel::{Quarrel, WayOut};
 pub use refusals::NoPlan;

@@ -50,7 +50,7 @@ fn kitchen() -> impl Strategy<Value = Kitchen> {
         }
         Kitchen {
             cooks,
-            stations: vec![Station {
+            stations: vec![PlanStation {
                 id: "pan".to_owned(),
                 name: "pan".to_owned(),
                 places,
@@ -59,10 +59,10 @@ fn kitchen() -> impl Strategy<Value = Kitchen> {
             links: (links.into_iter())
                 .map(|(from, on, least, slack, to_plating)| {
                     let to = if to_plating { 6 } else { (from + on).min(6) };
-                    Link {
+                    PlanLink {
                         least,
                         greatest: slack.map(|slack| least + slack),
-                        ..Link::after(&from.to_string(), &to.to_string())
+                        ..PlanLink::after(&from.to_string(), &to.to_string())
                     }
                 })
                 .filter(|link| link.from != link.to)

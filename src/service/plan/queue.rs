@@ -17,7 +17,7 @@ use super::backward::{Backward, PLATING, Pool};
 use super::network::Network;
 
 /// The least holding, and the gaps of the network that force it.
-pub(super) struct Queue {
+pub(super) struct QueueBound {
     pub(super) holding: i64,
     pub(super) because: Vec<(usize, usize)>,
     /// Twice the start of each piece, as the relaxation has it, by its moment.
@@ -34,8 +34,8 @@ struct Queued {
 }
 
 /// The least holding there can be with the orders of the network.
-pub(super) fn least_holding(problem: &Backward, network: &Network) -> Queue {
-    let soonest = Queue {
+pub(super) fn least_holding(problem: &Backward, network: &Network) -> QueueBound {
+    let soonest = QueueBound {
         holding: soonest_holding(problem, network),
         because: problem.held.iter().map(|&(m, _)| (PLATING, m)).collect(),
         starts: Vec::new(),
@@ -61,9 +61,9 @@ pub(super) fn soonest_holding(problem: &Backward, network: &Network) -> i64 {
 }
 
 /// The least holding with one pool in mind.
-pub(super) fn queue(problem: &Backward, pool: &Pool, network: &Network) -> Queue {
+pub(super) fn queue(problem: &Backward, pool: &Pool, network: &Network) -> QueueBound {
     let soonest = |moment: usize| i64::from(network.soonest(moment));
-    let mut found = Queue {
+    let mut found = QueueBound {
         holding: 0,
         because: Vec::new(),
         starts: Vec::new(),

@@ -43,7 +43,7 @@ impl std::error::Error for NoPlan {}
 
 /// What of a kitchen has an id of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Named {
+pub(super) enum KitchenPart {
     /// A task.
     Task,
     /// A station.
@@ -60,7 +60,7 @@ pub(super) enum NoKitchen {
     /// The station has too many places.
     ManyPlaces(String),
     /// Two of a kind have this id.
-    Twice(Named, String),
+    Twice(KitchenPart, String),
     /// No task has this id.
     NoTask(String),
     /// The gap between the tasks of these ids is too long.
@@ -105,8 +105,10 @@ impl fmt::Display for NoKitchen {
             Self::ManyPlaces(station) => {
                 write!(f, "The {station} has more than {MOST_PLACES} places.")
             }
-            Self::Twice(Named::Task, id) => write!(f, "Two steps are both called “{id}”."),
-            Self::Twice(Named::Station, id) => write!(f, "Two stations are both called “{id}”."),
+            Self::Twice(KitchenPart::Task, id) => write!(f, "Two steps are both called “{id}”."),
+            Self::Twice(KitchenPart::Station, id) => {
+                write!(f, "Two stations are both called “{id}”.")
+            }
             Self::NoTask(id) => write!(f, "There is no step called “{id}” in this dish."),
             Self::LongGap(from, to) => write!(
                 f,

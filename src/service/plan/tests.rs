@@ -27,7 +27,7 @@ fn task(
 
 /// Fish in the pan, vegetables in the fish pan while it rests, sauce ahead, leaves at the last minute.
 fn fish_dish() -> Kitchen {
-    let station = |id: &str| Station {
+    let station = |id: &str| PlanStation {
         id: id.to_owned(),
         name: id.to_owned(),
         places: 1,
@@ -62,21 +62,21 @@ fn fish_dish() -> Kitchen {
             task("plate", "Plate up", 60, (60, 0), "", 0),
         ],
         links: vec![
-            Link::after("cut", "leek"),
-            Link::after("heat", "skin").within(0, 30),
-            Link::after("skin", "turn").within(0, 0),
-            Link::after("turn", "rest").within(0, 0),
-            Link::after("rest", "plate").within(0, 180),
-            Link::after("turn", "leek"),
-            Link {
+            PlanLink::after("cut", "leek"),
+            PlanLink::after("heat", "skin").within(0, 30),
+            PlanLink::after("skin", "turn").within(0, 0),
+            PlanLink::after("turn", "rest").within(0, 0),
+            PlanLink::after("rest", "plate").within(0, 180),
+            PlanLink::after("turn", "leek"),
+            PlanLink {
                 from_edge: Edge::Start,
-                ..Link::after("leek", "snaps").within(60, 120)
+                ..PlanLink::after("leek", "snaps").within(60, 120)
             },
-            Link {
+            PlanLink {
                 from_edge: Edge::Start,
-                ..Link::after("dress", "plate").within(0, 120)
+                ..PlanLink::after("dress", "plate").within(0, 120)
             },
-            Link::after("sauce", "plate"),
+            PlanLink::after("sauce", "plate"),
         ],
         plating: "plate".to_owned(),
     }
@@ -326,7 +326,7 @@ fn what_makes_no_sense_is_refused_in_a_sentence() {
         (
             "These wait for each other: “Cook the leeks” can't start before “Cut the vegetables” ends; \
              “Cut the vegetables” can't start before “Cook the leeks” ends.",
-            |k| k.links.push(Link::after("leek", "cut")),
+            |k| k.links.push(PlanLink::after("leek", "cut")),
         ),
     ];
     for (sentence, spoil) in cases {

@@ -39,10 +39,10 @@ impl Face {
 }
 
 /// A service worked out: a timetable, or why there is none.
-pub type Found = Result<Timetable, Stuck>;
+pub type WorkedOut = Result<Timetable, Stuck>;
 
 /// A service worked out; nothing while it is being worked out.
-pub type Planned = Option<Found>;
+pub type Planned = Option<WorkedOut>;
 
 /// The timetable to go by: where nothing fits, the one that lets the greatest gaps go.
 #[must_use]

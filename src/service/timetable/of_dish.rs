@@ -14,7 +14,7 @@ use crate::service::dish::step;
 use crate::service::dish::step::{Begins, Step};
 use crate::service::plan::Edge;
 use crate::service::plan::WayOut;
-use crate::service::plan::{Kitchen, Link, Need, Station, Task};
+use crate::service::plan::{Kitchen, Need, PlanLink, PlanStation, Task};
 use crate::service::plan::{Progress, Started};
 use crate::service::run::Run;
 use crate::service::run::step_run::StepRun;
@@ -195,13 +195,13 @@ fn after(steps: &[Step], plating: &Step) -> Vec<String> {
     after
 }
 
-fn gap(step: &Step, link: &step::Link) -> Link {
+fn gap(step: &Step, link: &step::Link) -> PlanLink {
     let greatest = match step.begins {
         // What begins at once begins with the last of what it waits for.
         Begins::AtOnce if step.links.len() == 1 => Some(0),
         Begins::AtOnce | Begins::Tap => link.most.map(i64::from),
     };
-    Link {
+    PlanLink {
         from: link.to.clone(),
         from_edge: link.edge,
         to: step.id.clone(),
@@ -211,11 +211,11 @@ fn gap(step: &Step, link: &step::Link) -> Link {
     }
 }
 
-fn stations(dish: &Dish) -> Vec<Station> {
+fn stations(dish: &Dish) -> Vec<PlanStation> {
     step::Station::ALL
         .into_iter()
         .filter(|station| dish.steps.iter().any(|s| s.station == Some(*station)))
-        .map(|station| Station {
+        .map(|station| PlanStation {
             id: station.name().to_owned(),
             name: station.name().to_owned(),
             places: u32::try_from(dish.places(station)).unwrap_or(1),

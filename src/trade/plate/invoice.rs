@@ -3,7 +3,7 @@
 use rust_decimal::Decimal;
 
 use super::refusals::NoSum;
-use super::units::{Kind, POUND, Quantity, QuantityUnit};
+use super::units::{Dimension, POUND, Quantity, QuantityUnit};
 use crate::base::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 
@@ -36,7 +36,7 @@ pub struct Price {
 impl Price {
     /// What it is counted in.
     #[must_use]
-    pub fn kind(self) -> Kind {
+    pub fn kind(self) -> Dimension {
         self.unit().kind
     }
 
@@ -44,10 +44,10 @@ impl Price {
     #[must_use]
     pub fn unit(self) -> Quantity {
         match self.per {
-            Per::Kilo => Quantity::new(Kind::Mass, Decimal::ONE),
-            Per::Pound => Quantity::new(Kind::Mass, POUND),
-            Per::Litre => Quantity::new(Kind::Volume, Decimal::ONE),
-            Per::Piece => Quantity::new(Kind::Pieces, Decimal::ONE),
+            Per::Kilo => Quantity::new(Dimension::Mass, Decimal::ONE),
+            Per::Pound => Quantity::new(Dimension::Mass, POUND),
+            Per::Litre => Quantity::new(Dimension::Volume, Decimal::ONE),
+            Per::Piece => Quantity::new(Dimension::Pieces, Decimal::ONE),
             Per::Pack(content) => content,
         }
     }

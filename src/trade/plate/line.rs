@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::invoice::Price;
 use super::refusals::NoSum;
-use super::units::{Kind, Quantity, QuantityUnit};
+use super::units::{Dimension, Quantity, QuantityUnit};
 use crate::base::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 use crate::trade::rounding;
@@ -15,7 +15,7 @@ use crate::trade::rounding;
     Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
 )]
 #[serde(rename_all = "snake_case")]
-pub enum Group {
+pub enum LineGroup {
     /// Fish and shellfish.
     Fish,
     /// Vegetables, herbs and fruit.
@@ -31,7 +31,7 @@ pub enum Group {
     Other,
 }
 
-impl Group {
+impl LineGroup {
     /// Every group, in the order of a list.
     pub const ALL: [Self; 6] = [
         Self::Fish,
@@ -77,12 +77,12 @@ pub struct Preparation {
     /// What is added for what is never measured, as a share of the measured cost.
     pub share: Decimal,
     /// What goes into it.
-    pub lines: Vec<Line>,
+    pub lines: Vec<PlateLine>,
 }
 
 /// One line, every figure of it read.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Line {
+pub struct PlateLine {
     /// The ingredient.
     pub name: String,
     /// How much of it, ready to use, in all covers together.
@@ -114,7 +114,7 @@ pub struct Bought {
     /// Kilograms of one piece as bought, where pieces meet a weight.
     pub piece: Option<Decimal>,
     /// Who sells it.
-    pub group: Group,
+    pub group: LineGroup,
     /// What is known of a whole fish.
     pub fish: Option<WholeFish>,
 }
@@ -153,7 +153,7 @@ impl Bought {
     /// As there.
     pub fn purchase_at(&self, quantity: Quantity, trim: Decimal) -> Result<Quantity, Refusal> {
         let Quantity { kind, amount } = quantity;
-        let bought = if kind == Kind::Pieces {
+        let bought = if kind == Dimension::Pieces {
             Some(amount)
         } else {
             amount.checked_div(trim)
@@ -162,10 +162,10 @@ impl Bought {
         let priced = self.price.kind();
         let amount = match (kind, priced) {
             _ if kind == priced => Some(bought),
-            (Kind::Volume, Kind::Mass) => bought.checked_mul(self.read_density()?),
-            (Kind::Mass, Kind::Volume) => bought.checked_div(self.read_density()?),
-            (Kind::Pieces, Kind::Mass) => bought.checked_mul(self.read_piece()?),
-            (Kind::Mass, Kind::Pieces) => bought.checked_div(self.read_piece()?),
+            (Dimension::Volume, Dimension::Mass) => bought.checked_mul(self.read_density()?),
+            (Dimension::Mass, Dimension::Volume) => bought.checked_div(self.read_density()?),
+            (Dimension::Pieces, Dimension::Mass) => bought.checked_mul(self.read_piece()?),
+            (Dimension::Mass, Dimension::Pieces) => bought.checked_div(self.read_piece()?),
             _ => {
                 return Err(NoSum::KindsApart {
                     quantity: kind,
@@ -205,7 +205,7 @@ impl Bought {
     }
 }
 
-impl Line {
+impl PlateLine {
     /// What the line costs, in all covers together.
     ///
     /// # Errors
@@ -247,16 +247,17 @@ impl Line {
                 let Ok(purchase) = bought.purchase(self.quantity) else {
                     return shown;
                 };
-                let trimmed = if bought.trim == Decimal::ONE || self.quantity.kind == Kind::Pieces {
-                    String::new()
-                } else {
-                    let from = bought.fish.as_ref().map(|fish| format!(" ({})", fish.from));
-                    format!(
-                        " ÷ {}{}",
-                        rounding::percent(bought.trim, 1),
-                        from.unwrap_or_default()
-                    )
-                };
+                let trimmed =
+                    if bought.trim == Decimal::ONE || self.quantity.kind == Dimension::Pieces {
+                        String::new()
+                    } else {
+                        let from = bought.fish.as_ref().map(|fish| format!(" ({})", fish.from));
+                        format!(
+                            " ÷ {}{}",
+                            rounding::percent(bought.trim, 1),
+                            from.unwrap_or_default()
+                        )
+                    };
                 let to_buy = purchase.show(self.unit);
                 let equals = if to_buy == shown {
                     String::new()

@@ -4,11 +4,11 @@ use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::invoice::{Per, Price};
-use super::line::{Bought, Group, Line, Preparation, Source};
+use super::line::{Bought, LineGroup, PlateLine, Preparation, Source};
 use super::percentage::parse_percent;
 use super::refusals::NoSum;
 use super::scaled::MOST_COVERS;
-use super::units::{Kind, Quantity, QuantityUnit};
+use super::units::{Dimension, Quantity, QuantityUnit};
 use crate::base::refusal::Refusal;
 use crate::trade::money::{Currency, Money};
 use crate::trade::rounding;
@@ -18,13 +18,13 @@ const MOST_MARGIN: u32 = 100;
 
 /// A shopping list.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Order {
+pub struct PurchaseOrder {
     /// The covers asked for.
     pub covers: u32,
     /// The covers it is enough for: those and the margin, whole covers.
     pub planned: u32,
     /// What to buy, by who sells it.
-    pub groups: Vec<(Group, Vec<OrderLine>)>,
+    pub groups: Vec<(LineGroup, Vec<OrderLine>)>,
     /// What all of it costs.
     pub cost: Money,
 }
@@ -96,7 +96,7 @@ pub fn parse_margin(text: &str) -> Result<Decimal, Refusal> {
 
 /// What is needed of one thing, before it is rounded up to what is sold.
 struct Need<'a> {
-    line: &'a Line,
+    line: &'a PlateLine,
     bought: &'a Bought,
     amount: Quantity,
     /// Ready to use, for one cover; only of a fish that goes on the plate as it is.
@@ -107,7 +107,7 @@ struct Need<'a> {
 ///
 /// # Errors
 /// A sentence for a line that can't be costed, or past the range of a decimal.
-pub fn order(dish: &Preparation, covers: u32, margin: Decimal) -> Result<Order, Refusal> {
+pub fn order(dish: &Preparation, covers: u32, margin: Decimal) -> Result<PurchaseOrder, Refusal> {
     let planned = Decimal::from(covers.min(MOST_COVERS))
         .checked_mul(Decimal::ONE.checked_add(margin).ok_or(NoSum::TooFar)?)
         .map(|planned| planned.ceil());
@@ -117,9 +117,9 @@ pub fn order(dish: &Preparation, covers: u32, margin: Decimal) -> Result<Order, 
     let factor = Decimal::from(planned) / Decimal::from(dish.covers());
     let mut needs = Vec::new();
     gather(dish, factor, Some(dish.covers()), &mut needs)?;
-    let mut groups: Vec<(Group, Vec<OrderLine>)> = Vec::new();
+    let mut groups: Vec<(LineGroup, Vec<OrderLine>)> = Vec::new();
     let mut cost = Decimal::ZERO;
-    for group in Group::ALL {
+    for group in LineGroup::ALL {
         let lines = needs
             .iter()
             .filter(|need| need.bought.group == group)
@@ -132,7 +132,7 @@ pub fn order(dish: &Preparation, covers: u32, margin: Decimal) -> Result<Order, 
             groups.push((group, lines));
         }
     }
-    Ok(Order {
+    Ok(PurchaseOrder {
         covers,
         planned,
         groups,
@@ -202,7 +202,7 @@ fn order_line(need: &Need, planned: u32) -> Result<OrderLine, Refusal> {
     let unit = need.line.unit;
     let exact = need.amount.amount;
     let (buy, why) = match (&need.bought.fish, need.bought.price.per) {
-        (Some(fish), _) if fish.size.is_some() && need.amount.kind == Kind::Mass => {
+        (Some(fish), _) if fish.size.is_some() && need.amount.kind == Dimension::Mass => {
             whole_fish(need, fish.size.unwrap_or(Decimal::ONE), planned)?
         }
         (_, Per::Pack(content)) => (
@@ -237,8 +237,8 @@ fn whole_fish(need: &Need, size: Decimal, planned: u32) -> Result<(Buy, String),
         let portions = rounding::half_away(ready.checked_div(portion.amount)?, 15).floor();
         portions.to_u64().filter(|portions| *portions > 0)
     });
-    let each = Quantity::new(Kind::Mass, size);
-    let show = |amount| Quantity::new(Kind::Mass, amount).show(need.line.unit);
+    let each = Quantity::new(Dimension::Mass, size);
+    let show = |amount| Quantity::new(Dimension::Mass, amount).show(need.line.unit);
     let mut why = format!(
         "one fish of {} gives {} ready to cook at {}",
         show(size),
@@ -269,9 +269,9 @@ fn whole_fish(need: &Need, size: Decimal, planned: u32) -> Result<(Buy, String),
 /// practice, no source).
 fn loose(price: Price, need: Quantity, unit: QuantityUnit) -> Result<(Buy, String), Refusal> {
     let step = match need.kind {
-        Kind::Pieces => Decimal::ONE,
-        Kind::Mass if price.per == Per::Pound => QuantityUnit::Ounce.in_base(),
-        Kind::Mass | Kind::Volume => {
+        Dimension::Pieces => Decimal::ONE,
+        Dimension::Mass if price.per == Per::Pound => QuantityUnit::Ounce.in_base(),
+        Dimension::Mass | Dimension::Volume => {
             let steps = [(1, 5), (10, 10), (100, 50)];
             let step = steps
                 .into_iter()
@@ -302,7 +302,7 @@ fn up(amount: Decimal, step: Decimal) -> Result<u64, Refusal> {
         .ok_or_else(|| NoSum::TooFar.into())
 }
 
-impl Order {
+impl PurchaseOrder {
     /// The currency of every figure in it.
     #[must_use]
     pub fn currency(&self) -> Currency {

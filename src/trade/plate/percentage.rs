@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 use super::refusals::NoPercentage;
 use crate::base::refusal::Refusal;
-use crate::trade::figure::{self, Fault};
+use crate::trade::figure::{self, NoFigure};
 
 /// Reads a share typed as a percentage, such as a trim yield.
 ///
@@ -17,7 +17,7 @@ pub fn parse_percent(text: &str, what: &str, most: u32) -> Result<Decimal, Refus
     let text = text.strip_suffix('%').unwrap_or(text);
     let too_much = || NoPercentage::TooMuch(what.to_owned(), most);
     let figure = figure::read(text, 3).map_err(|fault| match fault {
-        Fault::Large => too_much(),
+        NoFigure::Large => too_much(),
         fault => NoPercentage::NoFigure(what.to_owned(), fault),
     })?;
     if figure > Decimal::from(most) {

@@ -2,7 +2,7 @@
 
 use rust_decimal::Decimal;
 
-use super::line::{Line, Preparation, Source};
+use super::line::{PlateLine, Preparation, Source};
 use super::refusals::NoSum;
 use super::units::{Quantity, QuantityUnit};
 use crate::base::refusal::Refusal;
@@ -134,7 +134,7 @@ pub fn ends(preparation: &Preparation) -> Result<Option<(Money, Money)>, Refusal
         let mut end = preparation.clone();
         let mut has_range = false;
         for line in &mut end.lines {
-            if let Line {
+            if let PlateLine {
                 source: Source::Bought(bought),
                 ..
             } = line

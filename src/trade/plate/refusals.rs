@@ -2,20 +2,20 @@
 
 use std::fmt;
 
-use super::units::{Kind, QuantityUnit};
+use super::units::{Dimension, QuantityUnit};
 use crate::base::refusal::Said;
-use crate::trade::figure::Fault;
+use crate::trade::figure::NoFigure;
 use crate::trade::refusals::{A_GAP, NoWeight, TWO_MARKS};
 
 /// Why what was typed is no quantity.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum NoQuantity {
     /// It is no figure in this unit.
-    NoFigure(Fault, QuantityUnit),
+    NoFigure(NoFigure, QuantityUnit),
     /// It is nothing.
     Zero,
     /// It is more than a line takes.
-    TooMuch(Kind),
+    TooMuch(Dimension),
 }
 
 impl Said for NoQuantity {}
@@ -23,27 +23,29 @@ impl Said for NoQuantity {}
 impl fmt::Display for NoQuantity {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Self::NoFigure(Fault::Empty, _) => "Say how much of it.",
-            Self::NoFigure(Fault::Negative, _) => "A quantity can't be below zero.",
-            Self::NoFigure(Fault::Letters, unit) => {
+            Self::NoFigure(NoFigure::Empty, _) => "Say how much of it.",
+            Self::NoFigure(NoFigure::Negative, _) => "A quantity can't be below zero.",
+            Self::NoFigure(NoFigure::Letters, unit) => {
                 return write!(
                     f,
                     "Type the quantity in digits; it is in {}.",
                     unit.symbol()
                 );
             }
-            Self::NoFigure(Fault::Marks, _) => TWO_MARKS,
-            Self::NoFigure(Fault::Spaces, _) => A_GAP,
-            Self::NoFigure(Fault::Decimals, _) => "A quantity takes at most three decimals.",
-            Self::NoFigure(Fault::Large, unit) => {
+            Self::NoFigure(NoFigure::Marks, _) => TWO_MARKS,
+            Self::NoFigure(NoFigure::Spaces, _) => A_GAP,
+            Self::NoFigure(NoFigure::Decimals, _) => "A quantity takes at most three decimals.",
+            Self::NoFigure(NoFigure::Large, unit) => {
                 return Self::TooMuch(unit.kind()).fmt(f);
             }
             Self::Zero => "The quantity is zero: say how much, or take the line out.",
-            Self::TooMuch(Kind::Mass) => return NoWeight::TooHeavy.fmt(f),
-            Self::TooMuch(Kind::Volume) => {
+            Self::TooMuch(Dimension::Mass) => return NoWeight::TooHeavy.fmt(f),
+            Self::TooMuch(Dimension::Volume) => {
                 "That is more than 100 litres: check the unit and the decimal mark."
             }
-            Self::TooMuch(Kind::Pieces) => "That is more than 10,000 pieces: check the number.",
+            Self::TooMuch(Dimension::Pieces) => {
+                "That is more than 10,000 pieces: check the number."
+            }
         })
     }
 }
@@ -52,7 +54,7 @@ impl fmt::Display for NoQuantity {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum NoPercentage {
     /// It is no figure.
-    NoFigure(String, Fault),
+    NoFigure(String, NoFigure),
     /// It is over so many percent.
     TooMuch(String, u32),
 }
@@ -62,8 +64,8 @@ impl Said for NoPercentage {}
 impl fmt::Display for NoPercentage {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::NoFigure(what, Fault::Negative) => write!(f, "{what} can't be below zero."),
-            Self::NoFigure(what, Fault::Decimals) => {
+            Self::NoFigure(what, NoFigure::Negative) => write!(f, "{what} can't be below zero."),
+            Self::NoFigure(what, NoFigure::Decimals) => {
                 write!(f, "{what} takes at most three decimals.")
             }
             Self::NoFigure(what, _) => {
@@ -127,16 +129,16 @@ pub(super) enum NoSum {
     /// The quantity and the price are of kinds that nothing brings together.
     KindsApart {
         /// What the quantity counts.
-        quantity: Kind,
+        quantity: Dimension,
         /// What the price counts.
-        price: Kind,
+        price: Dimension,
     },
     /// A volume meets a weight, and its density is not known.
     NoDensity,
     /// Pieces meet a weight, and what one weighs is not known.
     NoPieceWeight,
     /// The part of this name is made by this, and used by something else.
-    PartMadeBy(String, Kind),
+    PartMadeBy(String, Dimension),
     /// What is used as a part is a dish of this name.
     PartForCovers(String),
 }

@@ -2,9 +2,9 @@
 
 use rust_decimal::Decimal;
 
-use super::line::{Line, Preparation, Source};
+use super::line::{PlateLine, Preparation, Source};
 use super::refusals::{NoCovers, NoSum};
-use super::units::{Kind, Quantity, QuantityUnit};
+use super::units::{Dimension, Quantity, QuantityUnit};
 use crate::base::refusal::Refusal;
 use crate::trade::rounding;
 
@@ -69,7 +69,7 @@ fn times(preparation: &Preparation, factor: Decimal) -> Result<Vec<ScaledLine>, 
         .collect()
 }
 
-fn scaled_line(line: &Line, factor: Decimal) -> Result<ScaledLine, Refusal> {
+fn scaled_line(line: &PlateLine, factor: Decimal) -> Result<ScaledLine, Refusal> {
     let exact = line.quantity.times(factor)?;
     let parts = match &line.source {
         Source::Bought(_) => Vec::new(),
@@ -98,7 +98,7 @@ pub fn kitchen(exact: Quantity, unit: QuantityUnit) -> Quantity {
     let spoons = matches!(unit, QuantityUnit::Teaspoon | QuantityUnit::Tablespoon);
     let small = exact.amount <= Decimal::from(8) * unit.in_base();
     let step = match exact.kind {
-        Kind::Mass if pounds => {
+        Dimension::Mass if pounds => {
             let ounce = QuantityUnit::Ounce.in_base();
             if exact.amount < QuantityUnit::Pound.in_base() {
                 ounce / Decimal::from(4)
@@ -106,10 +106,10 @@ pub fn kitchen(exact: Quantity, unit: QuantityUnit) -> Quantity {
                 ounce
             }
         }
-        Kind::Volume if spoons && small => unit.in_base() / Decimal::from(2),
-        Kind::Mass | Kind::Volume => metric_step(exact.amount),
-        Kind::Pieces if exact.amount < Decimal::TEN => Decimal::new(5, 1),
-        Kind::Pieces => Decimal::ONE,
+        Dimension::Volume if spoons && small => unit.in_base() / Decimal::from(2),
+        Dimension::Mass | Dimension::Volume => metric_step(exact.amount),
+        Dimension::Pieces if exact.amount < Decimal::TEN => Decimal::new(5, 1),
+        Dimension::Pieces => Decimal::ONE,
     };
     let steps = rounding::half_away(exact.amount / step, 0).max(Decimal::ONE);
     Quantity::new(exact.kind, (steps * step).normalize())
@@ -137,18 +137,28 @@ mod tests {
     #[test]
     fn quantities_are_rounded_as_a_kitchen_measures() {
         for (amount, kind, unit, shown) in [
-            ("0.00444", Kind::Mass, QuantityUnit::Gram, "4.4 g"),
-            ("0.0474", Kind::Mass, QuantityUnit::Gram, "47 g"),
-            ("0.4726", Kind::Mass, QuantityUnit::Gram, "475 g"),
-            ("1.0049", Kind::Mass, QuantityUnit::Gram, "1 kg"),
-            ("12.349", Kind::Mass, QuantityUnit::Kilo, "12.3 kg"),
-            ("0.00001", Kind::Mass, QuantityUnit::Gram, "0.1 g"),
-            ("0.0123", Kind::Volume, QuantityUnit::Teaspoon, "2.5 tsp"),
-            ("0.1234", Kind::Volume, QuantityUnit::Tablespoon, "125 ml"),
-            ("0.01", Kind::Mass, QuantityUnit::Ounce, "0.25 oz"),
-            ("0.1", Kind::Pieces, QuantityUnit::Piece, "0.5 pieces"),
-            ("2.6", Kind::Pieces, QuantityUnit::Piece, "2.5 pieces"),
-            ("10.6", Kind::Pieces, QuantityUnit::Piece, "11 pieces"),
+            ("0.00444", Dimension::Mass, QuantityUnit::Gram, "4.4 g"),
+            ("0.0474", Dimension::Mass, QuantityUnit::Gram, "47 g"),
+            ("0.4726", Dimension::Mass, QuantityUnit::Gram, "475 g"),
+            ("1.0049", Dimension::Mass, QuantityUnit::Gram, "1 kg"),
+            ("12.349", Dimension::Mass, QuantityUnit::Kilo, "12.3 kg"),
+            ("0.00001", Dimension::Mass, QuantityUnit::Gram, "0.1 g"),
+            (
+                "0.0123",
+                Dimension::Volume,
+                QuantityUnit::Teaspoon,
+                "2.5 tsp",
+            ),
+            (
+                "0.1234",
+                Dimension::Volume,
+                QuantityUnit::Tablespoon,
+                "125 ml",
+            ),
+            ("0.01", Dimension::Mass, QuantityUnit::Ounce, "0.25 oz"),
+            ("0.1", Dimension::Pieces, QuantityUnit::Piece, "0.5 pieces"),
+            ("2.6", Dimension::Pieces, QuantityUnit::Piece, "2.5 pieces"),
+            ("10.6", Dimension::Pieces, QuantityUnit::Piece, "11 pieces"),
         ] {
             let exact = Quantity::new(kind, amount.parse().unwrap());
             assert_eq!(kitchen(exact, unit).show(unit), shown, "{amount}");

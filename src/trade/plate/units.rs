@@ -20,7 +20,7 @@ const MOST: Decimal = Decimal::ONE_HUNDRED;
 
 /// What is counted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Kind {
+pub enum Dimension {
     /// Weight, in kilograms.
     Mass,
     /// Volume, in litres.
@@ -29,7 +29,7 @@ pub enum Kind {
     Pieces,
 }
 
-impl Kind {
+impl Dimension {
     /// As in "give the quantity by weight".
     #[must_use]
     pub fn name(self) -> &'static str {
@@ -82,11 +82,11 @@ impl QuantityUnit {
 
     /// What it counts.
     #[must_use]
-    pub fn kind(self) -> Kind {
+    pub fn kind(self) -> Dimension {
         match self {
-            Self::Gram | Self::Kilo | Self::Ounce | Self::Pound => Kind::Mass,
-            Self::Millilitre | Self::Litre | Self::Teaspoon | Self::Tablespoon => Kind::Volume,
-            Self::Piece => Kind::Pieces,
+            Self::Gram | Self::Kilo | Self::Ounce | Self::Pound => Dimension::Mass,
+            Self::Millilitre | Self::Litre | Self::Teaspoon | Self::Tablespoon => Dimension::Volume,
+            Self::Piece => Dimension::Pieces,
         }
     }
 
@@ -124,7 +124,7 @@ impl QuantityUnit {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Quantity {
     /// What is counted.
-    pub kind: Kind,
+    pub kind: Dimension,
     /// How many kilograms, litres or pieces.
     pub amount: Decimal,
 }
@@ -132,14 +132,14 @@ pub struct Quantity {
 impl Quantity {
     /// `amount` kilograms, litres or pieces.
     #[must_use]
-    pub const fn new(kind: Kind, amount: Decimal) -> Self {
+    pub const fn new(kind: Dimension, amount: Decimal) -> Self {
         Self { kind, amount }
     }
 
     /// A weight.
     #[must_use]
     pub fn of_mass(mass: Mass) -> Self {
-        Self::new(Kind::Mass, mass.in_kilos())
+        Self::new(Dimension::Mass, mass.in_kilos())
     }
 
     /// As many times as much.
@@ -179,11 +179,11 @@ impl Quantity {
     fn shown_in(self, unit: QuantityUnit) -> QuantityUnit {
         let pounds = matches!(unit, QuantityUnit::Ounce | QuantityUnit::Pound);
         match self.kind {
-            Kind::Mass if pounds && self.amount < POUND => QuantityUnit::Ounce,
-            Kind::Mass if pounds => QuantityUnit::Pound,
-            Kind::Mass if self.amount < Decimal::ONE => QuantityUnit::Gram,
-            Kind::Mass => QuantityUnit::Kilo,
-            Kind::Volume => {
+            Dimension::Mass if pounds && self.amount < POUND => QuantityUnit::Ounce,
+            Dimension::Mass if pounds => QuantityUnit::Pound,
+            Dimension::Mass if self.amount < Decimal::ONE => QuantityUnit::Gram,
+            Dimension::Mass => QuantityUnit::Kilo,
+            Dimension::Volume => {
                 let spoon = matches!(unit, QuantityUnit::Teaspoon | QuantityUnit::Tablespoon);
                 if spoon && self.amount <= Decimal::from(8) * unit.in_base() {
                     unit
@@ -193,7 +193,7 @@ impl Quantity {
                     QuantityUnit::Litre
                 }
             }
-            Kind::Pieces => QuantityUnit::Piece,
+            Dimension::Pieces => QuantityUnit::Piece,
         }
     }
 }
@@ -210,7 +210,7 @@ pub fn parse(text: &str, unit: QuantityUnit) -> Result<Quantity, Refusal> {
         return Err(NoQuantity::Zero.into());
     }
     let amount = figure.checked_mul(unit.in_base()).ok_or(NoSum::TooFar)?;
-    let most = if unit.kind() == Kind::Pieces {
+    let most = if unit.kind() == Dimension::Pieces {
         MOST * MOST
     } else {
         MOST
@@ -228,15 +228,20 @@ mod tests {
     #[test]
     fn quantities_are_read_exactly() {
         for (text, unit, kind, amount) in [
-            ("150", QuantityUnit::Gram, Kind::Mass, "0.150"),
-            ("1,5 kg", QuantityUnit::Kilo, Kind::Mass, "1.5"),
-            ("8 oz", QuantityUnit::Ounce, Kind::Mass, "0.226796185"),
-            ("2", QuantityUnit::Pound, Kind::Mass, "0.90718474"),
-            ("7.5 ml", QuantityUnit::Millilitre, Kind::Volume, "0.0075"),
-            ("0.25 l", QuantityUnit::Litre, Kind::Volume, "0.25"),
-            ("2 tsp", QuantityUnit::Teaspoon, Kind::Volume, "0.010"),
-            ("1.5", QuantityUnit::Tablespoon, Kind::Volume, "0.0225"),
-            ("0.5", QuantityUnit::Piece, Kind::Pieces, "0.5"),
+            ("150", QuantityUnit::Gram, Dimension::Mass, "0.150"),
+            ("1,5 kg", QuantityUnit::Kilo, Dimension::Mass, "1.5"),
+            ("8 oz", QuantityUnit::Ounce, Dimension::Mass, "0.226796185"),
+            ("2", QuantityUnit::Pound, Dimension::Mass, "0.90718474"),
+            (
+                "7.5 ml",
+                QuantityUnit::Millilitre,
+                Dimension::Volume,
+                "0.0075",
+            ),
+            ("0.25 l", QuantityUnit::Litre, Dimension::Volume, "0.25"),
+            ("2 tsp", QuantityUnit::Teaspoon, Dimension::Volume, "0.010"),
+            ("1.5", QuantityUnit::Tablespoon, Dimension::Volume, "0.0225"),
+            ("0.5", QuantityUnit::Piece, Dimension::Pieces, "0.5"),
         ] {
             let wanted = Quantity::new(kind, amount.parse().unwrap());
             assert_eq!(parse(text, unit), Ok(wanted), "{text} {unit:?}");
@@ -267,16 +272,21 @@ mod tests {
     #[test]
     fn quantities_are_shown_as_a_cook_reads_them() {
         for (kind, amount, unit, wanted) in [
-            (Kind::Mass, "0.150", QuantityUnit::Kilo, "150 g"),
-            (Kind::Mass, "0.00755", QuantityUnit::Gram, "7.6 g"),
-            (Kind::Mass, "8.72727", QuantityUnit::Gram, "8.727 kg"),
-            (Kind::Mass, "0.226796185", QuantityUnit::Pound, "8 oz"),
-            (Kind::Mass, "0.90718474", QuantityUnit::Ounce, "2 lb"),
-            (Kind::Volume, "0.010", QuantityUnit::Teaspoon, "2 tsp"),
-            (Kind::Volume, "0.060", QuantityUnit::Teaspoon, "60 ml"),
-            (Kind::Volume, "1.25", QuantityUnit::Tablespoon, "1.25 l"),
-            (Kind::Pieces, "1", QuantityUnit::Piece, "1 piece"),
-            (Kind::Pieces, "2.5", QuantityUnit::Gram, "2.5 pieces"),
+            (Dimension::Mass, "0.150", QuantityUnit::Kilo, "150 g"),
+            (Dimension::Mass, "0.00755", QuantityUnit::Gram, "7.6 g"),
+            (Dimension::Mass, "8.72727", QuantityUnit::Gram, "8.727 kg"),
+            (Dimension::Mass, "0.226796185", QuantityUnit::Pound, "8 oz"),
+            (Dimension::Mass, "0.90718474", QuantityUnit::Ounce, "2 lb"),
+            (Dimension::Volume, "0.010", QuantityUnit::Teaspoon, "2 tsp"),
+            (Dimension::Volume, "0.060", QuantityUnit::Teaspoon, "60 ml"),
+            (
+                Dimension::Volume,
+                "1.25",
+                QuantityUnit::Tablespoon,
+                "1.25 l",
+            ),
+            (Dimension::Pieces, "1", QuantityUnit::Piece, "1 piece"),
+            (Dimension::Pieces, "2.5", QuantityUnit::Gram, "2.5 pieces"),
         ] {
             let quantity = Quantity::new(kind, amount.parse().unwrap());
             assert_eq!(quantity.show(unit), wanted);

@@ -2,7 +2,7 @@
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
-use scaleside::class::entry::Entry;
+use scaleside::class::result::ClassResult;
 use scaleside::code::letters::Code;
 use scaleside::code::link::open_link;
 use scaleside::code::opening::open;
@@ -18,7 +18,7 @@ fuzz_target!(|text: &str| {
             if let Ok(again) = again {
                 assert_eq!(again.map(|again| again.sheet), Ok(opened.sheet.clone()));
             }
-            let _ = Entry::of(opened).student();
+            let _ = ClassResult::of(opened).student();
         }
         Err(why) => assert!(!why.to_string().is_empty()),
     }

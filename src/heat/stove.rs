@@ -1,4 +1,4 @@
-//! What the cook enters: the fillet, the bench it is cooked at, and the core that is wanted.
+//! What the cook enters: the fillet, the stove it is cooked at, and the core that is wanted.
 
 use serde::{Deserialize, Serialize};
 
@@ -36,7 +36,7 @@ pub struct Fillet {
 
 /// Where it is cooked.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Bench {
+pub struct Stove {
     /// The pan.
     pub pan: Pan,
     /// What the fish lies on.
@@ -47,7 +47,7 @@ pub struct Bench {
     pub room_c: f64,
 }
 
-impl Bench {
+impl Stove {
     /// The pan's fitted contact conductance, else the surface's own, W/(m²·K).
     #[must_use]
     pub fn conductance(&self) -> f64 {
@@ -113,7 +113,7 @@ impl Setup {
     ///
     /// # Errors
     /// One sentence about the first figure that can't be right.
-    pub fn new(fillet: &Fillet, bench: &Bench) -> Result<Self, Refusal> {
+    pub fn new(fillet: &Fillet, stove: &Stove) -> Result<Self, Refusal> {
         let thick = within(fillet.thickness_mm, THICKNESS_LIMITS_MM, NoSetup::Thickness)?;
         let thin = within(
             fillet.thin_end_mm.unwrap_or(thick),
@@ -122,15 +122,15 @@ impl Setup {
         )?;
         let start_c = within(fillet.start_c, (0.0, 30.0), NoSetup::Start)?;
         let mass_g = within(fillet.mass_g, MASS_LIMITS_G, NoSetup::Mass)?;
-        within(bench.pan.mass_g, (200.0, 8000.0), NoSetup::PanMass)?;
-        within(bench.pan.base_mm, (100.0, 500.0), NoSetup::PanBase)?;
-        within(bench.heat.set_c, (110.0, 280.0), NoSetup::PanHeat)?;
-        within(bench.heat.power_w, (100.0, 6000.0), NoSetup::Power)?;
-        within(bench.room_c, (0.0, 50.0), NoSetup::Room)?;
-        let conductance = within(bench.conductance(), CONDUCTANCE_LIMITS, NoSetup::Contact)?;
+        within(stove.pan.mass_g, (200.0, 8000.0), NoSetup::PanMass)?;
+        within(stove.pan.base_mm, (100.0, 500.0), NoSetup::PanBase)?;
+        within(stove.heat.set_c, (110.0, 280.0), NoSetup::PanHeat)?;
+        within(stove.heat.power_w, (100.0, 6000.0), NoSetup::Power)?;
+        within(stove.room_c, (0.0, 50.0), NoSetup::Room)?;
+        let conductance = within(stove.conductance(), CONDUCTANCE_LIMITS, NoSetup::Contact)?;
         let flesh = food::fish(&fillet.species)?.composition.flesh(start_c);
         let area = mass_g / 1000.0 / flesh.density / ((thick + thin) / 2000.0);
-        within(area, (0.0, bench.pan.area()), NoSetup::Area)?;
+        within(area, (0.0, stove.pan.area()), NoSetup::Area)?;
         Ok(Self {
             flesh,
             thickness: thick / 1000.0,
@@ -138,9 +138,9 @@ impl Setup {
             skin: fillet.skin,
             area,
             conductance,
-            pan: bench.pan,
-            heat: bench.heat,
-            room_c: bench.room_c,
+            pan: stove.pan,
+            heat: stove.heat,
+            room_c: stove.room_c,
         })
     }
 }

@@ -15,7 +15,7 @@ use crate::store::standing::Standing;
 
 /// The records of one kind by their identities. Copied freely: it holds only handles.
 #[derive(Clone, Copy)]
-pub struct Roll {
+pub struct Register {
     pub(super) kind: &'static str,
     pub(super) noun: &'static str,
     pub(super) notices: Notices,
@@ -25,7 +25,7 @@ pub struct Roll {
     cooking: RwSignal<Vec<String>>,
 }
 
-impl Roll {
+impl Register {
     pub(super) fn empty(
         kind: &'static str,
         noun: &'static str,

@@ -5,12 +5,12 @@ use rust_decimal::Decimal;
 use super::measured::Measured;
 use crate::base::refusal::Refusal;
 use crate::code::letters::Code;
-use crate::code::opening::Opened;
+use crate::code::opening::OpenedCode;
 use crate::code::sheet::Sheet;
 use crate::trade::breakdown::{Breakdown, Loss};
 use crate::trade::mass::Unit;
 use crate::trade::money::Money;
-use crate::trade::plausible::{self, Verdict};
+use crate::trade::plausible::{self, YieldVerdict};
 use crate::trade::published;
 use crate::trade::reading::YieldReading;
 use crate::trade::species;
@@ -19,7 +19,7 @@ use crate::trade::yields::YieldTest;
 
 /// A result on the board.
 #[derive(Clone, Debug)]
-pub struct Entry {
+pub struct ClassResult {
     /// The code, as it should have been typed.
     pub code: Code,
     /// The readings in it.
@@ -44,11 +44,11 @@ pub struct Figures {
     /// What each stage took away.
     pub losses: Vec<Loss>,
     /// Whether the yield can be true for the form it was delivered in.
-    pub verdict: Verdict,
+    pub verdict: YieldVerdict,
     /// Where the yield lies against what is published for the species and form, if anything is.
     pub published: Option<Beside>,
     /// What it cost, if the code carries a price.
-    pub cost: Option<Cost>,
+    pub cost: Option<ResultCost>,
     /// The yield test told line by line, as the cook's own screen tells it.
     pub sheet: YieldSheet,
     /// The equal portions wanted, as the cook's own screen tells them.
@@ -63,12 +63,12 @@ pub struct Beside {
     /// The greatest published share, 0 to 1.
     pub high: Decimal,
     /// Below, within or above them.
-    pub standing: Standing,
+    pub standing: ClassStanding,
 }
 
 /// Where a yield lies against a range.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Standing {
+pub enum ClassStanding {
     /// Under the least.
     Below,
     /// From the least to the greatest.
@@ -79,7 +79,7 @@ pub enum Standing {
 
 /// What a fish cost.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Cost {
+pub struct ResultCost {
     /// One usable kilogram.
     pub per_kilo: Money,
     /// Cost per usable kilogram over the price as purchased.
@@ -88,10 +88,10 @@ pub struct Cost {
     pub per_portion: Option<Money>,
 }
 
-impl Entry {
-    /// The entry of an opened code.
+impl ClassResult {
+    /// The result of an opened code.
     #[must_use]
-    pub fn of(opened: Opened) -> Self {
+    pub fn of(opened: OpenedCode) -> Self {
         let figures = Figures::of(&opened.sheet);
         Self {
             measured: Measured::of(&opened.sheet, &figures),
@@ -148,7 +148,9 @@ impl Figures {
                 let range = published::range_for(key, sheet.form)?;
                 Some(Beside::of(yield_ratio, range.low, range.high))
             }),
-            cost: test.as_ref().map(|test| Cost::of(test, sheet.portions)),
+            cost: test
+                .as_ref()
+                .map(|test| ResultCost::of(test, sheet.portions)),
             portions: portions.map_or_else(Vec::new, |(test, portioning)| {
                 portioning.figures(test, Unit::Gram)
             }),
@@ -166,11 +168,11 @@ impl Figures {
 impl Beside {
     fn of(yield_ratio: Decimal, low: Decimal, high: Decimal) -> Self {
         let standing = if yield_ratio < low {
-            Standing::Below
+            ClassStanding::Below
         } else if yield_ratio > high {
-            Standing::Above
+            ClassStanding::Above
         } else {
-            Standing::Within
+            ClassStanding::Within
         };
         Self {
             low,
@@ -180,7 +182,7 @@ impl Beside {
     }
 }
 
-impl Cost {
+impl ResultCost {
     fn of(test: &YieldTest, portions: Option<u8>) -> Self {
         let equal = portions.and_then(|count| test.divided_into(u32::from(count)));
         Self {
@@ -199,23 +201,23 @@ mod tests {
     use crate::trade::mass::Mass;
     use crate::trade::rounding::{percent, written};
 
-    fn entry(sheet: &Sheet) -> Entry {
-        Entry::of(open(&Code::of(sheet).unwrap().to_string()).unwrap())
+    fn result(sheet: &Sheet) -> ClassResult {
+        ClassResult::of(open(&Code::of(sheet).unwrap().to_string()).unwrap())
     }
 
     #[test]
     fn the_tutor_s_figures_are_the_cook_s() {
-        let entry = entry(&sample::full());
+        let result = result(&sample::full());
         assert_eq!(
-            (entry.student().as_str(), entry.species()),
+            (result.student().as_str(), result.species()),
             ("TERN 1", "Gilthead bream")
         );
-        let figures = entry.figures.unwrap();
+        let figures = result.figures.unwrap();
         assert_eq!(percent(figures.yield_ratio, 1), "46.6 %");
-        assert_eq!(figures.verdict, Verdict::Usual);
+        assert_eq!(figures.verdict, YieldVerdict::Usual);
         assert_eq!(
             figures.published.map(|beside| beside.standing),
-            Some(Standing::Below)
+            Some(ClassStanding::Below)
         );
         assert_eq!(figures.losses.len(), 2);
         let cost = figures.cost.unwrap();
@@ -227,7 +229,7 @@ mod tests {
     fn readings_of_no_fish_are_kept_with_the_reason() {
         let mut sheet = sample::full();
         sheet.weights.ready = Mass::from_mg(700_000);
-        let refusal = entry(&sheet).figures.unwrap_err().to_string();
+        let refusal = result(&sheet).figures.unwrap_err().to_string();
         assert!(refusal.contains("weigh more than the fish"), "{refusal}");
     }
 }
