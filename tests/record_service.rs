@@ -85,7 +85,7 @@ fn a_service_keeps_its_own_copy_only_where_it_differs() {
     // Put back to before its start, it has the dish's own steps and the times that were taken.
     let again = act(&timed, 200, Action::StartAgain);
     assert_eq!(lasts(&again, "skin_side"), Some(270));
-    assert_eq!(again.serving.times, Some(TIMES));
+    assert_eq!(again.serving().times, Some(TIMES));
 }
 
 #[test]
@@ -152,7 +152,7 @@ fn a_fish_follows_the_card_of_its_dish_until_the_service_begins() {
     let chosen = act(&bream(), 0, card(&first));
     let followed = act(&chosen, 1, card(&second));
     assert_eq!(followed.dish().unwrap().steps.len(), 13);
-    assert_eq!(followed.serving.card.as_deref(), Some("c1"));
+    assert_eq!(followed.serving().card.as_deref(), Some("c1"));
     let begun = cooking(&followed);
     assert!(begun.apply(&card(&first), at(120)).is_err());
     assert_eq!(begun.dish().unwrap().steps.len(), 13);
@@ -169,7 +169,7 @@ fn a_fish_follows_the_card_of_its_dish_until_the_service_begins() {
         gap,
     ] {
         let other = act(&followed, 2, Action::Plan(tap));
-        assert_eq!(other.serving.card, None);
+        assert_eq!(other.serving().card, None);
     }
     // An older build knew of no card.
     let mut stored = serde_json::to_value(&followed).unwrap();
@@ -202,9 +202,9 @@ fn a_way_out_is_taken_before_the_service_and_during_it() {
     );
     assert_eq!(pans.dish().unwrap().pans, 2);
     let third = act(&pans, 121, Action::Plan(PlanTap::WayOut(Change::Pans(3))));
-    assert_eq!((third.dish().unwrap().pans, third.serving.pans), (3, 3));
+    assert_eq!((third.dish().unwrap().pans, third.serving().pans), (3, 3));
     let cooks = act(&bream(), 0, Action::Plan(PlanTap::WayOut(Change::Cook)));
-    assert_eq!(cooks.serving.cooks, 2);
+    assert_eq!(cooks.serving().cooks, 2);
 }
 
 #[test]
@@ -242,7 +242,7 @@ fn the_card_reads_as_typed_or_says_what_it_lacks() {
         0,
         Action::Heat(HeatTap::Typed(HeatField::Thickness, "27,5".into())),
     );
-    assert!(!typed.heat.by_eye);
+    assert!(!typed.heat().by_eye);
     assert_eq!(typed.entered().unwrap().0.thickness_mm, 27.5);
     // Times that were taken don't outlive what they were worked out from.
     let taken = act(&fish, 0, Action::Plan(PlanTap::Times(Some(TIMES))));
@@ -251,7 +251,7 @@ fn the_card_reads_as_typed_or_says_what_it_lacks() {
         0,
         Action::Heat(HeatTap::Typed(HeatField::Core, "55".into())),
     );
-    assert_eq!(changed.serving.times, None);
+    assert_eq!(changed.serving().times, None);
 }
 
 #[test]
@@ -336,6 +336,6 @@ fn a_fish_of_an_older_build_is_read() {
         old.as_object_mut().unwrap().remove(field);
     }
     let fish: Fish = serde_json::from_value(old).unwrap();
-    assert_eq!(fish.serving, scaleside::fish::serving::Serving::default());
+    assert_eq!(fish.serving(), &scaleside::fish::serving::Serving::default());
     assert!(fish.dish().is_ok() && fish.timetable(at(120)).is_ok());
 }

@@ -73,9 +73,9 @@ fn worked_out(fish: &Fish, now: Instant) -> Result<Timetable, Stuck> {
     let service = Service {
         dish: &dish,
         missing: &fish.slip.missing,
-        cooks: fish.serving.cooks,
+        cooks: fish.serving().cooks,
     };
-    let plate_at = fish.serving.plate_at.filter(|at| *at > now);
+    let plate_at = fish.serving().plate_at.filter(|at| *at > now);
     Timetable::of(&service, fish.run.as_ref(), plate_at, now)
 }
 
@@ -90,7 +90,7 @@ fn a_plan_before_the_service_is_asked_for_once_and_moves_with_the_clock() {
             let now = NOW.plus_secs(later).plus_ms(later % 3 * 400);
             let again = PlanQuestion::of(&fish, now).unwrap();
             assert!(question.is_like(&again) && question == again, "{hour:?}");
-            let moved = placed(&found, fish.serving.plate_at, now);
+            let moved = placed(&found, fish.serving().plate_at, now);
             assert_eq!(moved, worked_out(&fish, now), "{hour:?} {later}");
         }
     }
@@ -125,7 +125,7 @@ fn a_quarrel_comes_with_its_ways_out_and_hangs_on_no_clock() {
     );
     for later in [0, 60, 7_199, 86_400] {
         let now = NOW.plus_secs(later);
-        let moved = placed(&found, fish.serving.plate_at, now);
+        let moved = placed(&found, fish.serving().plate_at, now);
         assert_eq!(moved, worked_out(&fish, now), "{later}");
     }
 }
@@ -218,10 +218,10 @@ fn a_paste_brings_the_same_codes() {
 
 #[test]
 fn a_table_goes_out_and_comes_in_the_same() {
-    let own = |id: &str| Fish {
-        demo: false,
-        id: id.into(),
-        ..bream()
+    let own = |id: &str| {
+        let mut fish = bream();
+        (fish.demo, fish.id) = (false, id.into());
+        fish
     };
     let all = [own("a1"), own("b2")];
     let texts = || all.iter().map(|fish| to_raw_value(fish).unwrap());

@@ -42,6 +42,16 @@ impl<T: DeserializeOwned> Folded<T> {
     }
 }
 
+/// A value to be changed, as it is or as a new one begins.
+///
+/// # Errors
+/// A text that is no such value: a change would write over it.
+pub fn to_change<T: DeserializeOwned + Clone + Default>(
+    folded: Option<&Folded<T>>,
+) -> Result<T, Error> {
+    folded.map_or_else(|| Ok(T::default()), |folded| folded.open().cloned())
+}
+
 impl<T> Clone for Folded<T> {
     fn clone(&self) -> Self {
         Self {

@@ -32,7 +32,7 @@ impl Recipe {
     /// # Errors
     /// Why the steps of the card can't be served.
     pub fn followed(&self, fish: &Fish) -> Option<Result<PlanTap, Refusal>> {
-        let card = fish.serving.card.as_deref()?;
+        let card = fish.serving().card.as_deref()?;
         let follows = fish.own_dish.as_ref().and_then(|own| own.open().ok());
         if fish.run.is_some() || follows == self.cooked().as_ref() {
             return None;

@@ -5,7 +5,7 @@ use rust_decimal::{Decimal, RoundingStrategy};
 
 use super::ingredient::{Ingredient, Origin, PricedBy};
 use super::larder::{Larder, LineFaults, LineField, keep};
-use super::refusals::{NoPrice, NoYield};
+use super::refusals::{NoCardPrice, NoYield};
 use crate::base::refusal::Refusal;
 use crate::trade::breakdown::Breakdown;
 use crate::trade::money::{self, Currency, MassPrice, Money, PriceUnit};
@@ -29,7 +29,7 @@ pub(super) fn read_bought(
     let price = match own_price.filter(|_| written.price.trim().is_empty()) {
         Some(price) if price.currency == currency => Some(price),
         Some(price) => {
-            let why = NoPrice::OtherCurrency {
+            let why = NoCardPrice::OtherCurrency {
                 paid: price.currency,
                 card: currency,
             };
@@ -206,7 +206,7 @@ fn read_price(written: &Ingredient, currency: Currency, faults: &mut LineFaults)
     let Some(priced_by) = written.per else {
         // One sentence at a time: without an amount there is nothing to give a unit to.
         if amount.is_some() {
-            faults.push((LineField::Price, NoPrice::ForNothing.into()));
+            faults.push((LineField::Price, NoCardPrice::ForNothing.into()));
         }
         return None;
     };
@@ -217,7 +217,7 @@ fn read_price(written: &Ingredient, currency: Currency, faults: &mut LineFaults)
         PricedBy::Piece => Per::Piece,
         PricedBy::Pack => {
             let content = if written.pack.trim().is_empty() {
-                Err(NoPrice::EmptyPack.into())
+                Err(NoCardPrice::EmptyPack.into())
             } else {
                 units::parse(&written.pack, written.pack_unit)
             };

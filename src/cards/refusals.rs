@@ -177,7 +177,7 @@ impl fmt::Display for NoYield {
 
 /// Why what is bought has no price.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum NoPrice {
+pub(super) enum NoCardPrice {
     /// The cook's own fish was paid in another currency than the card is in.
     OtherCurrency {
         /// What was paid.
@@ -191,9 +191,9 @@ pub(super) enum NoPrice {
     EmptyPack,
 }
 
-impl Said for NoPrice {}
+impl Said for NoCardPrice {}
 
-impl fmt::Display for NoPrice {
+impl fmt::Display for NoCardPrice {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::OtherCurrency { paid, card } => {

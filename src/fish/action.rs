@@ -1,7 +1,7 @@
 //! What a tap does to a fish, as a plain value, and the one place where it is done.
 
 use super::heat_card::HeatTap;
-use super::refusals::{NoService, NoTap};
+use super::refusals::{NoFishTap, NoService};
 use super::serving::PlanTap;
 use super::slip::Species;
 use super::weighing::{Judgement, Key, ScaleReading, Which};
@@ -134,7 +134,7 @@ impl Fish {
             Action::StartAgain => {
                 next.run = None;
                 next.laid = None;
-                next.heat.probed.clear();
+                next.forget_probed()?;
                 next.insisted = false;
             }
             Action::Plan(tap) => next.plan(tap)?,
@@ -192,23 +192,23 @@ impl Fish {
             Action::Portion(text) => next.portion = short(text)?,
             Action::Keep(id) if part::place_of(&self.kept, id).is_some() => {}
             Action::Keep(_) if self.kept.len() >= MOST_KEPT => {
-                return Err(NoTap::ManyKept.into());
+                return Err(NoFishTap::ManyKept.into());
             }
             Action::Keep(id) => next.kept.push(Kept {
                 id: id.clone(),
                 ..Kept::default()
             }),
             Action::KeptPart(id, field, text) => {
-                let kept = part::find_mut(&mut next.kept, id).ok_or(NoTap::KeptGone)?;
+                let kept = part::find_mut(&mut next.kept, id).ok_or(NoFishTap::KeptGone)?;
                 *kept.field_mut(*field) = short(text)?;
             }
             Action::Unkeep(id) => {
-                let at = part::place_of(&self.kept, id).ok_or(NoTap::KeptGone)?;
+                let at = part::place_of(&self.kept, id).ok_or(NoFishTap::KeptGone)?;
                 next.kept.remove(at);
             }
             Action::Test(number @ 1..=8) => next.test = Some(*number),
             Action::Test(_) => {
-                return Err(NoTap::TestNumber.into());
+                return Err(NoFishTap::TestNumber.into());
             }
             Action::Journal(tap) => next.set_journal(self.journal().apply(tap)?),
             Action::Finish(true) => next.finished = Some(now),
@@ -220,7 +220,7 @@ impl Fish {
             | Action::StartAgain
             | Action::Plan(_)
             | Action::Heat(_) => {
-                return Err(NoTap::WhereItCooks.into());
+                return Err(NoFishTap::WhereItCooks.into());
             }
         }
         Ok(next)

@@ -1,6 +1,6 @@
 //! What a result code carries of a fish: its readings, put together for the journey.
 
-use super::refusals::{NoCode, NoSlip};
+use super::refusals::{NoSlip, NothingToSend};
 use super::slip;
 use super::weighing::Which;
 use crate::base::kit::Kit;
@@ -34,10 +34,15 @@ impl Fish {
             self.reading(Which::Whole).taken_mass(),
             self.reading(Which::Ready).taken_mass(),
         ) else {
-            return Err(NoCode::Unweighed.into());
+            return Err(NothingToSend::Unweighed.into());
         };
         let form = self.slip.form.ok_or(NoSlip::NoForm)?;
-        let key = self.slip.species.as_ref().ok_or(NoCode::NoSpecies)?.key();
+        let key = self
+            .slip
+            .species
+            .as_ref()
+            .ok_or(NothingToSend::NoSpecies)?
+            .key();
         let price = match self.slip.price.trim() {
             "" => None,
             _ => Some(self.slip.read_price()?),
@@ -48,7 +53,7 @@ impl Fish {
         };
         let count = u8::try_from(self.slip.read_count()?).unwrap_or(u8::MAX);
         if count > MOST_TOGETHER {
-            return Err(NoCode::ManyTogether.into());
+            return Err(NothingToSend::ManyTogether.into());
         }
         let student = match nickname.trim() {
             "" => None,
@@ -78,7 +83,7 @@ impl Fish {
                 skin_on: true,
                 pin_bones_cut: self.slip.missing.contains(&Kit::Pliers),
             },
-            day: Day::at(self.begun, offset_minutes).ok_or(NoCode::Clock)?,
+            day: Day::at(self.begun, offset_minutes).ok_or(NothingToSend::Clock)?,
             student,
             cooked: (self.run.as_ref().zip(self.dish().ok()))
                 .and_then(|(run, dish)| cooked(dish, run)),

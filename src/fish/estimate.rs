@@ -76,7 +76,7 @@ impl Fish {
     /// What the skin lies on: as chosen, or as the missing kit has it.
     #[must_use]
     pub fn surface(&self) -> Surface {
-        self.heat.surface.unwrap_or_else(|| {
+        self.heat().surface.unwrap_or_else(|| {
             if self.slip.missing.contains(&Kit::NonStickPan) {
                 Surface::BakingPaper
             } else {
@@ -103,7 +103,7 @@ impl Fish {
     /// # Errors
     /// The sentence for the first figure that can't be read.
     pub fn entered(&self) -> Result<(Fillet, Stove, Target), Refusal> {
-        let card = &self.heat;
+        let card = self.heat();
         let thin_end_mm = match card.thin_end.trim() {
             "" => None,
             text => Some(figure(text)?),
@@ -179,7 +179,7 @@ impl Fish {
     /// The last reading of the probe, with what had been done by then, while it is of the panful in hand.
     #[must_use]
     pub fn last_reading(&self) -> Option<ProbeReading> {
-        let probed = self.heat.probed.last()?;
+        let probed = self.heat().probed.last()?;
         let began = self.latest_panful(Instant(i64::MAX))?.1;
         Some(ProbeReading {
             so_far: self.so_far(probed.at).filter(|_| probed.at >= began)?,
@@ -208,7 +208,7 @@ impl Fish {
             stove,
             target,
             so_far,
-            off_mm: if self.heat.by_eye {
+            off_mm: if self.heat().by_eye {
                 BY_EYE_MM
             } else {
                 THICKNESS_MM

@@ -1,8 +1,12 @@
 //! The fillet as it goes into the pan, as typed, and what the probe showed.
 
+use std::sync::LazyLock;
+
 use serde::{Deserialize, Serialize};
 
-use super::refusals::{Asks, NoFigure, NoProbe};
+use super::refusals::{Asks, NoHeatFigure, NoProbe};
+use super::serving::unread;
+use crate::base::folded::{self, Folded};
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
@@ -106,6 +110,9 @@ pub struct HeatCard {
     /// What the probe showed, in the order it was read.
     pub probed: Vec<Probed>,
 }
+
+/// What a new fish begins with.
+static NEW: LazyLock<HeatCard> = LazyLock::new(HeatCard::default);
 
 impl Default for HeatCard {
     fn default() -> Self {
@@ -235,21 +242,21 @@ impl HeatCard {
 }
 
 /// A figure that is asked for, as a cook types it.
-pub(super) fn read(text: &str, asks: Asks) -> Result<f64, NoFigure> {
+pub(super) fn read(text: &str, asks: Asks) -> Result<f64, NoHeatFigure> {
     match text.trim() {
-        "" => Err(NoFigure::Empty(asks)),
+        "" => Err(NoHeatFigure::Empty(asks)),
         text => figure(text),
     }
 }
 
 /// A figure as a cook types it, with a point or a comma.
-pub(super) fn figure(text: &str) -> Result<f64, NoFigure> {
+pub(super) fn figure(text: &str) -> Result<f64, NoHeatFigure> {
     let text = text.trim();
     text.replace(',', ".")
         .parse()
         .ok()
         .filter(|figure: &f64| figure.is_finite())
-        .ok_or_else(|| NoFigure::NoNumber(text.to_owned()))
+        .ok_or_else(|| NoHeatFigure::NoNumber(text.to_owned()))
 }
 
 impl Fish {
@@ -258,10 +265,38 @@ impl Fish {
         if matches!(tap, HeatTap::Probe(_)) && self.so_far(now).is_none() {
             return Err(NoProbe::NotCooking.into());
         }
-        self.heat.apply(tap, now)?;
-        if self.run.is_none() {
-            self.serving.times = None;
+        self.change_heat(|card| card.apply(tap, now))?;
+        match &self.run {
+            Some(_) => Ok(()),
+            None => self.drop_times(),
         }
+    }
+
+    /// The fillet as it goes into the pan. What can't be read shows as in a new fish, and refuses every change.
+    #[must_use]
+    pub fn heat(&self) -> &HeatCard {
+        let said = self.heat.as_ref().and_then(|said| said.open().ok());
+        said.unwrap_or(&NEW)
+    }
+
+    /// Forgets what the probe showed.
+    pub(super) fn forget_probed(&mut self) -> Result<(), Refusal> {
+        if self.heat().probed.is_empty() {
+            return Ok(());
+        }
+        self.change_heat(|card| {
+            card.probed.clear();
+            Ok(())
+        })
+    }
+
+    fn change_heat(
+        &mut self,
+        change: impl FnOnce(&mut HeatCard) -> Result<(), Refusal>,
+    ) -> Result<(), Refusal> {
+        let mut card = folded::to_change(self.heat.as_ref()).map_err(unread)?;
+        change(&mut card)?;
+        self.heat = Some(Folded::of(card).map_err(unread)?);
         Ok(())
     }
 }

@@ -110,12 +110,12 @@ pub struct Fish {
     pub ticked: BTreeSet<String>,
     /// Whether the cook chose to start with lines open.
     pub insisted: bool,
-    /// The fillet as it goes into the pan.
-    #[serde(default)]
-    pub heat: HeatCard,
-    /// How the service is to run.
-    #[serde(default)]
-    pub serving: Serving,
+    /// The fillet as it goes into the pan, once something was said of it: see [`Fish::heat`].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) heat: Option<Folded<HeatCard>>,
+    /// How the service is to run, once something was said of it: see [`Fish::serving`].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) serving: Option<Folded<Serving>>,
     /// The cook's own dish for this fish: as changed for it, or as its card says ([`Serving::card`]) until the service
     /// begins.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -197,8 +197,8 @@ impl Fish {
             chill: None,
             ticked: BTreeSet::new(),
             insisted: false,
-            heat: HeatCard::default(),
-            serving: Serving::default(),
+            heat: None,
+            serving: None,
             own_dish: None,
             laid: None,
             run: None,

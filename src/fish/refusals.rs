@@ -113,7 +113,7 @@ impl fmt::Display for Doubt {
 
 /// Why a tap on a fish that is being weighed changes nothing.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum NoTap {
+pub(super) enum NoFishTap {
     /// It has as many kept parts as one fish may.
     ManyKept,
     /// No kept part has this identity.
@@ -124,9 +124,9 @@ pub(super) enum NoTap {
     WhereItCooks,
 }
 
-impl Said for NoTap {}
+impl Said for NoFishTap {}
 
-impl fmt::Display for NoTap {
+impl fmt::Display for NoFishTap {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::ManyKept => "Eight kept parts are enough for one fish: put some together.",
@@ -190,16 +190,16 @@ pub(super) enum Asks {
 
 /// Why a figure of the heat card doesn't read.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum NoFigure {
+pub(super) enum NoHeatFigure {
     /// It is empty.
     Empty(Asks),
     /// This is no figure.
     NoNumber(String),
 }
 
-impl Said for NoFigure {}
+impl Said for NoHeatFigure {}
 
-impl fmt::Display for NoFigure {
+impl fmt::Display for NoHeatFigure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::Empty(Asks::Thickness) => "How thick is the fillet at its thickest, in mm?",
@@ -237,7 +237,7 @@ impl fmt::Display for NoProbe {
 
 /// Why a fish is not put into a code.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum NoCode {
+pub(super) enum NothingToSend {
     /// The first or the last weight is not taken.
     Unweighed,
     /// No fish is chosen.
@@ -248,9 +248,9 @@ pub(super) enum NoCode {
     Clock,
 }
 
-impl Said for NoCode {}
+impl Said for NothingToSend {}
 
-impl fmt::Display for NoCode {
+impl fmt::Display for NothingToSend {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::Unweighed => {

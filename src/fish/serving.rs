@@ -1,10 +1,12 @@
 //! How the service of one fish is to run: the cooks, the pans, the hour of the plate, and the dish laid out for it.
 
+use std::sync::LazyLock;
+
 use serde::{Deserialize, Serialize};
 
 use super::refusals::NoService;
 use super::slip;
-use crate::base::folded::Folded;
+use crate::base::folded::{self, Folded};
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
@@ -77,7 +79,17 @@ pub enum PlanTap {
     Own(Box<Sound>),
 }
 
+/// What a new fish begins with.
+static NEW: LazyLock<Serving> = LazyLock::new(Serving::default);
+
 impl Fish {
+    /// How the service is to run. What can't be read shows as in a new fish, and refuses every change.
+    #[must_use]
+    pub fn serving(&self) -> &Serving {
+        let said = self.serving.as_ref().and_then(|said| said.open().ok());
+        said.unwrap_or(&NEW)
+    }
+
     /// The dish this fish is cooked into: as laid out once the service has begun, as chosen before.
     ///
     /// # Errors
@@ -115,7 +127,7 @@ impl Fish {
     /// # Errors
     /// The sentence for portions or a panful that can't be read.
     pub fn panfuls(&self) -> Result<u32, Refusal> {
-        match self.serving.at_once.trim() {
+        match self.serving().at_once.trim() {
             "" => Ok(1),
             text => {
                 let at_once = text.parse().map_err(|_| NoService::AtOnceNotWhole)?;
@@ -135,8 +147,8 @@ impl Fish {
         }
         dish.laid_out(&Laying {
             panfuls: self.panfuls()?,
-            pans: self.serving.pans,
-            fish: self.serving.times,
+            pans: self.serving().pans,
+            fish: self.serving().times,
         })
     }
 
@@ -149,9 +161,9 @@ impl Fish {
         let service = Service {
             dish: &dish,
             missing: &self.slip.missing,
-            cooks: self.serving.cooks,
+            cooks: self.serving().cooks,
         };
-        let plate_at = self.serving.plate_at.filter(|at| *at > now);
+        let plate_at = self.serving().plate_at.filter(|at| *at > now);
         Timetable::of(&service, self.run.as_ref(), plate_at, now)
     }
 
@@ -160,7 +172,7 @@ impl Fish {
     #[must_use]
     pub fn told_by(&self, plan: &Timetable, now: Instant) -> Option<PlanTap> {
         let run = self.run.as_ref().filter(|run| run.steps.is_empty())?;
-        self.serving.plate_at.filter(|at| *at > now)?;
+        self.serving().plate_at.filter(|at| *at > now)?;
         let begins = plan.begins();
         (begins > now && run.begin_at != Some(begins)).then_some(PlanTap::BeginAt(begins))
     }
@@ -181,11 +193,26 @@ impl Fish {
 
     /// What a tap on the plan does.
     pub(super) fn plan(&mut self, tap: &PlanTap) -> Result<(), Refusal> {
+        let mut serving = folded::to_change(self.serving.as_ref()).map_err(unread)?;
+        self.plan_with(&mut serving, tap)?;
+        self.serving = Some(Folded::of(serving).map_err(unread)?);
+        Ok(())
+    }
+
+    /// The times that were taken from an estimate are those of the dish again.
+    pub(super) fn drop_times(&mut self) -> Result<(), Refusal> {
+        match self.serving().times {
+            Some(_) => self.plan(&PlanTap::Times(None)),
+            None => Ok(()),
+        }
+    }
+
+    fn plan_with(&mut self, serving: &mut Serving, tap: &PlanTap) -> Result<(), Refusal> {
         let running = self.run.is_some();
         match tap {
-            PlanTap::Cooks(cooks @ 1..=2) => self.serving.cooks = *cooks,
+            PlanTap::Cooks(cooks @ 1..=2) => serving.cooks = *cooks,
             PlanTap::Pans(pans @ 1..=MOST_PANS) => {
-                self.serving.pans = *pans;
+                serving.pans = *pans;
                 if running {
                     self.change_laid(|dish| dish.pans = *pans)?;
                 }
@@ -193,7 +220,7 @@ impl Fish {
             PlanTap::Cooks(_) => return Err(NoLaying::Cooks.into()),
             PlanTap::Pans(_) => return Err(NoLaying::Pans.into()),
             PlanTap::PlateAt(at) => {
-                self.serving.plate_at = *at;
+                serving.plate_at = *at;
                 if let Some(run) = &mut self.run {
                     run.begin_at = None;
                 }
@@ -204,19 +231,19 @@ impl Fish {
                 }
             }
             PlanTap::WayOut(change) => match change {
-                Change::Cook => self.serving.cooks = 2,
-                Change::Pans(pans) => return self.plan(&PlanTap::Pans(*pans)),
+                Change::Cook => serving.cooks = 2,
+                Change::Pans(pans) => return self.plan_with(serving, &PlanTap::Pans(*pans)),
                 Change::Gap { .. } if running => {
                     self.change_laid(|dish| *dish = dish.eased(change))?;
                 }
                 Change::Gap { .. } => {
                     self.own_dish = Some(folded(self.dish()?.eased(change))?);
-                    self.serving.card = None;
+                    serving.card = None;
                 }
             },
             PlanTap::Times(Some(times)) if running => {
                 let from = self.panful_in_hand();
-                self.serving.times = Some(*times);
+                serving.times = Some(*times);
                 let run = self.run.clone();
                 self.change_laid(|dish| {
                     dish.take_times(*times, from);
@@ -232,21 +259,21 @@ impl Fish {
             {
                 return Err(NoService::Begun.into());
             }
-            PlanTap::AtOnce(text) => self.serving.at_once = crate::base::text::short(text)?,
-            PlanTap::Times(times) => self.serving.times = *times,
+            PlanTap::AtOnce(text) => serving.at_once = crate::base::text::short(text)?,
+            PlanTap::Times(times) => serving.times = *times,
             PlanTap::Shipped(id) => {
                 self.dish = shipped::by_id(id)?.id.clone();
                 self.own_dish = None;
-                self.serving.times = None;
-                self.serving.card = None;
+                serving.times = None;
+                serving.card = None;
             }
             PlanTap::Card(card, dish) => {
                 self.cook_into(dish)?;
-                self.serving.card = Some(card.clone());
+                serving.card = Some(card.clone());
             }
             PlanTap::Own(dish) => {
                 self.cook_into(dish)?;
-                self.serving.card = None;
+                serving.card = None;
             }
         }
         Ok(())
@@ -272,7 +299,7 @@ fn folded(dish: Dish) -> Result<Folded<Dish>, Refusal> {
     Folded::of(dish).map_err(unread)
 }
 
-fn unread(_: serde_json::Error) -> Refusal {
+pub(super) fn unread(_: serde_json::Error) -> Refusal {
     NoDish::NotKept.into()
 }
 

@@ -5,7 +5,7 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::File;
 
-use super::refusals::NoBackup;
+use super::refusals::NoBackupFile;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::cards::pan::KeptPan;
@@ -175,9 +175,9 @@ async fn all(bench: Bench) -> Result<Ready, Refusal> {
         name: format!("scaleside-{}.zip", clock::day(now).replace(' ', "-")),
     };
     let answer = asked::send(&make, gathered::shelf().await.into()).await;
-    let (made, file) = answer.ok_or(NoBackup::NotMade)?;
+    let (made, file) = answer.ok_or(NoBackupFile::NotMade)?;
     Ok(Ready {
         made: made?,
-        file: file.dyn_into().map_err(|_| NoBackup::NotMade)?,
+        file: file.dyn_into().map_err(|_| NoBackupFile::NotMade)?,
     })
 }

@@ -123,7 +123,7 @@ fn figures(fish: RwSignal<Fish>, estimate: &Estimate) -> AnyView {
     };
     let core = advice.core_peak_c;
     let safe = advice.safety.met.is_some();
-    let (rule, wanted) = fish.with_untracked(|fish| (fish.heat.rule, fish.heat.core.clone()));
+    let (rule, wanted) = fish.with_untracked(|fish| (fish.heat().rule, fish.heat().core.clone()));
     view! {
         <dl class="figures num">
             {figure("Skin side down, then turn", secs(advice.skin_secs))}

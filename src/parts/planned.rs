@@ -103,7 +103,7 @@ impl ShownPlan {
     /// Returns whether that is all there is to do.
     fn show_known(self, wanted: &PlanQuestion) -> bool {
         let now = self.hand.bench.now.get_untracked();
-        let plate_at = (self.hand.fish).with_untracked(|fish| fish.serving.plate_at);
+        let plate_at = (self.hand.fish).with_untracked(|fish| fish.serving().plate_at);
         let found = self.known.with_value(|known| {
             let (asked, found, _) = known.as_ref().filter(|known| known.0.is_like(wanted))?;
             Some(if asked.is_running() {

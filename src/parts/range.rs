@@ -16,7 +16,7 @@ const TO: f64 = 80.0;
 
 /// A yield, to be set beside what is published for its species (by its key) and form.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Beside {
+pub struct YieldBeside {
     /// The key of the species, where there is one.
     pub key: Option<String>,
     /// The form the fish was delivered in.
@@ -25,7 +25,7 @@ pub struct Beside {
     pub ratio: Decimal,
 }
 
-impl Beside {
+impl YieldBeside {
     /// That of a fish; nothing before there is a yield.
     pub fn of(fish: &Fish) -> Option<Self> {
         let key = fish.slip.species.as_ref().and_then(|species| species.key());

@@ -6,14 +6,14 @@ use crate::base::refusal::Said;
 
 /// Why there is no backup to give out.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum NoBackup {
+pub(super) enum NoBackupFile {
     /// Nothing came back from putting it together.
     NotMade,
 }
 
-impl Said for NoBackup {}
+impl Said for NoBackupFile {}
 
-impl fmt::Display for NoBackup {
+impl fmt::Display for NoBackupFile {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NotMade => f.write_str("The backup was not put together: try again."),
@@ -23,14 +23,14 @@ impl fmt::Display for NoBackup {
 
 /// Why there is no table to bring tests from.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum NoTable {
+pub(super) enum NoTableFile {
     /// The file is not read.
     Unread,
 }
 
-impl Said for NoTable {}
+impl Said for NoTableFile {}
 
-impl fmt::Display for NoTable {
+impl fmt::Display for NoTableFile {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Unread => f.write_str("This file could not be read."),

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::range::Beside;
+use super::range::YieldBeside;
 use super::yield_sheet;
 use crate::class::result::{ClassResult, Figures};
 use crate::trade::mass::{self, Unit};
@@ -20,7 +20,7 @@ fn worked(result: &ClassResult, figures: &Figures) -> AnyView {
     view! {
         {yield_sheet::told(&figures.sheet)}
         {yield_sheet::portions(&figures.portions)}
-        {Beside { key: result.sheet.fish.key().map(str::to_owned), form: result.sheet.form, ratio: figures.yield_ratio }.section()}
+        {YieldBeside { key: result.sheet.fish.key().map(str::to_owned), form: result.sheet.form, ratio: figures.yield_ratio }.section()}
     }
     .into_any()
 }

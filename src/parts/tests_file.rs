@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use super::choice::fault;
-use super::refusals::NoTable;
+use super::refusals::NoTableFile;
 use crate::compare::taken::Brought;
 use crate::device::{download, photo, text_file};
 use crate::fish::record::Fish;
@@ -46,7 +46,7 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
         };
         spawn_local(async move {
             let answer = match text_file::read(file).await {
-                None => Err(NoTable::Unread.into()),
+                None => Err(NoTableFile::Unread.into()),
                 Some(text) => {
                     let table = In {
                         fish: gathered::fish(bench).await,

@@ -54,9 +54,9 @@ impl PlanQuestion {
         Ok(Self {
             dish: fish.laid_out()?,
             missing: fish.slip.missing.clone(),
-            cooks: fish.serving.cooks,
+            cooks: fish.serving().cooks,
             run: fish.run.clone(),
-            plate_at: (fish.serving.plate_at).filter(|at| running && *at > now),
+            plate_at: (fish.serving().plate_at).filter(|at| running && *at > now),
             now: if running { now } else { Instant(0) },
         })
     }

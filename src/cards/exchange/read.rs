@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use serde_json::{Map, Value};
 
-use super::refusals::NoDish;
+use super::refusals::NoRecipe;
 use super::supply::{as_spoken, measured, supplied, unmeasured};
 use super::words::spoken;
 use crate::base::instant::Instant;
@@ -75,18 +75,18 @@ impl Imported {
 pub fn read(text: &str, now: Instant, settings: &Settings) -> Result<Imported, Refusal> {
     let text = text.trim().trim_start_matches('\u{feff}').trim();
     if text.is_empty() {
-        return Err(NoDish::Empty.into());
+        return Err(NoRecipe::Empty.into());
     }
     if text.len() > LONGEST {
-        return Err(NoDish::TooLong.into());
+        return Err(NoRecipe::TooLong.into());
     }
-    let whole: Value = serde_json::from_str(text).map_err(|fault| NoDish::NoJson {
+    let whole: Value = serde_json::from_str(text).map_err(|fault| NoRecipe::NoJson {
         line: fault.line(),
         column: fault.column(),
     })?;
     let mut found = Vec::new();
     recipes(&whole, &mut found);
-    let dish = found.first().ok_or(NoDish::NoneMarked)?;
+    let dish = found.first().ok_or(NoRecipe::NoneMarked)?;
     let mut reader = Reader {
         now,
         currency: settings.currency,

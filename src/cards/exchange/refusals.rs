@@ -6,7 +6,7 @@ use crate::base::refusal::Said;
 
 /// Why a text is no dish.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum NoDish {
+pub(super) enum NoRecipe {
     /// There is no text.
     Empty,
     /// It is longer than any dish.
@@ -22,9 +22,9 @@ pub(super) enum NoDish {
     NoneMarked,
 }
 
-impl Said for NoDish {}
+impl Said for NoRecipe {}
 
-impl fmt::Display for NoDish {
+impl fmt::Display for NoRecipe {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Empty => f.write_str("Paste a dish first, or choose its file."),

@@ -4,7 +4,7 @@ mod kept;
 
 use leptos::prelude::*;
 
-use crate::parts::range::Beside;
+use crate::parts::range::YieldBeside;
 use crate::session::hand::Hand;
 use crate::trade::plausible::YieldVerdict;
 
@@ -12,7 +12,7 @@ use crate::trade::plausible::YieldVerdict;
 pub fn section(hand: Hand) -> AnyView {
     let fish = hand.fish;
     // A fold that was opened stays open while other entries change.
-    let beside = Memo::new(move |_| fish.with(Beside::of));
+    let beside = Memo::new(move |_| fish.with(YieldBeside::of));
     view! {
         {move || beside.get().map(|beside| view! {
             <details class="sheet" open=beside.verdict() != YieldVerdict::Usual>

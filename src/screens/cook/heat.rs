@@ -65,7 +65,7 @@ fn take(hand: Hand, told: RwSignal<Told>, refused: RwSignal<Option<String>>) -> 
             _ => None,
         })
     });
-    let taken = Memo::new(move |_| fish.with(|fish| fish.serving.times));
+    let taken = Memo::new(move |_| fish.with(|fish| fish.serving().times));
     let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
     view! {
         {move || match (times.get(), cooking.get()) {
@@ -99,7 +99,7 @@ fn field(
             <label for=id>{label}</label>
             {(!hint.is_empty()).then(|| view! { <p class="hint">{hint}</p> })}
             <input id=id type="text" inputmode="decimal" autocomplete="off"
-                prop:value=move || fish.with(|fish| fish.heat.field(of).to_owned())
+                prop:value=move || fish.with(|fish| fish.heat().field(of).to_owned())
                 on:input:target=move |event| tap.run(HeatTap::Typed(of, event.target().value()))/>
         </div>
     }
@@ -108,8 +108,8 @@ fn field(
 
 fn fillet(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
     let fish = hand.fish;
-    let unmeasured = Memo::new(move |_| fish.with(|fish| fish.heat.thickness.trim().is_empty()));
-    let by_eye = Memo::new(move |_| fish.with(|fish| fish.heat.by_eye));
+    let unmeasured = Memo::new(move |_| fish.with(|fish| fish.heat().thickness.trim().is_empty()));
+    let by_eye = Memo::new(move |_| fish.with(|fish| fish.heat().by_eye));
     view! {
         <section>
             <h2>"The fillet"</h2>
@@ -132,14 +132,14 @@ fn pan(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
     let fish = hand.fish;
     let summary = move || {
         fish.with(|fish| {
-            let pan = &fish.heat.pan;
+            let pan = &fish.heat().pan;
             format!(
                 "The pan: {}, {} g, {} mm across, {}, {} heat",
                 pan.material.name(),
                 pan.mass.trim(),
                 pan.base.trim(),
                 fish.surface().name(),
-                fish.heat.flame.name(),
+                fish.heat().flame.name(),
             )
         })
     };
@@ -149,11 +149,11 @@ fn pan(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
                 <summary>{summary}</summary>
                 <div class="stack">
                     {kept_pans(hand, tap)}
-                    {one_of("material", "Made of", "", Material::ALL.map(|m| (m, words::capital(m.name()))).into(), move || Some(fish.with(|fish| fish.heat.pan.material)), move |m| tap.run(HeatTap::Material(m)))}
+                    {one_of("material", "Made of", "", Material::ALL.map(|m| (m, words::capital(m.name()))).into(), move || Some(fish.with(|fish| fish.heat().pan.material)), move |m| tap.run(HeatTap::Material(m)))}
                     {field(hand, tap, "pan-mass", HeatField::PanMass, "Its weight, in g", "Set it on the scale, without a lid.")}
                     {field(hand, tap, "pan-base", HeatField::PanBase, "Flat base across, in mm", "")}
                     {one_of("surface", "The skin lies on", "one", Surface::ALL.map(|s| (s, words::capital(s.name()))).into(), move || Some(fish.with(crate::fish::record::Fish::surface)), move |s| tap.run(HeatTap::Surface(s)))}
-                    {one_of("flame", "Heat", "", Flame::ALL.map(|f| (f, words::capital(f.name()))).into(), move || Some(fish.with(|fish| fish.heat.flame)), move |f| tap.run(HeatTap::Flame(f)))}
+                    {one_of("flame", "Heat", "", Flame::ALL.map(|f| (f, words::capital(f.name()))).into(), move || Some(fish.with(|fish| fish.heat().flame)), move |f| tap.run(HeatTap::Flame(f)))}
                 </div>
             </details>
         </section>
@@ -182,7 +182,7 @@ fn kept_pans(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
         }));
     };
     let keep = move |_| {
-        let card = fish.with_untracked(|fish| fish.heat.pan.clone());
+        let card = fish.with_untracked(|fish| fish.heat().pan.clone());
         match pans.begin(|now| KeptPan::named(&name.get_untracked(), &card, now)) {
             Ok(id) => {
                 refused.set(None);
@@ -193,7 +193,7 @@ fn kept_pans(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
         }
     };
     let chosen =
-        Memo::new(move |_| fish.with(|fish| fish.heat.pan.kept.clone().unwrap_or_default()));
+        Memo::new(move |_| fish.with(|fish| fish.heat().pan.kept.clone().unwrap_or_default()));
     let fitted = move || {
         let surface = fish.with(crate::fish::record::Fish::surface);
         let contact = pans
@@ -244,8 +244,8 @@ fn wanted(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
     view! {
         <section>
             <h2>"The core"</h2>
-            {one_of("rule", "Your local rule", "one", Rule::ALL.map(|rule| (rule, words::capital(rule.name()))).into(), move || Some(fish.with(|fish| fish.heat.rule)), move |rule| tap.run(HeatTap::Rule(rule)))}
-            <p class="soft small">{move || fish.with(|fish| format!("{}. Your local code decides which rule is yours.", fish.heat.rule.source()))}</p>
+            {one_of("rule", "Your local rule", "one", Rule::ALL.map(|rule| (rule, words::capital(rule.name()))).into(), move || Some(fish.with(|fish| fish.heat().rule)), move |rule| tap.run(HeatTap::Rule(rule)))}
+            <p class="soft small">{move || fish.with(|fish| format!("{}. Your local code decides which rule is yours.", fish.heat().rule.source()))}</p>
             {field(hand, tap, "core", HeatField::Core, "Core wanted at its hottest, in °C", "")}
         </section>
     }

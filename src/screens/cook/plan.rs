@@ -64,7 +64,7 @@ fn headline(hand: Hand, planned: ShownPlan) -> AnyView {
             let plan = planned::plan_of(planned)?;
             let lead = plan.at(plan.plating).ms_since(plan.begins()) / 1000;
             let late = plan.begins().ms_since(hand.bench.now.get()) / 1000;
-            let wanted = fish.with(|fish| fish.serving.plate_at.is_some() && fish.run.is_none());
+            let wanted = fish.with(|fish| fish.serving().plate_at.is_some() && fish.run.is_none());
             let note = match (wanted, late) {
                 (true, ..-5) => Some(format!(
                     "Too late by {}: choose a later hour, or go now.",
@@ -94,7 +94,7 @@ fn headline(hand: Hand, planned: ShownPlan) -> AnyView {
 /// By the hour of the plate, or now.
 fn hour(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
     let fish = hand.fish;
-    let plate_at = Memo::new(move |_| fish.with(|fish| fish.serving.plate_at));
+    let plate_at = Memo::new(move |_| fish.with(|fish| fish.serving().plate_at));
     let by_hour = RwSignal::new(plate_at.get_untracked().is_some());
     view! {
         {one_of(
@@ -133,13 +133,13 @@ fn bench(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
     view! {
         <section>
             <h2>"The bench"</h2>
-            {one_of("cooks", "Cooks", "", cooks, move || Some(fish.with(|fish| fish.serving.cooks)), move |cooks| tap.run(PlanTap::Cooks(cooks)))}
-            {one_of("pans", "Pans", "six", (1..=MOST_PANS).map(|pans| (pans, pans.to_string())).collect(), move || Some(fish.with(|fish| fish.serving.pans)), move |pans| tap.run(PlanTap::Pans(pans)))}
+            {one_of("cooks", "Cooks", "", cooks, move || Some(fish.with(|fish| fish.serving().cooks)), move |cooks| tap.run(PlanTap::Cooks(cooks)))}
+            {one_of("pans", "Pans", "six", (1..=MOST_PANS).map(|pans| (pans, pans.to_string())).collect(), move || Some(fish.with(|fish| fish.serving().pans)), move |pans| tap.run(PlanTap::Pans(pans)))}
             <div class="field">
                 <label for="at-once">"Fillets that lie flat in the pan at once"</label>
                 <p class="hint">{move || fish.with(|fish| format!("For {} portions. Empty: all of them.", fish.slip.portions))}</p>
                 <input id="at-once" type="text" inputmode="numeric" autocomplete="off"
-                    prop:value=move || fish.with(|fish| fish.serving.at_once.clone())
+                    prop:value=move || fish.with(|fish| fish.serving().at_once.clone())
                     on:input:target=move |event| tap.run(PlanTap::AtOnce(event.target().value()))/>
             </div>
             <a class="btn plain" href=hand.at(Stage::Steps).to_string()>"Change the steps of the dish"</a>

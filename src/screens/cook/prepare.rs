@@ -108,7 +108,7 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
         .collect::<Vec<_>>()
     });
     let chosen = Memo::new(move |_| {
-        fish.with(|fish| match (&fish.serving.card, &fish.own_dish) {
+        fish.with(|fish| match (&fish.serving().card, &fish.own_dish) {
             (Some(card), _) => card.clone(),
             (None, Some(_)) => CHANGED.to_owned(),
             (None, None) => fish.dish.clone(),
@@ -130,7 +130,7 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     };
     Effect::new(move |_| {
         let tap = fish.with(|fish| {
-            let card = fish.serving.card.as_deref()?;
+            let card = fish.serving().card.as_deref()?;
             recipes.with(card, |card| card.followed(fish)).flatten()
         });
         if let Some(tap) = tap {
@@ -138,7 +138,7 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
         }
     });
     let gone = Memo::new(move |_| {
-        fish.with(|fish| match fish.serving.card.as_deref() {
+        fish.with(|fish| match fish.serving().card.as_deref() {
             Some(card) if fish.run.is_none() => {
                 recipes.with(card, Recipe::cooked).flatten().is_none()
             }
@@ -184,7 +184,7 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
 fn ahead(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
     let heat = move || {
-        fish.with(|fish| match fish.serving.times {
+        fish.with(|fish| match fish.serving().times {
             Some(times) => format!(
                 "Skin side {}, then {} turned: worked out for this fillet.",
                 stretch(i64::from(times.skin)),
@@ -199,7 +199,7 @@ fn ahead(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
             None if fish.with(Fish::is_plated) => "Plating has begun.".to_owned(),
             None => "Working it out…".to_owned(),
             Some(Err(_)) => "This does not fit yet: see the ways out.".to_owned(),
-            Some(Ok(plan)) => fish.with(|fish| match fish.serving.plate_at {
+            Some(Ok(plan)) => fish.with(|fish| match fish.serving().plate_at {
                 Some(_) => format!(
                     "Start at {}, plate at {}.",
                     clock::time_of_day(plan.begins()),

@@ -50,7 +50,7 @@ fn shown(hand: Hand) -> AnyView {
     let last = move || {
         fish.with(|fish| {
             fish.last_reading()?;
-            let probed = fish.heat.probed.last()?;
+            let probed = fish.heat().probed.last()?;
             Some(format!(
                 "{} °C at {}",
                 probed.typed,
@@ -89,7 +89,7 @@ fn running(hand: Hand, told: &Told, refused: RwSignal<Option<String>>) -> AnyVie
         Told::Estimate(estimate) => {
             let said = said(fish, estimate);
             let times = FishTimes::from(&estimate.advice);
-            let differs = Memo::new(move |_| fish.with(|fish| fish.serving.times != Some(times)));
+            let differs = Memo::new(move |_| fish.with(|fish| fish.serving().times != Some(times)));
             let sound = estimate
                 .cause
                 .is_some_and(|cause| cause != ProbeCause::Unexplained);
@@ -137,7 +137,7 @@ fn said(fish: RwSignal<crate::fish::record::Fish>, estimate: &Estimate) -> Strin
 /// The pan keeps the reading, and is fitted anew.
 fn teach(hand: Hand, pans: Drawer<KeptPan>) {
     let found = hand.fish.with_untracked(|fish| {
-        let id = fish.heat.pan.kept.clone()?;
+        let id = fish.heat().pan.kept.clone()?;
         let (fillet, stove, _) = fish.entered().ok()?;
         Some((id, (fillet, stove, fish.last_reading()?)))
     });

@@ -7,7 +7,7 @@ use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::fish::weighing::Which;
 use crate::parts::page::{Page, back_to};
-use crate::parts::range::Beside;
+use crate::parts::range::YieldBeside;
 use crate::parts::{plate_check, removal};
 use crate::place::{Place, Stage};
 use crate::screens::fish::costing;
@@ -33,7 +33,7 @@ pub fn screen(hand: Hand) -> AnyView {
             <ol class="rows">{Stage::JOB.into_iter().map(|stage| stage_row(hand, stage)).collect_view()}</ol>
             {move || fish.with(costing::figures)}
             {move || fish.with(costing::portions)}
-            {move || fish.with(Beside::of).map(|beside| beside.section())}
+            {move || fish.with(YieldBeside::of).map(|beside| beside.section())}
             {move || fish.with(plate)}
             {move || fish.with(|fish| (!fish.note.trim().is_empty()).then(|| view! {
                 <section class="sheet"><h2>"Next time"</h2><p>{fish.note.clone()}</p></section>

@@ -6,7 +6,7 @@ use crate::base::kit::Kit;
 use crate::device::{clock, download};
 use crate::fish::record::Fish;
 use crate::parts::page::{Page, back_to};
-use crate::parts::range::Beside;
+use crate::parts::range::YieldBeside;
 use crate::place::Stage;
 use crate::screens::fish::costing;
 use crate::session::hand::Hand;
@@ -28,7 +28,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 {move || fish.with(head)}
                 {move || fish.with(costing::figures)}
                 {move || fish.with(costing::portions)}
-                {move || fish.with(Beside::of).map(|beside| beside.section())}
+                {move || fish.with(YieldBeside::of).map(|beside| beside.section())}
                 {move || fish.with(note)}
                 <p class="sign">"Checked by"</p>
             </div>
