@@ -302,9 +302,11 @@ fn a_pan_keeps_its_latest_readings_and_what_they_fit() {
         220,
         Action::Heat(HeatTap::Probe("12.5".into())),
     );
-    let (fillet, bench, _) = fish.entered().unwrap();
+    let (fillet, stove, _) = fish.entered().unwrap();
+    let read = (fillet, stove, fish.last_reading().unwrap());
     for _ in 0..MOST_COOKED + 2 {
-        let cooked = (fillet.clone(), bench, fish.last_reading().unwrap());
+        let cooked = fish.pan_reading().unwrap();
+        assert_eq!(cooked.figures().unwrap(), read);
         pan = pan.apply(&PanTap::Cooked(Box::new(cooked)), NOW).unwrap();
     }
     let cooked = pan.cooked_on(Surface::BakingPaper);
@@ -313,12 +315,9 @@ fn a_pan_keeps_its_latest_readings_and_what_they_fit() {
         (MOST_COOKED, 0)
     );
     let fitted = scaleside::heat::probe::fit(&cooked).unwrap();
-    let contact = Contact {
-        surface: Surface::BakingPaper,
-        conductance: fitted.conductance,
-        factor: fitted.factor,
-        readings: fitted.readings,
-    };
+    let contact = Contact::of(Surface::BakingPaper, &fitted);
+    assert!((f64::from(contact.conductance_w_per_m2_k) - fitted.conductance).abs() <= 0.5);
+    assert!((f64::from(contact.factor_percent) / 100.0 - fitted.factor).abs() <= 0.005);
     for _ in 0..2 {
         pan = pan.apply(&PanTap::Fitted(contact), NOW).unwrap();
     }
@@ -336,6 +335,9 @@ fn a_fish_of_an_older_build_is_read() {
         old.as_object_mut().unwrap().remove(field);
     }
     let fish: Fish = serde_json::from_value(old).unwrap();
-    assert_eq!(fish.serving(), &scaleside::fish::serving::Serving::default());
+    assert_eq!(
+        fish.serving(),
+        &scaleside::fish::serving::Serving::default()
+    );
     assert!(fish.dish().is_ok() && fish.timetable(at(120)).is_ok());
 }

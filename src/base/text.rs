@@ -1,4 +1,4 @@
-//! How long a text of a cook's own may be.
+//! A text of a cook's own: how long it may be, and when two are the same name.
 
 use super::refusal::Refusal;
 use super::refusals::NoText;
@@ -15,4 +15,38 @@ pub fn short(text: &str) -> Result<String, Refusal> {
         return Err(NoText::TooLong.into());
     }
     Ok(text.to_owned())
+}
+
+/// What two spellings of a name that is typed have in common: capitals and the spaces around it tell no names apart, in
+/// whatever alphabet. Only compared, never stored or shown.
+///
+/// Each letter is raised and then lowered, whatever stands beside it, as the default caseless matching of the Unicode
+/// Standard (section 3.13) has it for all but a few letters of historic scripts: `ß` is `ss`, and a final sigma is a sigma.
+/// Letters put together from parts are other letters.
+#[must_use]
+pub fn caseless(name: &str) -> String {
+    let raised = name.trim().chars().flat_map(char::to_uppercase);
+    raised.flat_map(char::to_lowercase).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn capitals_tell_no_names_apart_and_accents_do() {
+        let cases = [
+            ("Sea Bream", " sea bream ", true),
+            ("WEISSER HEILBUTT", "Weißer Heilbutt", true),
+            ("ΛΑΒΡΆΚΙ ΜΎΛΟΣ", "λαβράκι μύλος", true),
+            ("ЛЕЩ", "лещ", true),
+            ("ÉGLEFIN", "églefin", true),
+            ("ﬁllet", "FILLET", true),
+            ("eglefin", "églefin", false),
+            ("sea bream", "seabream", false),
+        ];
+        for (one, other, same) in cases {
+            assert_eq!(caseless(one) == caseless(other), same, "{one} {other}");
+        }
+    }
 }

@@ -8,6 +8,7 @@ use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::part;
 use crate::base::refusal::Refusal;
+use crate::base::text::caseless;
 use crate::fish::record::{Fish, Kept};
 use crate::fish::settings::Settings;
 use crate::fish::slip::{SlipLine, Species};
@@ -134,7 +135,7 @@ fn species(name: &str) -> Species {
     let name = name.trim();
     let listed = species_list()
         .iter()
-        .find(|species| species.name.to_lowercase() == name.to_lowercase());
+        .find(|species| caseless(species.name) == caseless(name));
     listed.map_or_else(
         || Species::Other(name.to_owned()),
         |species| Species::Listed(species.key.to_owned()),
@@ -142,11 +143,11 @@ fn species(name: &str) -> Species {
 }
 
 fn form(text: &str) -> Result<DeliveryForm, Refusal> {
-    let text = text.trim().to_lowercase();
+    let text = text.trim();
     DeliveryForm::ALL
         .into_iter()
-        .find(|form| form.name() == text)
-        .ok_or_else(|| NoTest::NoForm(text).into())
+        .find(|form| caseless(form.name()) == caseless(text))
+        .ok_or_else(|| NoTest::NoForm(text.to_owned()).into())
 }
 
 /// What a cell names among `all`; `usual` for an empty one.
@@ -157,14 +158,20 @@ fn named<T: Copy>(
     all: &[T],
     name: impl Fn(T) -> String,
 ) -> Result<T, Refusal> {
-    let text = text.trim().to_lowercase();
+    let text = text.trim();
     if text.is_empty() {
         return Ok(usual);
     }
-    let found = all.iter().find(|one| name(**one).to_lowercase() == text);
-    found
-        .copied()
-        .ok_or_else(|| NoTest::Unknown { column, text }.into())
+    let found = all
+        .iter()
+        .find(|one| caseless(&name(**one)) == caseless(text));
+    found.copied().ok_or_else(|| {
+        NoTest::Unknown {
+            column,
+            text: text.to_owned(),
+        }
+        .into()
+    })
 }
 
 /// A weight as it stands in a cell: grams where no unit is named.

@@ -1,6 +1,7 @@
 //! A species in one delivery form, which is what a yield belongs to.
 
 use super::slip::Species;
+use crate::base::text::caseless;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::published::{self, PublishedRange};
 
@@ -17,7 +18,7 @@ impl SpeciesForm {
     /// What tells it from other kinds: a name typed in capitals is the same fish.
     #[must_use]
     pub fn key(&self) -> (String, DeliveryForm) {
-        (self.species.name().to_lowercase(), self.form)
+        (caseless(&self.species.name()), self.form)
     }
 
     /// As a cook says it: `Gilthead bream, gutted`.

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::heat_card::{figure, read};
+use super::heat_card::{HeatCard, figure, read};
 use super::refusals::Asks;
 use super::weighing::Which;
 use crate::base::instant::Instant;
@@ -72,6 +72,46 @@ impl From<&Advice> for FishTimes {
     }
 }
 
+/// Reads a card for the estimate: of this species, by its key, so much of it in the pan, its skin on this.
+///
+/// # Errors
+/// The sentence for the first figure that can't be read.
+pub(super) fn entered(
+    card: &HeatCard,
+    species: &str,
+    panful_mg: u32,
+    surface: Surface,
+) -> Result<(Fillet, Stove, Target), Refusal> {
+    let thin_end_mm = match card.thin_end.trim() {
+        "" => None,
+        text => Some(figure(text)?),
+    };
+    let fillet = Fillet {
+        species: species.to_owned(),
+        thickness_mm: read(&card.thickness, Asks::Thickness)?,
+        thin_end_mm,
+        start_c: read(&card.start, Asks::Start)?,
+        skin: true,
+        mass_g: f64::from(panful_mg) / 1000.0,
+    };
+    let stove = Stove {
+        pan: Pan {
+            material: card.pan.material,
+            mass_g: read(&card.pan.mass, Asks::PanMass)?,
+            base_mm: read(&card.pan.base, Asks::PanBase)?,
+            conductance: card.pan.contact_w_per_m2_k.map(f64::from),
+        },
+        surface,
+        heat: card.flame.heat(),
+        room_c: KITCHEN_C,
+    };
+    let target = Target {
+        core_c: read(&card.core, Asks::Core)?,
+        rule: card.rule,
+    };
+    Ok((fillet, stove, target))
+}
+
 impl Fish {
     /// What the skin lies on: as chosen, or as the missing kit has it.
     #[must_use]
@@ -85,17 +125,16 @@ impl Fish {
         })
     }
 
-    /// The fish in the pan at one time, in grams: the ready fillets, or the portions of the dish, by the panfuls.
-    fn panful_g(&self) -> Result<f64, Refusal> {
-        let panfuls = f64::from(self.panfuls()?);
+    /// The fish in the pan at one time, in whole milligrams: the ready fillets, or the portions of the dish, by the
+    /// panfuls.
+    pub(super) fn panful_mg(&self) -> Result<u32, Refusal> {
+        let panfuls = u64::from(self.panfuls()?);
         let dish = self.dish()?;
-        let ready = self.reading(Which::Ready).taken_mass();
-        let grams = match ready {
-            #[allow(clippy::cast_precision_loss)]
-            Some(mass) => mass.mg() as f64 / 1000.0,
-            None => f64::from(dish.covers) * f64::from(dish.portion_g),
+        let mg = match self.reading(Which::Ready).taken_mass() {
+            Some(mass) => mass.mg().unsigned_abs(),
+            None => u64::from(dish.covers) * u64::from(dish.portion_g) * 1000,
         };
-        Ok(grams / panfuls)
+        Ok(u32::try_from(mg / panfuls.max(1)).unwrap_or(u32::MAX))
     }
 
     /// Reads the card for the estimate.
@@ -103,36 +142,13 @@ impl Fish {
     /// # Errors
     /// The sentence for the first figure that can't be read.
     pub fn entered(&self) -> Result<(Fillet, Stove, Target), Refusal> {
-        let card = self.heat();
-        let thin_end_mm = match card.thin_end.trim() {
-            "" => None,
-            text => Some(figure(text)?),
-        };
         let key = self.slip.species.as_ref().and_then(|s| s.key());
-        let fillet = Fillet {
-            species: key.unwrap_or_default().to_owned(),
-            thickness_mm: read(&card.thickness, Asks::Thickness)?,
-            thin_end_mm,
-            start_c: read(&card.start, Asks::Start)?,
-            skin: true,
-            mass_g: self.panful_g()?,
-        };
-        let stove = Stove {
-            pan: Pan {
-                material: card.pan.material,
-                mass_g: read(&card.pan.mass, Asks::PanMass)?,
-                base_mm: read(&card.pan.base, Asks::PanBase)?,
-                conductance: card.pan.contact,
-            },
-            surface: self.surface(),
-            heat: card.flame.heat(),
-            room_c: KITCHEN_C,
-        };
-        let target = Target {
-            core_c: read(&card.core, Asks::Core)?,
-            rule: card.rule,
-        };
-        Ok((fillet, stove, target))
+        entered(
+            self.heat(),
+            key.unwrap_or_default(),
+            self.panful_mg()?,
+            self.surface(),
+        )
     }
 
     /// The panful in the pan or at rest, from 1; the last that went in.

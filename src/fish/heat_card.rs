@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 
 use super::refusals::{Asks, NoHeatFigure, NoProbe};
 use super::serving::unread;
@@ -68,8 +68,34 @@ pub struct PanCard {
     pub mass: String,
     /// Its flat base across in millimetres, as typed.
     pub base: String,
-    /// Its contact, W/(m²·K), fitted from its own probe readings.
-    pub contact: Option<f64>,
+    /// Its contact, W/(m²·K) in whole figures, as it had been fitted to its own probe readings when it was chosen:
+    /// finer than any fit, and the estimate stays the same until it is chosen again.
+    #[serde(rename = "contact", deserialize_with = "some_whole")]
+    pub contact_w_per_m2_k: Option<u32>,
+}
+
+/// A figure in whole numbers; the first builds kept decimals of it.
+///
+/// # Errors
+/// For what is no number.
+pub fn whole<'de, D: Deserializer<'de>>(from: D) -> Result<u32, D::Error> {
+    Ok(rounded(f64::deserialize(from)?))
+}
+
+fn some_whole<'de, D: Deserializer<'de>>(from: D) -> Result<Option<u32>, D::Error> {
+    Ok(Option::deserialize(from)?.map(rounded))
+}
+
+/// A figure to the nearest whole one, from nought.
+#[must_use]
+pub fn rounded(figure: f64) -> u32 {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "what lies outside becomes the least or the greatest"
+    )]
+    let whole = figure.round() as u32;
+    whole
 }
 
 impl Default for PanCard {
@@ -80,7 +106,7 @@ impl Default for PanCard {
             material: Material::Steel,
             mass: "1400".to_owned(),
             base: "240".to_owned(),
-            contact: None,
+            contact_w_per_m2_k: None,
         }
     }
 }
@@ -210,7 +236,7 @@ impl HeatCard {
                 match field {
                     HeatField::Thickness => self.by_eye = false,
                     // Another pan than the one whose contact was fitted.
-                    HeatField::PanMass | HeatField::PanBase => self.pan.contact = None,
+                    HeatField::PanMass | HeatField::PanBase => self.pan.contact_w_per_m2_k = None,
                     _ => {}
                 }
             }
@@ -221,7 +247,7 @@ impl HeatCard {
             HeatTap::Rule(rule) => self.rule = *rule,
             HeatTap::Material(material) => {
                 self.pan.material = *material;
-                self.pan.contact = None;
+                self.pan.contact_w_per_m2_k = None;
             }
             HeatTap::Surface(surface) => self.surface = Some(*surface),
             HeatTap::Flame(flame) => self.flame = *flame,

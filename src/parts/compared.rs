@@ -5,6 +5,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::plot;
+use crate::base::text::caseless;
 use crate::class::dots::{self, Axis, DotLine};
 use crate::compare::group::{self, TestGroup, TestSplit};
 use crate::compare::test::Test;
@@ -53,7 +54,7 @@ impl Choice {
             let fish = self
                 .fish
                 .as_ref()
-                .is_none_or(|name| test.species.name().to_lowercase() == name.to_lowercase());
+                .is_none_or(|name| caseless(&test.species.name()) == caseless(name));
             fish && self.form.is_none_or(|form| test.form == form)
         };
         Arc::new(tests.iter().filter(is_chosen).cloned().collect())

@@ -122,7 +122,7 @@ impl Open {
         read: fn(&StepDraft) -> &String,
         write: fn(&mut StepDraft) -> &mut String,
     ) -> AnyView {
-        let id = self.id.with_value(|id| format!("{id}-{of:?}"));
+        let id = self.id.with_value(|id| format!("{id}-{}", of.key()));
         let long = matches!(of, Field::Say | Field::Caution);
         let value = move || self.draft.with(|draft| read(draft).clone());
         let named = id.clone();

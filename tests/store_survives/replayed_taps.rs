@@ -11,7 +11,8 @@ use scaleside::class::class_list::{Class, ClassAction};
 use scaleside::fish::action::Action;
 use scaleside::fish::bought::SpeciesForm;
 use scaleside::fish::demo;
-use scaleside::fish::heat_card::{HeatField, HeatTap, PanCard};
+use scaleside::fish::heat_card::{HeatCard, HeatField, HeatTap, PanCard};
+use scaleside::fish::pan_reading::PanReading;
 use scaleside::fish::record::{Fish, KeptField};
 use scaleside::fish::serving::PlanTap;
 use scaleside::fish::settings::{Preference, Settings};
@@ -249,12 +250,30 @@ pub fn pan() -> KeptPan {
 }
 
 pub fn of_pan(_: &KeptPan, number: usize, seed: u32) -> PanTap {
-    PanTap::Fitted(Contact {
-        surface: pick(&Surface::ALL, seed).unwrap(),
-        conductance: 100.0 + number as f64,
-        factor: 1.5,
-        readings: number,
-    })
+    let surface = pick(&Surface::ALL, seed / 2).unwrap();
+    let number_u32 = u32::try_from(number).unwrap();
+    if seed.is_multiple_of(2) {
+        return PanTap::Fitted(Contact {
+            surface,
+            conductance_w_per_m2_k: 100 + number_u32,
+            factor_percent: 150 + number_u32,
+            readings: number,
+        });
+    }
+    PanTap::Cooked(Box::new(PanReading {
+        species: "gilthead_bream".into(),
+        panful_mg: 300_000,
+        card: HeatCard {
+            thickness: "19".into(),
+            surface: Some(surface),
+            ..HeatCard::default()
+        },
+        // Every reading is another one.
+        read_secs: number_u32,
+        turned_secs: None,
+        lifted_secs: None,
+        shown: "31.5".into(),
+    }))
 }
 
 pub fn of_settings(_: &Settings, number: usize, seed: u32) -> Preference {

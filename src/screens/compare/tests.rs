@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use crate::base::text::caseless;
 use crate::compare::group::TestSplit;
 use crate::compare::test::Test;
 use crate::device::{address, clock, download};
@@ -115,8 +116,8 @@ fn choosers(tests: Memo<Arc<Vec<Test>>>, choice: RwSignal<Choice>) -> AnyView {
         fish.extend(tests.iter().map(|test| test.species.name()));
         forms.extend(tests.iter().map(|test| test.form));
     });
-    fish.sort_unstable();
-    fish.dedup_by_key(|name| name.to_lowercase());
+    fish.sort_by_cached_key(|name| caseless(name));
+    fish.dedup_by_key(|name| caseless(name));
     forms.sort_unstable();
     forms.dedup();
     let names = StoredValue::new(fish.clone());

@@ -170,7 +170,9 @@ fn kept_pans(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
     let choose = move |id: String| {
         let surface = fish.with_untracked(crate::fish::record::Fish::surface);
         let card = pans.with_untracked(&id, |pan| PanCard {
-            contact: pan.contact(surface).map(|contact| contact.conductance),
+            contact_w_per_m2_k: pan
+                .contact(surface)
+                .map(|contact| contact.conductance_w_per_m2_k),
             ..pan.card.clone()
         });
         tap.run(HeatTap::Pan(match card {
@@ -201,10 +203,10 @@ fn kept_pans(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
             .flatten()?;
         Some(view! {
             <p class="soft small">{format!(
-                "Fitted to this pan's own {}: {:.0} W/m²K to the fish, within a factor of {:.1}.",
+                "Fitted to this pan's own {}: {} W/m²K to the fish, within a factor of {:.1}.",
                 match contact.readings { 1 => "reading".to_owned(), n => format!("{n} readings") },
-                contact.conductance,
-                contact.factor
+                contact.conductance_w_per_m2_k,
+                f64::from(contact.factor_percent) / 100.0
             )}</p>
         })
     };

@@ -138,11 +138,12 @@ fn said(fish: RwSignal<crate::fish::record::Fish>, estimate: &Estimate) -> Strin
 fn teach(hand: Hand, pans: Drawer<KeptPan>) {
     let found = hand.fish.with_untracked(|fish| {
         let id = fish.heat().pan.kept.clone()?;
-        let (fillet, stove, _) = fish.entered().ok()?;
-        Some((id, (fillet, stove, fish.last_reading()?)))
+        let cooked = fish.pan_reading()?;
+        Some((id, cooked.surface()?, cooked))
     });
-    let Some((id, cooked)) = found else { return };
-    let surface = cooked.1.surface;
+    let Some((id, surface, cooked)) = found else {
+        return;
+    };
     // A pan that is no longer kept learns nothing.
     if pans.act(&id, PanTap::Cooked(Box::new(cooked))).is_err() {
         return;
@@ -153,15 +154,7 @@ fn teach(hand: Hand, pans: Drawer<KeptPan>) {
     spawn_local(async move {
         if let Some(Ok(fitted)) = ask(&Readings(cooked)).await {
             // A pan that was taken away meanwhile needs nothing.
-            let _ = pans.act(
-                &id,
-                PanTap::Fitted(Contact {
-                    surface,
-                    conductance: fitted.conductance,
-                    factor: fitted.factor,
-                    readings: fitted.readings,
-                }),
-            );
+            let _ = pans.act(&id, PanTap::Fitted(Contact::of(surface, &fitted)));
         }
     });
 }

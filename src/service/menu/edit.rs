@@ -91,6 +91,23 @@ pub enum Field {
     Whole,
 }
 
+impl Field {
+    /// What names it on a page.
+    #[must_use]
+    pub fn key(self) -> String {
+        let key = match self {
+            Self::Title => "Title",
+            Self::Say => "Say",
+            Self::Caution => "Caution",
+            Self::Secs => "Secs",
+            Self::HandsFirst => "HandsFirst",
+            Self::Gap(nth) => return format!("Gap{nth}"),
+            Self::Whole => "Whole",
+        };
+        key.to_owned()
+    }
+}
+
 /// A change that can't be made: beside what, and why.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct EditFault {

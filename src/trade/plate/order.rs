@@ -10,6 +10,7 @@ use super::refusals::NoSum;
 use super::scaled::MOST_COVERS;
 use super::units::{Dimension, Quantity, QuantityUnit};
 use crate::base::refusal::Refusal;
+use crate::base::text::caseless;
 use crate::trade::money::{Currency, Money};
 use crate::trade::rounding;
 
@@ -195,7 +196,7 @@ fn gather<'a>(
 }
 
 fn same_name(a: &str, b: &str) -> bool {
-    a.trim().to_lowercase() == b.trim().to_lowercase()
+    caseless(a) == caseless(b)
 }
 
 fn order_line(need: &Need, planned: u32) -> Result<OrderLine, Refusal> {
