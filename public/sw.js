@@ -51,7 +51,7 @@ async function answer(request) {
   if (request.mode === "navigate") return (await cache.match("index.html")) ?? fetch(request);
   const kept = await cache.match(request, { ignoreSearch: true });
   if (kept) return kept;
-  const hashed = /-[0-9a-f]{16}\.(js|wasm)$/.test(new URL(request.url).pathname);
+  const hashed = /-[0-9a-f]{16}\.(bin|js|json|wasm)$/.test(new URL(request.url).pathname);
   return (hashed && (await caches.match(request))) || fetch(request);
 }
 

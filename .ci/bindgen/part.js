@@ -1,12 +1,53 @@
-// A part of the app is taken only when its bytes are those of this build: .ci/precache writes its name and their hash.
+// The parts of the app: parts.json, made by .ci/pack, says which modules each of them takes and where their bytes lie.
+// Bytes are taken only when they are those of this build: .ci/precache writes the hash of each file beside its name.
 // What was refused once is asked of the host itself, past what the browser keeps.
 const refused = new Set();
 
-function part(name, integrity) {
-  return () => {
-    const cache = refused.has(name) ? "reload" : "default";
-    const came = fetch(new URL(name, import.meta.url), { cache, integrity });
-    came.then(() => refused.delete(name), () => refused.add(name));
-    return async (imports) => __wbg_load(await came, imports);
-  };
+async function fetched(name, integrity) {
+  const cache = refused.has(name) ? "reload" : "default";
+  try {
+    const came = await fetch(new URL(name, import.meta.url), { cache, integrity });
+    refused.delete(name);
+    return came;
+  } catch (error) {
+    refused.add(name);
+    throw error;
+  }
+}
+
+// What is loaded once; what failed is tried again when it is next asked for.
+const loading = new Map();
+
+function once(what, load) {
+  if (!loading.has(what)) {
+    const loads = load();
+    loads.catch(() => loading.delete(what));
+    loading.set(what, loads);
+  }
+  return loading.get(what);
+}
+
+const table = () => once("table", async () => (await fetched("./parts.json", "")).json());
+
+// Small modules lie one behind the other in one file.
+async function bytes({ files, modules }, at) {
+  const [place, from, to] = modules[at];
+  const file = files[place];
+  if (to === undefined) return fetched(...file);
+  const pack = await once(file[0], async () => (await fetched(...file)).arrayBuffer());
+  return pack.slice(from, to);
+}
+
+const module = (all, at, before) =>
+  once(at, async () => {
+    const came = bytes(all, at);
+    await Promise.all([came, before]);
+    await __wbg_load(await came, getSharedImports());
+  });
+
+async function part(name) {
+  const all = await table();
+  const needs = all.parts[name];
+  const own = needs[needs.length - 1];
+  await module(all, own, Promise.all(needs.slice(0, -1).map((at) => module(all, at))));
 }

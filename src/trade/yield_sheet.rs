@@ -91,20 +91,14 @@ impl YieldSheet {
     }
 }
 
-/// A standard uncertainty of a yield in percentage points, to two significant figures. By whole numbers: what writes
-/// floats is as large as this screen.
-#[expect(
-    clippy::cast_possible_truncation,
-    reason = "a yield is doubtful by less than itself: at most 10^4 hundredths of a point"
-)]
+/// A standard uncertainty of a yield in percentage points, to two significant figures.
 fn points(standard: f64) -> String {
-    let hundredths = standard * 10_000.0;
-    let points = if hundredths < 10.0 {
-        Decimal::new(hundredths.round() as i64, 2)
+    let points = standard * 100.0;
+    if points < 0.1 {
+        format!("{points:.2} %")
     } else {
-        Decimal::new((hundredths / 10.0).round() as i64, 1)
-    };
-    format!("{points} %")
+        format!("{points:.1} %")
+    }
 }
 
 fn costs(test: &YieldTest) -> Vec<Figure> {

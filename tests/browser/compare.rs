@@ -202,7 +202,7 @@ fn another_program_reads_the_class_sheet() {
     assert_eq!(lines.len(), 1 + board.rows().len());
     let code = lines[0].iter().position(|head| head == "code").unwrap();
     for (line, row) in lines[1..].iter().zip(board.rows()) {
-        assert_eq!(line[code], row.entry.code.to_string());
+        assert_eq!(line[code], row.result.code.to_string());
         assert_eq!(line.len(), lines[0].len());
     }
 }

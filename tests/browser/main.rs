@@ -44,3 +44,4 @@ mod three_tabs;
 mod timers;
 mod two_tabs;
 mod update;
+mod widths;
