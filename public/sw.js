@@ -21,8 +21,10 @@ async function fetchExactly([path, sha256]) {
   return [path, new Response(bytes, { headers: { "content-type": type } })];
 }
 
+// One after the other: all at once would take the processor from the page, which is in somebody's hand.
 async function install() {
-  const files = await Promise.all(FILES.map(fetchExactly));
+  const files = [];
+  for (const file of FILES) files.push(await fetchExactly(file));
   try {
     const cache = await caches.open(CACHE);
     await Promise.all(files.map(([path, response]) => cache.put(path, response)));

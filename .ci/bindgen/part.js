@@ -29,20 +29,20 @@ function once(what, load) {
 
 const table = () => once("table", async () => (await fetched("./parts.json", "")).json());
 
-// Small modules lie one behind the other in one file.
-async function bytes({ files, modules }, at) {
-  const [place, from, to] = modules[at];
-  const file = files[place];
-  if (to === undefined) return fetched(...file);
-  const pack = await once(file[0], async () => (await fetched(...file)).arrayBuffer());
-  return pack.slice(from, to);
-}
-
-const module = (all, at, before) =>
+// Small modules lie one behind the other in one file. They are small enough to be compiled at once: each by itself on
+// another thread would take longer to send there and back.
+const module = ({ files, modules }, at, before) =>
   once(at, async () => {
-    const came = bytes(all, at);
-    await Promise.all([came, before]);
-    await __wbg_load(await came, getSharedImports());
+    const [place, from, to] = modules[at];
+    const file = files[place];
+    if (to === undefined) {
+      const came = fetched(...file);
+      await Promise.all([came, before]);
+      await __wbg_load(await came, getSharedImports());
+    } else {
+      const pack = await once(file[0], async () => (await fetched(...file)).arrayBuffer());
+      new WebAssembly.Instance(new WebAssembly.Module(pack.slice(from, to)), getSharedImports());
+    }
   });
 
 async function part(name) {
