@@ -10,6 +10,7 @@ use crate::fish::record::Fish;
 use crate::service::dish::step::Step;
 use crate::service::run::Tap;
 use crate::service::run::state::StepState;
+use crate::service::timetable::due::SOON_MS;
 use crate::service::timetable::face::Face;
 
 /// How a card looks and which buttons it has; it changes far less often than the time on it.
@@ -23,9 +24,6 @@ enum Look {
     Over,
     Done,
 }
-
-/// What the plan begins within so many milliseconds begins now.
-const SOON_MS: i64 = 30_000;
 
 fn look(face: Option<&Face>) -> Look {
     match face.map(|face| &face.state) {

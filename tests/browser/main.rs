@@ -26,6 +26,7 @@ mod demo;
 mod dish;
 mod dish_journal;
 mod drawers;
+mod due;
 mod faults;
 mod handing_over;
 mod headers;

@@ -1,6 +1,7 @@
 //! From the mise en place to the pass.
 
 pub mod alarm;
+mod due;
 pub mod heat;
 pub mod pass;
 pub mod plan;

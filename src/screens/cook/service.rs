@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use super::due;
 use crate::base::instant::Instant;
 use crate::base::stretch::stretch;
 use crate::device::clock;
@@ -57,13 +58,7 @@ pub fn screen(hand: Hand) -> AnyView {
             above=hand.name()
             at=Stage::Service
             demo=hand.demo()
-            dock=move || view! {
-                {back_to(&hand.at(Stage::Prepare))}
-                {move || {
-                    let class = if over.get() { "btn main tall next" } else { "btn plain tall next" };
-                    view! { <a class=class href=hand.at(Stage::Pass).to_string()>"Check the plate"</a> }
-                }}
-            }
+            dock=move || due::dock(hand, faces, over, tap)
         >
             {planned::age(planned)}
             {plate_line(hand, planned, faces)}
@@ -85,6 +80,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 {cards(hand, faces, tap, Stand::Done)}
             </details>
             {reminders(hand)}
+            {move || (!over.get()).then(|| view! { <a class="link" href=hand.at(Stage::Pass).to_string()>"Check the plate before all is done"</a> })}
             {start_again(hand, refused)}
         </Page>
     }

@@ -14,7 +14,7 @@ module.exports = async function fish(hand, phone) {
   await hand.type("yield: type a portion", "#portion", "150");
   await hand.tap("yield: unfold the kept parts", "Kept for another dish (frames for stock, cheeks)");
   await hand.tap("yield: add a kept part", "Add a kept part");
-  await hand.type("yield: type a kept part", "#kept-weight-0", "90");
+  await hand.type("yield: type a kept part", "[id^=kept-weight-]", "90");
   await hand.tap("yield: open the mise en place", "Chill and prepare");
   await hand.tap("mise en place: into the fridge", "Fillets into the fridge");
   for (let line = 1; line <= 8; line += 1)

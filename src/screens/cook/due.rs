@@ -1,0 +1,104 @@
+//! The tap that is due, in the dock: under the thumb, whatever stands above.
+
+use std::time::Duration;
+
+use leptos::prelude::*;
+
+use crate::parts::page::back_to;
+use crate::place::Stage;
+use crate::service::run::Tap;
+use crate::service::timetable::due::{DueTap, due};
+use crate::service::timetable::face::Face;
+use crate::session::hand::Hand;
+
+/// How long the button rests after a tap: a second tap of the same thumb was not meant for what is due next.
+const REST: Duration = Duration::from_millis(700);
+
+/// What the button says and does.
+#[derive(Clone, PartialEq)]
+struct DueButton {
+    /// The step it is of.
+    title: String,
+    words: String,
+    tap: Tap,
+    rings: bool,
+}
+
+/// The dock of a service: what is due, and the way back from the last tap. The plate is checked once all is done.
+pub fn dock(
+    hand: Hand,
+    faces: Memo<Vec<Face>>,
+    over: Memo<bool>,
+    tap: Callback<Tap>,
+) -> impl IntoView + use<> {
+    let last = RwSignal::new(None::<String>);
+    let rests = RwSignal::new(false);
+    let shown = Memo::new(move |_| faces.with(|faces| button(hand, faces)));
+    let send = move |due: DueButton| {
+        rests.set(true);
+        set_timeout(
+            move || {
+                rests.try_set(false);
+            },
+            REST,
+        );
+        last.set(Some(id_of(&due.tap).to_owned()));
+        tap.run(due.tap);
+    };
+    view! {
+        {move || match last.get() {
+            Some(id) => view! {
+                <button class="btn plain tall back" on:click=move |_| {
+                    last.set(None);
+                    tap.run(Tap::NotDone(id.clone()));
+                }>"Undo"</button>
+            }.into_any(),
+            None => back_to(&hand.at(Stage::Prepare)).into_any(),
+        }}
+        {move || if over.get() {
+            Some(view! { <a class="btn main tall next" href=hand.at(Stage::Pass).to_string()>"Check the plate"</a> }.into_any())
+        } else {
+            shown.get().map(|due| {
+                let class = if due.rings { "btn hot tall next due" } else { "btn main tall next due" };
+                let (title, words) = (due.title.clone(), due.words.clone());
+                view! {
+                    <button class=class disabled=move || rests.get() on:click=move |_| send(due.clone())>
+                        <small>{title}</small>
+                        <span>{words}</span>
+                    </button>
+                }.into_any()
+            })
+        }}
+    }
+}
+
+fn button(hand: Hand, faces: &[Face]) -> Option<DueButton> {
+    let (id, what) = due(faces, hand.bench.now.get_untracked())?;
+    hand.fish.with_untracked(|fish| {
+        let step = fish.dish().ok()?.step(&id)?;
+        let (words, tap) = match what {
+            DueTap::End => (step.done_word.clone(), Tap::Done(id)),
+            // A step of the hand is begun and done in one tap.
+            DueTap::Begin if step.lasts.is_none() => (step.done_word.clone(), Tap::AtAStroke(id)),
+            DueTap::Begin => ("Begin".to_owned(), Tap::Begin(id)),
+        };
+        Some(DueButton {
+            title: step.title.clone(),
+            words,
+            rings: what == DueTap::End && step.lasts.is_some(),
+            tap,
+        })
+    })
+}
+
+fn id_of(tap: &Tap) -> &str {
+    match tap {
+        Tap::Begin(id)
+        | Tap::Hold(id)
+        | Tap::Resume(id)
+        | Tap::More(id)
+        | Tap::Done(id)
+        | Tap::AtAStroke(id)
+        | Tap::NotDone(id) => id,
+    }
+}
