@@ -126,7 +126,9 @@ fn row(bench: Bench, id: &str) -> AnyView {
 
 fn line(fish: &Fish) -> String {
     let stage = fish.next_stage();
-    let state = if stage == Stage::Summary {
+    let state = if stage == Stage::Summary && fish.run.is_some() && fish.plate.is_empty() {
+        "finished, plate not checked".to_owned()
+    } else if stage == Stage::Summary {
         "finished".to_owned()
     } else {
         format!("next: {}", stage.name().to_ascii_lowercase())

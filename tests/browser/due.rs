@@ -101,3 +101,23 @@ fn a_tap_of_the_dock_is_taken_back_and_a_second_one_of_the_same_thumb_does_nothi
         &[json!(first)],
     );
 }
+
+#[test]
+fn finishing_asks_first_where_something_is_left_open_and_says_so_later() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.demo_weighed();
+    bench.start_anyway();
+    bench.tap("Check the plate before all is done");
+    bench.at_stage("pass");
+    bench.tap("Finish");
+    bench.see("The service is not over: there may be fish in the pan. 5 questions about the plate are not answered.");
+    bench.tap("Go on here");
+    bench.at_stage("pass");
+    bench.tap("Finish");
+    bench.tap("Finish all the same");
+    bench.at_stage("");
+    bench.see("The plate was not checked.");
+    bench.tap("All fish");
+    bench.see("finished, plate not checked");
+    assert_eq!(bench.console_errors(), [""; 0]);
+}

@@ -99,7 +99,6 @@ fn every_screen(size: Size) {
         bench.tap("Add a kept part");
         bench.fill(&crate::cook::kept_field("kept-weight", part), "heavy");
     }
-    bench.tap("Beside what is published");
     bench.tap("Sources");
     faults.extend(bench.faults("yield-own"));
 

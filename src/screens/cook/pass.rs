@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::device::focus;
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::journal::JournalTap;
@@ -9,6 +10,7 @@ use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
 use crate::parts::plate_check;
 use crate::place::Stage;
+use crate::service::dish::PlateCheck;
 use crate::session::hand::Hand;
 
 /// The plate check.
@@ -24,8 +26,16 @@ pub fn screen(hand: Hand) -> AnyView {
     let send = Callback::new(move |tap| {
         hand.send(Action::Journal(tap), refused);
     });
-    let finish = move |_| {
-        if hand.send(Action::Finish(true), refused) {
+    let asked = RwSignal::new(false);
+    let open = {
+        let checks = checks.clone();
+        Memo::new(move |_| fish.with(|fish| left_open(fish, &checks)))
+    };
+    let finish = move |sure: bool| {
+        if !sure && open.with_untracked(Option::is_some) {
+            asked.set(true);
+            focus::to_fault();
+        } else if hand.send(Action::Finish(true), refused) {
             hand.go(Stage::Summary);
         }
     };
@@ -37,9 +47,18 @@ pub fn screen(hand: Hand) -> AnyView {
             demo=hand.demo()
             dock=move || view! {
                 {back_to(&hand.at(Stage::Service))}
-                <button class="btn main tall next" on:click=finish>"Finish"</button>
+                <button class="btn main tall next" on:click=move |_| finish(false)>"Finish"</button>
             }
         >
+            {move || open.get().filter(|_| asked.get()).map(|open| view! {
+                <div class="doubt" role="alert">
+                    <p>{open}</p>
+                    <div class="row">
+                        <button class="btn plain" on:click=move |_| asked.set(false)>"Go on here"</button>
+                        <button class="btn" on:click=move |_| finish(true)>"Finish all the same"</button>
+                    </div>
+                </div>
+            })}
             <p class="soft">"Look at it as the guest will. Turn the plate once before you answer."</p>
             {plate_check::questions(&checks, journal, send)}
             <div class="field">
@@ -52,4 +71,26 @@ pub fn screen(hand: Hand) -> AnyView {
         </Page>
     }
     .into_any()
+}
+
+/// What a fish that is called finished now leaves open; nothing when all was done and answered.
+fn left_open(fish: &Fish, checks: &[PlateCheck]) -> Option<String> {
+    let unanswered = checks
+        .iter()
+        .filter(|check| !fish.plate.contains_key(&check.id))
+        .count();
+    let cooks = fish.run.is_some() && !fish.is_over();
+    let service = "The service is not over: there may be fish in the pan.";
+    let plate = match unanswered {
+        0 => None,
+        1 => Some("One question about the plate is not answered.".to_owned()),
+        many => Some(format!(
+            "{many} questions about the plate are not answered."
+        )),
+    };
+    match (cooks, plate) {
+        (false, plate) => plate,
+        (true, None) => Some(service.to_owned()),
+        (true, Some(plate)) => Some(format!("{service} {plate}")),
+    }
 }

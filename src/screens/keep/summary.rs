@@ -107,7 +107,12 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
 pub fn plate(fish: &Fish) -> AnyView {
     fish.dish().map_or_else(
         |_| ().into_any(),
-        |dish| plate_check::answers(&dish.plate_check, &fish.plate),
+        |dish| match (fish.finished, &fish.run) {
+            (Some(_), Some(_)) if fish.plate.is_empty() => {
+                view! { <p class="soft">"The plate was not checked."</p> }.into_any()
+            }
+            _ => plate_check::answers(&dish.plate_check, &fish.plate),
+        },
     )
 }
 
