@@ -81,7 +81,8 @@ mod tests {
     #[test]
     fn one_tap_is_due_and_the_most_pressing() {
         let timed = || runs("timed", Some(NOW.plus_secs(60)));
-        let cases: [(Vec<Face>, Option<(&str, DueTap)>); 7] = [
+        type Case = (Vec<Face>, Option<(&'static str, DueTap)>);
+        let cases: [Case; 7] = [
             (vec![], None),
             (vec![timed()], None),
             (vec![timed(), ready("later", Some(31))], None),
