@@ -182,8 +182,8 @@ pub(super) fn is_child(counter: u64, sum: &str) -> bool {
 }
 
 /// What stands for a sum in twenty bits. Multiplied first (Fibonacci hashing, Knuth, The Art of Computer Programming,
-/// volume 3, section 6.4): the bits of a checksum hang together, and two copies that differ in a few figures have the
-/// same first ones far more often than chance would have it.
+/// volume 3, section 6.4; from memory): the bits of a checksum hang together, and two copies that differ in a few
+/// figures have the same first ones far more often than chance would have it.
 fn tag(sum: &str) -> u64 {
     let sum = u32::from_str_radix(sum, 16).unwrap_or(0);
     u64::from(sum.wrapping_mul(0x9E37_79B1) >> (u32::BITS - PARENT_BITS))

@@ -17,7 +17,8 @@ const REST: Duration = Duration::from_millis(700);
 /// What the button says and does.
 #[derive(Clone, PartialEq)]
 struct DueButton {
-    /// The step it is of.
+    /// The step it is of, by its id and by its title.
+    id: String,
     title: String,
     words: String,
     tap: Tap,
@@ -42,7 +43,7 @@ pub fn dock(
             },
             REST,
         );
-        last.set(Some(id_of(&due.tap).to_owned()));
+        last.set(Some(due.id));
         tap.run(due.tap);
     };
     view! {
@@ -77,28 +78,19 @@ fn button(hand: Hand, faces: &[Face]) -> Option<DueButton> {
     hand.fish.with_untracked(|fish| {
         let step = fish.dish().ok()?.step(&id)?;
         let (words, tap) = match what {
-            DueTap::End => (step.done_word.clone(), Tap::Done(id)),
+            DueTap::End => (step.done_word.clone(), Tap::Done(id.clone())),
             // A step of the hand is begun and done in one tap.
-            DueTap::Begin if step.lasts.is_none() => (step.done_word.clone(), Tap::AtAStroke(id)),
-            DueTap::Begin => ("Begin".to_owned(), Tap::Begin(id)),
+            DueTap::Begin if step.lasts.is_none() => {
+                (step.done_word.clone(), Tap::AtAStroke(id.clone()))
+            }
+            DueTap::Begin => ("Begin".to_owned(), Tap::Begin(id.clone())),
         };
         Some(DueButton {
+            id,
             title: step.title.clone(),
             words,
             rings: what == DueTap::End && step.lasts.is_some(),
             tap,
         })
     })
-}
-
-fn id_of(tap: &Tap) -> &str {
-    match tap {
-        Tap::Begin(id)
-        | Tap::Hold(id)
-        | Tap::Resume(id)
-        | Tap::More(id)
-        | Tap::Done(id)
-        | Tap::AtAStroke(id)
-        | Tap::NotDone(id) => id,
-    }
 }
