@@ -74,8 +74,10 @@ pub enum Stage {
     Plan,
     /// The steps of the dish, to be changed.
     Steps,
-    /// The dish against the clock.
+    /// The dish against the clock, for a glance from the stove.
     Service,
+    /// The same as every step one by one, with all that can be done to each.
+    AllSteps,
     /// The plate checked before it leaves.
     Pass,
     /// The result as a code to send.
@@ -116,6 +118,7 @@ impl Stage {
             Self::Plan => "Plan of the service",
             Self::Steps => "Steps of the dish",
             Self::Service => "Service",
+            Self::AllSteps => "All steps",
             Self::Pass => "At the pass",
             Self::Code => "Result code",
             Self::Card => "Yield card",
@@ -136,6 +139,7 @@ impl Stage {
             "plan" => Self::Plan,
             "steps" => Self::Steps,
             "service" => Self::Service,
+            "all-steps" => Self::AllSteps,
             "pass" => Self::Pass,
             "code" => Self::Code,
             "card" => Self::Card,
@@ -160,6 +164,7 @@ impl fmt::Display for Stage {
             Self::Plan => f.write_str("/plan"),
             Self::Steps => f.write_str("/steps"),
             Self::Service => f.write_str("/service"),
+            Self::AllSteps => f.write_str("/all-steps"),
             Self::Pass => f.write_str("/pass"),
             Self::Code => f.write_str("/code"),
             Self::Card => f.write_str("/card"),
@@ -261,6 +266,7 @@ mod tests {
             Stage::Heat,
             Stage::Plan,
             Stage::Steps,
+            Stage::AllSteps,
         ]);
         let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));
         let others = [

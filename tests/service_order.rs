@@ -147,7 +147,7 @@ fn sound(
                 prop_assert!(face_of.span.unwrap().1 >= now);
                 match open {
                     StepState::Running { left_ms, of_ms, .. }
-                    | StepState::Held { left_ms, of_ms } => {
+                    | StepState::Held { left_ms, of_ms, .. } => {
                         prop_assert!((0..=*of_ms).contains(left_ms));
                     }
                     StepState::Over { ends, over_ms, .. } => {

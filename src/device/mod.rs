@@ -20,4 +20,5 @@ pub mod text_file;
 pub mod turns;
 pub mod update;
 pub mod wake;
+pub mod width;
 pub mod worker;

@@ -17,7 +17,8 @@ impl Fish {
             | Stage::Journal
             | Stage::Heat
             | Stage::Plan
-            | Stage::Steps => false,
+            | Stage::Steps
+            | Stage::AllSteps => false,
             Stage::Delivery => self.slip.read().is_ok(),
             Stage::WeighWhole => self.reading(Which::Whole).taken,
             Stage::Fillet(_) => self.cut >= self.cuts() && self.cut > 0,
@@ -94,7 +95,7 @@ impl Fish {
             Stage::Code | Stage::Card => Stage::Yield,
             Stage::Prepare => Stage::Yield,
             Stage::Service | Stage::Heat | Stage::Plan | Stage::Steps => Stage::Prepare,
-            Stage::Pass => Stage::Service,
+            Stage::Pass | Stage::AllSteps => Stage::Service,
         }
     }
 
@@ -114,7 +115,7 @@ impl Fish {
             Stage::WeighReady => Stage::Yield,
             Stage::Yield | Stage::Heat | Stage::Plan | Stage::Steps => Stage::Prepare,
             Stage::Prepare => Stage::Service,
-            Stage::Service => Stage::Pass,
+            Stage::Service | Stage::AllSteps => Stage::Pass,
             Stage::Pass | Stage::Code | Stage::Card | Stage::Journal | Stage::Summary => {
                 Stage::Summary
             }

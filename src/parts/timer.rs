@@ -15,17 +15,25 @@ use crate::service::timetable::face::Face;
 
 /// How a card looks and which buttons it has; it changes far less often than the time on it.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Look {
+pub enum Look {
+    /// It can't begin yet.
     Waits,
+    /// It can begin.
     Ready,
+    /// Its timer runs.
     RunsTimed,
+    /// It has begun, and ends by eye.
     RunsUntimed,
+    /// Its timer stands still.
     Held,
+    /// Its timer has rung.
     Over,
+    /// It is done.
     Done,
 }
 
-fn look(face: Option<&Face>) -> Look {
+/// How a card looks for a step that stands so.
+pub fn look(face: Option<&Face>) -> Look {
     match face.map(|face| &face.state) {
         None | Some(StepState::Waiting { .. }) => Look::Waits,
         Some(StepState::Ready { .. }) => Look::Ready,
@@ -34,6 +42,16 @@ fn look(face: Option<&Face>) -> Look {
         Some(StepState::Held { .. }) => Look::Held,
         Some(StepState::Over { .. }) => Look::Over,
         Some(StepState::Done { .. }) => Look::Done,
+    }
+}
+
+/// The classes of a timer that looks so.
+pub fn class(look: Look) -> &'static str {
+    match look {
+        Look::RunsTimed | Look::RunsUntimed => "runs",
+        Look::Held => "held",
+        Look::Over => "over",
+        Look::Waits | Look::Ready | Look::Done => "",
     }
 }
 
@@ -46,12 +64,7 @@ pub fn card(
     tap: Callback<Tap>,
 ) -> AnyView {
     let looks = Memo::new(move |_| face.with(|face| look(face.as_ref())));
-    let class = move || match looks.get() {
-        Look::RunsTimed | Look::RunsUntimed => "timer runs",
-        Look::Held => "timer held",
-        Look::Over => "timer over",
-        Look::Waits | Look::Ready | Look::Done => "timer",
-    };
+    let class = move || format!("timer {}", class(looks.get()));
     let (name, title, shown) = (step.title.clone(), step.title.clone(), step.clone());
     view! {
         <article class=class aria-label=name>
@@ -86,7 +99,8 @@ fn says(look: Look) -> bool {
     !matches!(look, Look::Waits | Look::Done)
 }
 
-fn said(fish: RwSignal<Fish>, step: &Step) -> AnyView {
+/// All that is written of a step, its detours on this bench and its cautions.
+pub fn said(fish: RwSignal<Fish>, step: &Step) -> AnyView {
     let missing = fish.with_untracked(|fish| fish.slip.missing.clone());
     view! {
         <p>{step.say.clone()}</p>
@@ -142,7 +156,8 @@ fn buttons(step: &Step, look: Look, tap: Callback<Tap>) -> AnyView {
     view! { <div class="taps">{row}</div> }.into_any()
 }
 
-fn when(face: &Face) -> String {
+/// Until when a timer runs, or when a step begins or was done.
+pub fn when(face: &Face) -> String {
     match &face.state {
         StepState::Waiting { on, ready_at } => match (on.as_slice(), ready_at) {
             ([], Some(at)) => format!("from {}", clock::time_of_day(*at)),
@@ -170,7 +185,18 @@ fn about(face: &Face) -> String {
         .unwrap_or_default()
 }
 
-fn left(face: &Face) -> String {
+/// How long a timer is held already.
+pub fn held_for(face: &Face) -> String {
+    match face.state {
+        StepState::Held { since, .. } => {
+            format!("held {}", words::face(clock::now().ms_since(since)))
+        }
+        _ => String::new(),
+    }
+}
+
+/// What a timer shows: what is left, or what it is over.
+pub fn left(face: &Face) -> String {
     match face.state {
         StepState::Running { left_ms, .. } | StepState::Held { left_ms, .. } => {
             words::face(left_ms)
@@ -182,9 +208,9 @@ fn left(face: &Face) -> String {
 
 /// How much of the whole is gone, in thousandths. Not 64 bits wide: those reach the page as a big integer,
 /// which a progress bar refuses.
-fn gone(face: &Face) -> u16 {
+pub fn gone(face: &Face) -> u16 {
     let (left, of) = match face.state {
-        StepState::Running { left_ms, of_ms, .. } | StepState::Held { left_ms, of_ms } => {
+        StepState::Running { left_ms, of_ms, .. } | StepState::Held { left_ms, of_ms, .. } => {
             (left_ms, of_ms)
         }
         StepState::Over { .. } => return 1000,

@@ -64,6 +64,7 @@ impl AppPart {
                 | Stage::Plan
                 | Stage::Steps
                 | Stage::Service
+                | Stage::AllSteps
                 | Stage::Pass => Some(Self::Cook),
                 Stage::Code | Stage::Card => Some(Self::Send),
                 Stage::Summary | Stage::Journal => Some(Self::Keep),

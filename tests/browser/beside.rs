@@ -212,6 +212,7 @@ fn an_old_answer_says_that_it_is_old() {
     bench.tap("Start the service");
     bench.tap("Start anyway");
     bench.at_stage("service");
+    bench.all_steps();
     bench.see("Plate about");
     bench.until(
         "the plan never came",

@@ -37,6 +37,13 @@ impl Bench {
         self.at_stage("service");
     }
 
+    /// Goes from the service at a glance to its steps one by one.
+    #[track_caller]
+    pub fn all_steps(&self) {
+        self.tap("All steps");
+        self.at_stage("all-steps");
+    }
+
     /// Waits until the end of a step's timer is announced.
     #[track_caller]
     pub fn announced(&self, step: &str) {
@@ -80,6 +87,7 @@ fn the_demo_runs_from_the_scale_to_the_plate() {
     bench.see("still open");
     bench.tap("Start anyway");
     bench.at_stage("service");
+    bench.all_steps();
 
     service(&bench);
 

@@ -81,6 +81,7 @@ fn a_start_reads_the_fish_it_shows_and_the_hint_is_only_a_hint() {
     bench.demo_weighed();
     bench.run(MORE, &[json!(300)]);
     bench.start_anyway();
+    bench.all_steps();
     bench.on_step("Warm the plates", "Warming");
     bench.on_step("Heat the pan", "Shimmering");
     bench.on_step("Skin side down", "Begin");

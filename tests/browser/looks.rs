@@ -115,6 +115,7 @@ fn every_screen(size: Size) {
     bench.tap("Start anyway");
     bench.at_stage("service");
     faults.extend(bench.faults("service-begun"));
+    bench.all_steps();
     bench.serve(&crate::cook::DEMO_STEPS[..5]);
     let leeks = "Leeks into the same pan";
     bench.on_step(leeks, "Begin");
@@ -129,7 +130,7 @@ fn every_screen(size: Size) {
     bench.on_step("Sugar snaps, the last minute", "Go on");
     bench.tap("Done");
     bench.tap("Start the service again…");
-    faults.extend(bench.faults("service"));
+    faults.extend(bench.faults("all-steps"));
     bench.tap("Keep it");
 
     let places = [

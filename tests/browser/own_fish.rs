@@ -298,6 +298,7 @@ pub fn whole_job(bench: &Bench, midway: impl FnOnce(&Bench)) {
     bench.prepare();
     bench.tap("Start the service");
     bench.at_stage("service");
+    bench.all_steps();
     bench.serve(&OWN_STEPS);
     bench.tap("Check the plate");
     bench.pass();

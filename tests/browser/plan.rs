@@ -92,6 +92,7 @@ fn a_service_is_planned_by_the_hour_cooked_late_and_corrected_by_the_probe() {
         "return document.querySelector('[role=alert][aria-live=assertive]').innerText.includes('Time to begin the service.')",
         &[],
     );
+    bench.all_steps();
     bench.on_step("Warm the plates", "Warming");
     bench.on_step("Heat the pan", "Shimmering");
     bench.on_step(SKIN, "Begin");
@@ -170,6 +171,7 @@ fn a_quarrel_stands_below_what_runs_and_its_way_out_is_taken_while_cooking() {
     bench.tap("Start the service");
     bench.tap("Start anyway");
     bench.at_stage("service");
+    bench.all_steps();
     bench.on_step("Warm the plates", "Warming");
     bench.on_step("Heat the pan, batch 1", "Shimmering");
     bench.on_step("Skin side down, batch 1", "Begin");
@@ -220,6 +222,7 @@ fn a_fish_follows_the_card_of_its_dish_until_it_is_cooked() {
     bench.tap("Start the service");
     bench.tap("Start anyway");
     bench.at_stage("service");
+    bench.all_steps();
     bench.tap("The plan as a list");
     bench.see("5 min · pan");
 }

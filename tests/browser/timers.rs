@@ -14,6 +14,7 @@ impl Bench {
     fn demo_cooking(&self) {
         self.demo_weighed();
         self.start_anyway();
+        self.all_steps();
         self.on_step("Warm the plates", "Warming");
         self.on_step("Heat the pan", "Shimmering");
         self.on_step(SKIN, "Begin");
@@ -39,7 +40,7 @@ fn a_reload_a_killed_tab_and_a_lost_signal_lose_nothing() {
     let mut bench = Bench::open(PHONE, Scheme::Light);
     bench.kept();
     bench.demo_cooking();
-    let place = bench.fish_place() + "/service";
+    let place = bench.fish_place() + "/all-steps";
     let (left, until) = (bench.left(SKIN), bench.until_minute(SKIN));
 
     bench.reload();
@@ -88,7 +89,7 @@ fn another_time_zone_shows_the_same_time_left() {
 fn a_timer_that_ended_while_the_page_was_gone_is_over_at_once() {
     let bench = Bench::open(PHONE, Scheme::Light);
     bench.demo_cooking();
-    let place = bench.fish_place() + "/service";
+    let place = bench.fish_place() + "/all-steps";
     bench.go("#/settings");
     bench.clock_ahead(60 + LASTS);
     bench.reload();
@@ -132,6 +133,7 @@ fn a_daylight_saving_change_moves_no_timer() {
     bench.reload();
     bench.demo_weighed();
     bench.start_anyway();
+    bench.all_steps();
     bench.on_step("Warm the plates", "Warming");
     bench.on_step("Heat the pan", "Shimmering");
     bench.on_step(SKIN, "Begin");

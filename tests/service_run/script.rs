@@ -103,7 +103,7 @@ pub fn brief(run: &Run, id: &str, secs: i64) -> String {
         StepState::Ready { since } => format!("ready {}", s(since.ms_since(START))),
         StepState::Running { ends: None, .. } => "running".to_owned(),
         StepState::Running { left_ms, of_ms, .. } => format!("running {}/{}", s(left_ms), s(of_ms)),
-        StepState::Held { left_ms, of_ms } => format!("held {}/{}", s(left_ms), s(of_ms)),
+        StepState::Held { left_ms, of_ms, .. } => format!("held {}/{}", s(left_ms), s(of_ms)),
         StepState::Over { over_ms, of_ms, .. } => format!("over {}/{}", s(over_ms), s(of_ms)),
         StepState::Done { at } => format!("done {}", s(at.ms_since(START))),
     }

@@ -226,8 +226,8 @@ fn times_at_the_ends_of_the_range_do_no_harm() {
                 "{}",
                 face.id
             );
-            if let StepState::Running { left_ms, of_ms, .. } | StepState::Held { left_ms, of_ms } =
-                face.state
+            if let StepState::Running { left_ms, of_ms, .. }
+            | StepState::Held { left_ms, of_ms, .. } = face.state
             {
                 assert!((0..=of_ms).contains(&left_ms));
             }

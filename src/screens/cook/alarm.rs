@@ -32,7 +32,11 @@ pub fn keep(bench: Bench) -> AnyView {
                 place,
                 Place::Fish(
                     _,
-                    Stage::Prepare | Stage::Plan | Stage::Service | Stage::Summary
+                    Stage::Prepare
+                        | Stage::Plan
+                        | Stage::Service
+                        | Stage::AllSteps
+                        | Stage::Summary
                 )
             )
         });

@@ -4,6 +4,7 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
+use super::taps::Taps;
 use crate::parts::page::back_to;
 use crate::place::Stage;
 use crate::service::run::Tap;
@@ -17,22 +18,21 @@ const REST: Duration = Duration::from_millis(700);
 /// What the button says and does.
 #[derive(Clone, PartialEq)]
 struct DueButton {
-    /// The step it is of, by its id and by its title.
-    id: String,
     title: String,
     words: String,
     tap: Tap,
     rings: bool,
 }
 
-/// The dock of a service: what is due, and the way back from the last tap. The plate is checked once all is done.
+/// The dock of a service: what is due, and the way back from the last tap, or else to the screen `before`. The plate is
+/// checked once all is done.
 pub fn dock(
-    hand: Hand,
+    taps: Taps,
     faces: Memo<Vec<Face>>,
     over: Memo<bool>,
-    tap: Callback<Tap>,
+    before: Stage,
 ) -> impl IntoView + use<> {
-    let last = RwSignal::new(None::<String>);
+    let hand = taps.hand;
     let rests = RwSignal::new(false);
     let shown = Memo::new(move |_| faces.with(|faces| button(hand, faces)));
     let send = move |due: DueButton| {
@@ -43,18 +43,14 @@ pub fn dock(
             },
             REST,
         );
-        last.set(Some(due.id));
-        tap.run(due.tap);
+        taps.send(due.tap);
     };
     view! {
-        {move || match last.get() {
+        {move || match taps.last.get() {
             Some(id) => view! {
-                <button class="btn plain tall back" on:click=move |_| {
-                    last.set(None);
-                    tap.run(Tap::NotDone(id.clone()));
-                }>"Undo"</button>
+                <button class="btn plain tall back" on:click=move |_| taps.send(Tap::NotDone(id.clone()))>"Undo"</button>
             }.into_any(),
-            None => back_to(&hand.at(Stage::Prepare)).into_any(),
+            None => back_to(&hand.at(before)).into_any(),
         }}
         {move || if over.get() {
             Some(view! { <a class="btn main tall next" href=hand.at(Stage::Pass).to_string()>"Check the plate"</a> }.into_any())
@@ -86,7 +82,6 @@ fn button(hand: Hand, faces: &[Face]) -> Option<DueButton> {
             DueTap::Begin => ("Begin".to_owned(), Tap::Begin(id.clone())),
         };
         Some(DueButton {
-            id,
             title: step.title.clone(),
             words,
             rings: what == DueTap::End && step.lasts.is_some(),

@@ -1,8 +1,11 @@
 //! From the mise en place to the pass.
 
 pub mod alarm;
+pub mod all_steps;
 mod due;
 pub mod heat;
+mod hours;
+mod large;
 pub mod pass;
 pub mod plan;
 pub mod prepare;
@@ -10,13 +13,16 @@ pub mod probe;
 mod refusals;
 pub mod service;
 pub mod steps;
+mod taps;
 
 use leptos::prelude::*;
 
 use crate::base::refusal::Refusal;
 use crate::parts::missing;
 use crate::parts::page::{Page, back_to};
+use crate::parts::planned::ShownPlan;
 use crate::place::{Place, Stage};
+use crate::service::timetable::face::{self, Face};
 use crate::session::bench::Bench;
 use crate::session::hand::Hand;
 
@@ -33,6 +39,7 @@ pub fn screen(bench: Bench, place: &Place) -> AnyView {
         Stage::Plan => plan::screen(hand),
         Stage::Steps => steps::screen(hand),
         Stage::Service => service::screen(hand),
+        Stage::AllSteps => all_steps::screen(hand),
         Stage::Pass => pass::screen(hand),
         _ => prepare::screen(hand),
     }
@@ -44,6 +51,29 @@ pub fn no_dish(hand: Hand, refusal: &Refusal) -> AnyView {
     view! {
         <Page title="This dish is not here" above=hand.name() demo=hand.demo() dock=move || back_to(&hand.at(Stage::Summary))>
             <p class="fault">{sentence}</p>
+        </Page>
+    }
+    .into_any()
+}
+
+/// Every step as it stands, what is still to come at the hour the plan gives it.
+fn faces(hand: Hand, planned: ShownPlan) -> Memo<Vec<Face>> {
+    Memo::new(move |_| {
+        let now = hand.bench.now.get();
+        hand.fish.with(|fish| match (&fish.run, fish.dish()) {
+            (Some(run), Ok(dish)) => {
+                planned.with(|planned| face::faces(dish, &fish.slip.missing, run, planned, now))
+            }
+            _ => Vec::new(),
+        })
+    })
+}
+
+/// The service of a fish that has none yet.
+fn not_started(hand: Hand) -> AnyView {
+    view! {
+        <Page title="Service" above=hand.name() at=Stage::Service demo=hand.demo() dock=move || back_to(&hand.at(Stage::Prepare))>
+            <p>"The service starts from the mise en place: go back one screen."</p>
         </Page>
     }
     .into_any()

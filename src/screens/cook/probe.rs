@@ -24,12 +24,17 @@ use crate::work::heat::Readings;
 
 /// The probe, while fish is in the pan or at rest.
 pub fn section(hand: Hand) -> AnyView {
-    let fish = hand.fish;
-    let in_hand = Memo::new(move |_| {
-        hand.bench.now.track();
-        fish.with(|fish| fish.is_cooking() && fish.so_far(clock::now()).is_some())
-    });
+    let in_hand = is_in_hand(hand);
     view! { {move || in_hand.get().then(|| shown(hand))} }.into_any()
+}
+
+/// Whether fish is in the pan or at rest, so that a probe can be put in.
+pub fn is_in_hand(hand: Hand) -> Memo<bool> {
+    Memo::new(move |_| {
+        hand.bench.now.track();
+        hand.fish
+            .with(|fish| fish.is_cooking() && fish.so_far(clock::now()).is_some())
+    })
 }
 
 fn shown(hand: Hand) -> AnyView {

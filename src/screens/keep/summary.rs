@@ -99,6 +99,7 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
         | Stage::Heat
         | Stage::Plan
         | Stage::Steps
+        | Stage::AllSteps
         | Stage::Summary => String::new(),
     }
 }

@@ -38,6 +38,12 @@ impl Station {
         }
     }
 
+    /// Whether what is there goes on cooking whatever a timer does.
+    #[must_use]
+    pub fn is_hot(self) -> bool {
+        matches!(self, Self::Pan | Self::Oven | Self::Stove)
+    }
+
     /// Whether one step takes all of it. Only the pan is full with one thing in it.
     #[must_use]
     pub fn takes_one(self) -> bool {
@@ -81,6 +87,30 @@ impl OfFish {
         Self::Check,
         Self::Rest,
     ];
+
+    /// What to do while its timer runs, once the hands are free.
+    #[must_use]
+    pub fn while_it_runs(self) -> &'static str {
+        match self {
+            Self::HeatPan => "Stay with the pan until it rings.",
+            Self::SkinSide => "Leave it until it rings, then turn it.",
+            Self::Finish => "Leave it until it rings, then look at the thickest part.",
+            Self::Check => "Leave it in the pan until it rings.",
+            Self::Rest => "Let it rest until it rings, then plate it.",
+        }
+    }
+
+    /// What to do the moment its timer has rung.
+    #[must_use]
+    pub fn at_its_end(self) -> &'static str {
+        match self {
+            Self::HeatPan => "The fish goes in now.",
+            Self::SkinSide => "Turn the fish now, and take the heat off.",
+            Self::Finish => "Look at the thickest part now.",
+            Self::Check => "Out of the pan with it now.",
+            Self::Rest => "It has rested: plate it now.",
+        }
+    }
 
     /// The name a cook knows it by.
     #[must_use]
@@ -146,7 +176,7 @@ pub struct Step {
     pub id: String,
     /// Its name on the screen.
     pub title: String,
-    /// What to do, in a few short sentences.
+    /// What to do, in a few short sentences. The first stands alone at the stove: see [`Step::brief`].
     pub say: String,
     /// What can hurt somebody at this step.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -192,6 +222,23 @@ impl Step {
         self.detours.iter().filter(|d| missing.contains(&d.without))
     }
 
+    /// What to do in one sentence, for a glance at the stove: the first of the detour that a bench without `missing`
+    /// takes, or else of the step.
+    #[must_use]
+    pub fn brief<'a>(&'a self, missing: &'a BTreeSet<Kit>) -> &'a str {
+        let detour = self.detours_for(missing).next();
+        first_sentence(detour.map_or(&self.say, |detour| &detour.say))
+    }
+
+    /// What can hurt somebody at this step on a bench without `missing`, the detour's first.
+    #[must_use]
+    pub fn care<'a>(&'a self, missing: &'a BTreeSet<Kit>) -> Option<&'a str> {
+        let detour = self
+            .detours_for(missing)
+            .find_map(|detour| detour.caution.as_deref());
+        detour.or(self.caution.as_deref())
+    }
+
     /// Milliseconds on the timer, detours counted in, never negative; `None` when nothing is timed.
     #[must_use]
     pub fn lasts_ms(&self, missing: &BTreeSet<Kit>) -> Option<i64> {
@@ -210,5 +257,29 @@ impl Step {
             .map(|d| i64::from(d.adds_secs))
             .sum();
         (i64::from(secs) + adds).max(0) * 1000
+    }
+}
+
+/// A text up to the end of its first sentence: a full stop before a space.
+#[must_use]
+pub fn first_sentence(text: &str) -> &str {
+    let end = text.find(". ").and_then(|stop| text.get(..=stop));
+    end.unwrap_or(text)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::first_sentence;
+
+    #[test]
+    fn a_sentence_ends_at_its_stop() {
+        for (text, first) in [
+            ("", ""),
+            ("Wipe the rim", "Wipe the rim"),
+            ("Wipe the rim.", "Wipe the rim."),
+            ("Rounds of 1.5 cm in. Turn once.", "Rounds of 1.5 cm in."),
+        ] {
+            assert_eq!(first_sentence(text), first);
+        }
     }
 }

@@ -38,6 +38,8 @@ pub enum StepState {
     },
     /// Its timer stands still.
     Held {
+        /// Since when.
+        since: Instant,
         /// What is left of it.
         left_ms: i64,
         /// The whole of it.
@@ -127,8 +129,12 @@ fn begun_state(begun: &StepRun, lasts: Option<i64>, now: Instant) -> StepState {
         begun.left_ms(lasts, now),
         begun.of_ms(lasts),
     );
-    if begun.held_since.is_some() {
-        StepState::Held { left_ms, of_ms }
+    if let Some(since) = begun.held_since {
+        StepState::Held {
+            since,
+            left_ms,
+            of_ms,
+        }
     } else if ends <= now {
         StepState::Over {
             ends,

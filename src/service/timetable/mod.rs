@@ -2,6 +2,7 @@
 
 pub mod due;
 pub mod face;
+pub mod glance;
 pub mod of_dish;
 mod refusals;
 

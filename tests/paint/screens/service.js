@@ -73,6 +73,11 @@ async function start(hand, of) {
 
 /// Everything that can be done with a step.
 async function cook(hand, of, panful) {
+  await hand.tap(`${of}: due`, { part: ".dock .due" });
+  await hand.tap(`${of}: undo the due`, "Undo");
+  await hand.tap(`${of}: how and why`, "How, why");
+  await hand.tap(`${of}: close it`, "Close");
+  await hand.tap(`${of}: open all steps`, "All steps");
   const on = (kind, step, button) => hand.tap(`${of}: ${kind}`, { name: button, part: `article[aria-label="${step}"]` });
   const skin = `Skin side down${panful}`;
   await on("begin", "Warm the plates", "Begin");

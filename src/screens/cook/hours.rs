@@ -1,0 +1,32 @@
+//! The hour it is, and the hour of the plate.
+
+use leptos::prelude::*;
+
+use crate::base::instant::Instant;
+use crate::device::clock;
+use crate::parts::planned::ShownPlan;
+use crate::service::timetable::face;
+use crate::session::hand::Hand;
+
+/// When the plating began, or begins by the plan.
+pub fn plate_at(hand: Hand, planned: ShownPlan) -> Option<Instant> {
+    hand.fish.with(|fish| {
+        let (run, dish) = (fish.run.as_ref()?, fish.dish().ok()?);
+        planned.with(|planned| face::plate_at(dish, run, planned))
+    })
+}
+
+/// Both as one line.
+pub fn line(hand: Hand, planned: ShownPlan) -> AnyView {
+    let plate = Memo::new(move |_| {
+        plate_at(hand, planned).map_or_else(|| "…".to_owned(), clock::time_of_day)
+    });
+    let clock_now = Memo::new(move |_| clock::time_of_day(hand.bench.now.get()));
+    view! {
+        <p class="clockline num">
+            <span>"Now "<b>{move || clock_now.get()}</b></span>
+            <span>"Plate about "<b>{move || plate.get()}</b></span>
+        </p>
+    }
+    .into_any()
+}
