@@ -5,7 +5,7 @@ use std::cell::RefCell;
 use js_sys::{Array, Reflect};
 use leptos::prelude::window;
 use wasm_bindgen::JsValue;
-use web_sys::{AudioContext, OscillatorType};
+use web_sys::{AudioContext, AudioContextState, OscillatorType};
 
 thread_local! {
     static AUDIO: RefCell<Option<AudioContext>> = const { RefCell::new(None) };
@@ -23,22 +23,45 @@ pub fn arm() {
     });
 }
 
-/// Whether a ring can be heard; after a reload only once the page has been touched.
+/// Whether a ring can be heard: after a reload only once the page has been touched, and not while the phone has
+/// suspended its sound, as it does under a call.
 #[must_use]
 pub fn is_armed() -> bool {
-    AUDIO.with_borrow(Option::is_some)
+    AUDIO.with_borrow(|audio| {
+        let state = audio.as_ref().map(AudioContext::state);
+        state.is_some_and(|state| state == AudioContextState::Running)
+    })
 }
 
-/// Three rising notes, twice.
-pub fn ring() {
+/// What a ring means; each is heard apart from the others.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tone {
+    /// Something is to begin: two low notes.
+    Begin,
+    /// Turn it: two notes, high and low in turn.
+    Turn,
+    /// A timer is up, or the fish is to come out: three rising notes, twice.
+    Lift,
+}
+
+impl Tone {
+    /// The pitches of its notes, in hertz.
+    fn notes(self) -> &'static [f32] {
+        match self {
+            Self::Begin => &[440.0, 440.0],
+            Self::Turn => &[1175.0, 660.0, 1175.0, 660.0, 1175.0, 660.0],
+            Self::Lift => &[660.0, 880.0, 1175.0, 660.0, 880.0, 1175.0],
+        }
+    }
+}
+
+/// Rings once.
+pub fn ring(tone: Tone) {
     AUDIO.with_borrow(|audio| {
         if let Some(audio) = audio {
-            for (place, pitch) in [660.0, 880.0, 1175.0, 660.0, 880.0, 1175.0]
-                .into_iter()
-                .enumerate()
-            {
+            for (place, pitch) in tone.notes().iter().enumerate() {
                 #[allow(clippy::cast_precision_loss)]
-                let _ = note(audio, pitch, place as f64 * 0.22);
+                let _ = note(audio, *pitch, place as f64 * 0.22);
             }
         }
     });

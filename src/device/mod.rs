@@ -19,6 +19,7 @@ pub mod tabs;
 pub mod text_file;
 pub mod turns;
 pub mod update;
+pub mod voice;
 pub mod wake;
 pub mod width;
 pub mod worker;

@@ -22,3 +22,9 @@ pub(super) async fn ask(on: &JsValue, name: &str, with: &[JsValue]) -> Result<Js
     let answer = call(on, name, with)?;
     JsFuture::from(answer.dyn_into::<Promise>()?).await
 }
+
+/// A new object of a class that takes one text.
+pub(super) fn construct(on: &JsValue, name: &str, text: &str) -> Option<JsValue> {
+    let class: Function = named(on, name)?.dyn_into().ok()?;
+    Reflect::construct(&class, &Array::of1(&JsValue::from_str(text))).ok()
+}

@@ -28,6 +28,8 @@ pub struct Settings {
     pub sound: bool,
     /// Whether a timer's end is felt.
     pub buzz: bool,
+    /// Whether the steps are read aloud.
+    pub aloud: bool,
     /// Up to four letters that go into result codes; empty for none.
     pub nickname: String,
     /// The portion by which fish are compared, in grams, as typed.
@@ -51,6 +53,8 @@ pub enum Preference {
     Sound(bool),
     /// Whether a timer's end is felt.
     Buzz(bool),
+    /// Whether the steps are read aloud.
+    Aloud(bool),
     /// The letters that go into result codes.
     Nickname(String),
     /// The portion by which fish are compared.
@@ -77,6 +81,7 @@ impl Entry for Settings {
             Preference::Scale(scale) => next.scale = *scale,
             Preference::Sound(on) => next.sound = *on,
             Preference::Buzz(on) => next.buzz = *on,
+            Preference::Aloud(on) => next.aloud = *on,
             Preference::Nickname(letters) => next.nickname = short(letters)?,
             Preference::Portion(text) => next.portion = short(text)?,
             Preference::BackedUp => next.backed_up = Some(now),
@@ -94,6 +99,7 @@ impl Default for Settings {
             scale: Scale::default(),
             sound: true,
             buzz: true,
+            aloud: false,
             nickname: String::new(),
             portion: "150".to_owned(),
             backed_up: None,

@@ -162,6 +162,14 @@ impl ShownPlan {
     }
 
     fn show(self, found: face::Planned) {
+        if let Some(timetable) = face::to_go_by(&found) {
+            let slots = timetable.slots.iter();
+            let hours = slots.map(|slot| (slot.task.clone(), timetable.at(slot.start)));
+            let hours = hours.collect();
+            (self.hand.bench.hours).update_value(|known| {
+                known.insert(self.hand.id(), hours);
+            });
+        }
         let same = (self.shown).with_untracked(|shown| face::still_shows(shown, &found));
         if !same {
             self.shown.set(found);

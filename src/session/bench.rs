@@ -1,5 +1,7 @@
 //! What all screens share: the screen that is shown, the present moment, the cook's fish and preferences.
 
+use std::collections::BTreeMap;
+
 use leptos::prelude::*;
 
 use super::drawer::{Drawer, identity};
@@ -36,6 +38,8 @@ pub struct Bench {
     pub armed: RwSignal<bool>,
     /// Whether the screen is kept awake.
     pub wake: RwSignal<Wake>,
+    /// When the last plan of each fish begins its steps, fish and steps by their identities: what the alarm goes by.
+    pub hours: StoredValue<BTreeMap<String, BTreeMap<String, Instant>>>,
 }
 
 impl Bench {
@@ -58,6 +62,7 @@ impl Bench {
             update_ready: RwSignal::new(false),
             armed: RwSignal::new(false),
             wake: RwSignal::new(Wake::Dropped),
+            hours: StoredValue::new(BTreeMap::new()),
         }
     }
 

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::taps::Taps;
-use super::{due, faces, hours, probe};
+use super::{due, faces, hours, is_mute, probe};
 use crate::base::instant::Instant;
 use crate::base::stretch::stretch;
 use crate::device::wake::Wake;
@@ -174,7 +174,7 @@ fn cards(taps: Taps, faces: Memo<Vec<Face>>, of: Stand) -> AnyView {
 fn reminders(hand: Hand) -> AnyView {
     view! {
         <section class="sheet small">
-            {move || (!hand.bench.armed.get()).then(|| view! { <p><b>"Touch the screen once, so that the alarms can be heard."</b></p> })}
+            {move || is_mute(hand).then(|| view! { <p><b>"Touch the screen once, so that the alarms can be heard."</b></p> })}
             <p class="soft">
                 {move || match hand.bench.wake.get() {
                     Wake::Held => "The screen stays on while you cook.",

@@ -13,6 +13,7 @@ pub mod probe;
 mod refusals;
 pub mod service;
 pub mod steps;
+mod strip;
 mod taps;
 
 use leptos::prelude::*;
@@ -77,4 +78,11 @@ fn not_started(hand: Hand) -> AnyView {
         </Page>
     }
     .into_any()
+}
+
+/// Whether the alarms can't be heard though the cook wants them to be: before the page is touched, and while the phone
+/// keeps its sound back.
+fn is_mute(hand: Hand) -> bool {
+    let bench = hand.bench;
+    !bench.armed.get() && bench.settings.with(|settings| settings.sound)
 }

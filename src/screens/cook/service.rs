@@ -6,7 +6,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::taps::Taps;
-use super::{due, faces, hours, large, probe};
+use super::{due, faces, hours, is_mute, large, probe};
 use crate::device::width;
 use crate::parts::lanes::{self, LanesView};
 use crate::parts::page::Page;
@@ -124,7 +124,7 @@ impl Stove {
                 {move || stuck.get().then(|| view! {
                     <a class="btn stuck" href=hand.at(Stage::AllSteps).to_string()>"This does not fit: ways out"</a>
                 })}
-                {move || (!hand.bench.armed.get()).then(|| view! { <p class="care small">"Touch the screen once, so that the alarms can be heard."</p> })}
+                {move || is_mute(hand).then(|| view! { <p class="care small">"Touch the screen once, so that the alarms can be heard."</p> })}
             </div>
         }
         .into_any()

@@ -1,5 +1,6 @@
 //! When each step of a dish happens, worked out, and what to do where nothing fits.
 
+pub mod calls;
 pub mod due;
 pub mod face;
 pub mod glance;
