@@ -1,8 +1,9 @@
-//! The tap that is due stands in the dock, in sight and hit where it is drawn, in every state of a service.
+//! The tap that is due stands in the dock, with a way back from it; what ends a service asks first. `stove.rs` walks whole
+//! services.
 
 use serde_json::json;
 
-use crate::bench::{Bench, PHONE, Scheme, Size};
+use crate::bench::{Bench, PHONE, Scheme};
 
 /// What the dock offers: the due step and its word, or that all is done; a fault where it can't be hit.
 const OFFERED: &str = "const dock = document.querySelector('nav.dock');
@@ -15,9 +16,6 @@ const OFFERED: &str = "const dock = document.querySelector('nav.dock');
     if (document.elementFromPoint((left + right) / 2, (top + bottom) / 2)?.closest('.due') !== due) return 'covered';
     return due.innerText";
 
-/// Whether the dock offers something, or a timer runs that can be called done.
-const DUE_OR_RUNS: &str = "return Boolean(document.querySelector('nav.dock .due, nav.dock a.next, article.runs .btn.main'))";
-
 impl Bench {
     /// What the dock offers once the button has rested.
     #[track_caller]
@@ -29,55 +27,6 @@ impl Bench {
         );
         self.run(OFFERED, &[]).as_str().unwrap().to_owned()
     }
-}
-
-fn a_whole_service(size: Size) {
-    let bench = Bench::open(size, Scheme::Light);
-    bench.demo_weighed();
-    bench.start_anyway();
-    let mut offers = Vec::new();
-    for _ in 0..60 {
-        let offer = bench.dock_offers();
-        match offer.as_str() {
-            "all done" => break,
-            // Timers run, and nothing else: the cook is before the first of them. Or a plan is on its way.
-            "nothing" => {
-                bench.run(
-                    "document.querySelector('article.runs .btn.main')?.click()",
-                    &[],
-                );
-                bench.until("nothing is ever due", DUE_OR_RUNS, &[]);
-            }
-            _ => bench.tap_css(".dock .due"),
-        }
-        offers.push(offer);
-        bench.shot(&format!("due-after-{}", offers.len()));
-    }
-    println!("{}x{}: {offers:?}", size.0, size.1);
-    assert_eq!(bench.dock_offers(), "all done");
-    let odd = ["only", "out of sight", "covered"];
-    let faults: Vec<_> = offers
-        .iter()
-        .filter(|offer| odd.iter().any(|odd| offer.starts_with(odd)))
-        .collect();
-    assert!(faults.is_empty(), "{faults:?}");
-    assert!(
-        offers.iter().filter(|offer| *offer != "nothing").count() > 6,
-        "{offers:?}"
-    );
-    bench.tap("Check the plate");
-    bench.at_stage("pass");
-    assert_eq!(bench.console_errors(), [""; 0]);
-}
-
-#[test]
-fn the_due_tap_is_in_sight_through_a_whole_service() {
-    a_whole_service(PHONE);
-}
-
-#[test]
-fn the_due_tap_is_in_sight_on_a_small_phone() {
-    a_whole_service(Size(320, 568));
 }
 
 #[test]
@@ -107,6 +56,7 @@ fn finishing_asks_first_where_something_is_left_open_and_says_so_later() {
     let bench = Bench::open(PHONE, Scheme::Light);
     bench.demo_weighed();
     bench.start_anyway();
+    bench.all_steps();
     bench.tap("Check the plate before all is done");
     bench.at_stage("pass");
     bench.tap("Finish");

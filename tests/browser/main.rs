@@ -41,6 +41,7 @@ mod parts;
 mod plan;
 mod shell;
 mod storage_faults;
+mod stove;
 mod three_tabs;
 mod timers;
 mod two_tabs;

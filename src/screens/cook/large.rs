@@ -14,7 +14,7 @@ use crate::service::timetable::face::Face;
 /// The timer that is read from afar, and what can be done to it.
 pub fn timer(taps: Taps, step: Arc<Step>, face: Memo<Option<Face>>) -> AnyView {
     let looks = Memo::new(move |_| face.with(|face| timer::look(face.as_ref())));
-    let (name, title) = (step.title.clone(), step.title.clone());
+    let (name, title) = (step.title.clone(), step.short_title());
     let class = move || format!("timer large {}", timer::class(looks.get()));
     let read =
         move |of: fn(&Face) -> String| face.with(|face| face.as_ref().map(of)).unwrap_or_default();
@@ -77,12 +77,17 @@ fn buttons(step: &Step, look: Look, taps: Taps) -> AnyView {
 
 /// The other timers: a tap on one makes it the large one.
 pub fn others(
+    taps: Taps,
     ids: Memo<Vec<String>>,
     faces: Memo<Vec<Face>>,
     chosen: RwSignal<Option<String>>,
 ) -> AnyView {
     let of = move |id: &str| faces.with(|faces| faces.iter().find(|face| face.id == id).cloned());
     let chip = move |id: String| {
+        let name = taps.hand.fish.with_untracked(|fish| {
+            let step = fish.dish().ok()?.step(&id)?;
+            Some(step.short_title())
+        });
         let face = Memo::new({
             let id = id.clone();
             move |_| of(&id)
@@ -91,7 +96,7 @@ pub fn others(
             move || face.with(|face| format!("chip {}", timer::class(timer::look(face.as_ref()))));
         view! {
             <button class=class on:click=move |_| chosen.set(Some(id.clone()))>
-                <span>{move || face.with(|face| face.as_ref().map(|face| face.title.clone()))}</span>
+                <span>{name}</span>
                 <b class="num">{move || face.with(|face| face.as_ref().map(timer::left))}</b>
             </button>
         }

@@ -152,7 +152,7 @@ impl Stove {
 
     fn others(self) -> AnyView {
         let ids = Memo::new(move |_| self.glance.with(|glance| glance.small.clone()));
-        large::others(ids, self.faces, self.chosen)
+        large::others(self.taps, ids, self.faces, self.chosen)
     }
 
     /// What to do now in one sentence, and what comes.
@@ -166,14 +166,16 @@ impl Stove {
                 None if over.get() => view! { <p class="say">"All is done. Check the plate before it goes."</p> }.into_any(),
                 None => view! { <p class="say">"Nothing to do until the next step."</p> }.into_any(),
             }}
+            <div class="foot">
             <div class="ways">
                 {move || about.get().map(|_| view! { <button class="btn plain" on:click=move |_| self.below.set(Below::Whole)>"How, why"</button> })}
                 {self.probe_way()}
-                <a class="btn plain" href=hand.at(Stage::AllSteps).to_string()>{Stage::AllSteps.name()}</a>
+                <a class="btn plain all" href=hand.at(Stage::AllSteps).to_string()>{Stage::AllSteps.name()}</a>
             </div>
             <div class="comes">
                 {self.next()}
                 {planned::age(self.planned)}
+            </div>
             </div>
         }
         .into_any()
@@ -220,10 +222,11 @@ impl Stove {
         .into_any()
     }
 
-    /// What comes next, and how long until then; it can be begun early where nothing is in its way.
+    /// What comes next, and how long until then, as a way to all steps; it can be begun early where nothing is in its way.
     fn next(self) -> AnyView {
         let next = Memo::new(move |_| self.glance.with(|glance| glance.next.clone()));
         let now = self.hand().bench.now;
+        let all = self.hand().at(Stage::AllSteps).to_string();
         view! {
             {move || next.get().and_then(|(id, can_begin)| {
                 let (step, face) = (self.step(&id)?, self.face(id.clone()));
@@ -232,7 +235,7 @@ impl Stove {
                     begins.map_or_else(|| "…".to_owned(), |begins| words::face(begins.ms_since(now.get())))
                 };
                 Some(view! {
-                    <p class="nextline"><span>"Next: "<b>{step.title.clone()}</b></span><b class="num">{left}</b></p>
+                    <a class="nextline" href=all.clone()><span>"Next: "<b>{step.short_title()}</b></span><b class="num">{left}</b></a>
                     {can_begin.then(|| view! {
                         <button class="btn plain early" on:click=move |_| self.taps.send(Tap::Begin(id.clone()))>"Begin early"</button>
                     })}

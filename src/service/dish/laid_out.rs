@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::base::refusal::Refusal;
 use crate::service::dish::refusals::NoLaying;
-use crate::service::dish::step::{Edge, Link, OfFish, Station, Step};
+use crate::service::dish::step::{Edge, Link, OfFish, PANFUL, Station, Step};
 use crate::service::dish::{Dish, in_order};
 
 /// The most panfuls of one service: past that, another pan is the answer.
@@ -175,7 +175,7 @@ fn nth(step: &Step, number: u32, of_fish: &impl Fn(&str) -> bool) -> Step {
             link.to = copy_of(&link.to, number);
         }
     }
-    step.title = format!("{}, batch {number}", step.title);
+    step.title = format!("{}{PANFUL}{number}", step.title);
     step.id = copy_of(&step.id, number);
     step
 }

@@ -6,6 +6,9 @@ use serde::{Deserialize, Serialize};
 
 use crate::base::kit::Kit;
 
+/// What stands before the number of a panful in the title of a step.
+pub(super) const PANFUL: &str = ", batch ";
+
 /// Where a step happens.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -87,6 +90,18 @@ impl OfFish {
         Self::Check,
         Self::Rest,
     ];
+
+    /// Its name where there is room for a word or two.
+    #[must_use]
+    pub fn short_name(self) -> &'static str {
+        match self {
+            Self::HeatPan => "Pan",
+            Self::SkinSide => "Skin side",
+            Self::Finish => "Turned",
+            Self::Check => "Core",
+            Self::Rest => "Rest",
+        }
+    }
 
     /// What to do while its timer runs, once the hands are free.
     #[must_use]
@@ -220,6 +235,16 @@ impl Step {
         missing: &'a BTreeSet<Kit>,
     ) -> impl Iterator<Item = &'a Detour> {
         self.detours.iter().filter(|d| missing.contains(&d.without))
+    }
+
+    /// Its name where there is room for a few words: which panful it is of stays.
+    #[must_use]
+    pub fn short_title(&self) -> String {
+        let Some(part) = self.of_fish else {
+            return self.title.clone();
+        };
+        let panful = self.title.find(PANFUL).and_then(|at| self.title.get(at..));
+        format!("{}{}", part.short_name(), panful.unwrap_or_default())
     }
 
     /// What to do in one sentence, for a glance at the stove: the first of the detour that a bench without `missing`
