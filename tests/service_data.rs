@@ -140,7 +140,14 @@ fn the_dishes_fit_a_screen() {
         let asked: Vec<_> = dish.plate_check.iter().map(|c| c.id.as_str()).collect();
         assert_eq!(
             asked,
-            ["neat", "not_overfilled", "cooked", "hot", "garnish"]
+            [
+                "neat",
+                "not_overfilled",
+                "cooked",
+                "crisp",
+                "hot",
+                "garnish"
+            ]
         );
         dish.cautions.iter().for_each(|text| fits(&dish.id, text));
     }

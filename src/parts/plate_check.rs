@@ -16,14 +16,23 @@ pub fn questions(
 ) -> AnyView {
     let question = |check: &PlateCheck| {
         let id = StoredValue::new(check.id.clone());
-        one_of(
+        let answer =
+            move || journal.with(|journal| id.with_value(|id| journal.plate.get(id).copied()));
+        let remedy = check.remedy();
+        let asked = one_of(
             check.id.clone(),
             check.ask.clone(),
             "tight",
             vec![(true, "Yes".to_owned()), (false, "Not yet".to_owned())],
-            move || journal.with(|journal| id.with_value(|id| journal.plate.get(id).copied())),
+            answer,
             move |answer| send.run(JournalTap::Plate(id.get_value(), answer)),
-        )
+        );
+        view! {
+            {asked}
+            <div aria-live="polite">
+                {move || remedy.filter(|_| answer() == Some(false)).map(|remedy| view! { <p class="detour">{remedy}</p> })}
+            </div>
+        }
     };
     checks.iter().map(question).collect_view().into_any()
 }

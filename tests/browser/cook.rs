@@ -209,10 +209,17 @@ impl Bench {
     #[track_caller]
     pub fn pass(&self) {
         self.at_stage("pass");
-        for check in ["neat", "not_overfilled", "cooked", "hot", "garnish"] {
+        for check in [
+            "neat",
+            "not_overfilled",
+            "cooked",
+            "crisp",
+            "hot",
+            "garnish",
+        ] {
             self.tap_css(&format!("label:has(input[name={check}])"));
         }
-        self.tap("Finish");
+        self.tap_css(".dock button.next");
         self.at_stage("");
     }
 }

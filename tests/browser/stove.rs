@@ -212,8 +212,12 @@ fn walk(kitchen: &Kitchen, sizes: &[Size], scheme: Scheme, text: &str) -> Walk {
             }
         }
     }
+    // The plate is looked at before it goes; the last tap sends it away and ends the job.
     bench.tap("Check the plate");
     bench.at_stage("pass");
+    bench.tap_css("label:has(input[name=crisp]):nth-of-type(2)");
+    bench.see("Skin side down in the hot pan again");
+    bench.pass();
     assert_eq!(bench.console_errors(), [""; 0]);
     walk
 }
@@ -240,7 +244,7 @@ const USUAL_TEXT: &str = "";
 #[test]
 fn one_pan_is_cooked_by_the_dock_and_nothing_is_ever_out_of_sight() {
     let walk = holds(&ONE_PAN, &FEW, Scheme::Light, USUAL_TEXT);
-    assert!(walk.taps >= 11, "{} taps", walk.taps);
+    assert!(walk.taps >= 10, "{} taps", walk.taps);
 }
 
 #[test]

@@ -18,6 +18,7 @@ const REST: Duration = Duration::from_millis(700);
 /// What the button says and does.
 #[derive(Clone, PartialEq)]
 struct DueButton {
+    id: String,
     title: String,
     words: String,
     tap: Tap,
@@ -34,7 +35,16 @@ pub fn dock(
 ) -> impl IntoView + use<> {
     let hand = taps.hand;
     let rests = RwSignal::new(false);
-    let shown = Memo::new(move |_| faces.with(|faces| button(hand, faces)));
+    // What is due hangs on the clock as well: the faces may stand still while an hour comes.
+    let what = Memo::new(move |_| {
+        let now = hand.bench.now.get();
+        faces.with(|faces| due(faces, now))
+    });
+    let shown = Memo::new(move |_| what.get().and_then(|(id, what)| button(hand, id, what)));
+    // The plate is looked at before the last tap sends it away.
+    let is_checked_first = Memo::new(move |_| {
+        over.get() || shown.with(|due| due.as_ref().is_some_and(|due| is_last(hand, due)))
+    });
     let send = move |due: DueButton| {
         rests.set(true);
         set_timeout(
@@ -52,7 +62,7 @@ pub fn dock(
             }.into_any(),
             None => back_to(&hand.at(before)).into_any(),
         }}
-        {move || if over.get() {
+        {move || if is_checked_first.get() {
             Some(view! { <a class="btn main tall next" href=hand.at(Stage::Pass).to_string()>"Check the plate"</a> }.into_any())
         } else {
             shown.get().map(|due| {
@@ -69,8 +79,21 @@ pub fn dock(
     }
 }
 
-fn button(hand: Hand, faces: &[Face]) -> Option<DueButton> {
-    let (id, what) = due(faces, hand.bench.now.get_untracked())?;
+/// Whether nothing but this is left to be done, and a question about the plate is open.
+fn is_last(hand: Hand, due: &DueButton) -> bool {
+    hand.fish.with(|fish| {
+        let (Some(run), Ok(dish)) = (&fish.run, fish.dish()) else {
+            return false;
+        };
+        let last = run.last_open(dish).is_some_and(|step| step.id == due.id);
+        last && dish
+            .plate_check
+            .iter()
+            .any(|check| !fish.plate.contains_key(&check.id))
+    })
+}
+
+fn button(hand: Hand, id: String, what: DueTap) -> Option<DueButton> {
     hand.fish.with_untracked(|fish| {
         let step = fish.dish().ok()?.step(&id)?;
         let (words, tap) = match what {
@@ -82,6 +105,7 @@ fn button(hand: Hand, faces: &[Face]) -> Option<DueButton> {
             DueTap::Begin => ("Begin".to_owned(), Tap::Begin(id.clone())),
         };
         Some(DueButton {
+            id,
             title: step.title.clone(),
             words,
             rings: what == DueTap::End && step.lasts.is_some(),

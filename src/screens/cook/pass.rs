@@ -8,10 +8,13 @@ use crate::fish::record::Fish;
 use crate::journal::JournalTap;
 use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
+use crate::parts::photos::Photos;
 use crate::parts::plate_check;
 use crate::place::Stage;
 use crate::service::dish::PlateCheck;
+use crate::service::run::Tap;
 use crate::session::hand::Hand;
+use crate::store::entry::Entry;
 
 /// The plate check.
 pub fn screen(hand: Hand) -> AnyView {
@@ -31,14 +34,37 @@ pub fn screen(hand: Hand) -> AnyView {
         let checks = checks.clone();
         Memo::new(move |_| fish.with(|fish| left_open(fish, &checks)))
     };
+    // What is left to be done of the service once the plate is right: wiping the rim, and away with it.
+    let last = Memo::new(move |_| {
+        fish.with(|fish| {
+            let step = fish.run.as_ref()?.last_open(fish.dish().ok()?)?;
+            Some((step.id.clone(), step.done_word.clone()))
+        })
+    });
     let finish = move |sure: bool| {
         if !sure && open.with_untracked(Option::is_some) {
             asked.set(true);
             focus::to_fault();
-        } else if hand.send(Action::Finish(true), refused) {
+            return;
+        }
+        let served = last.get_untracked().is_none_or(|(id, _)| {
+            let begun = fish.with_untracked(|fish| {
+                fish.run
+                    .as_ref()
+                    .is_some_and(|run| run.steps.contains_key(&id))
+            });
+            let tap = if begun {
+                Tap::Done(id)
+            } else {
+                Tap::AtAStroke(id)
+            };
+            hand.send(Action::Serve(tap), refused)
+        });
+        if served && hand.send(Action::Finish(true), refused) {
             hand.go(Stage::Summary);
         }
     };
+    let photos = Photos::of(Fish::KIND, hand.id());
     view! {
         <Page
             title="Check the plate"
@@ -47,7 +73,9 @@ pub fn screen(hand: Hand) -> AnyView {
             demo=hand.demo()
             dock=move || view! {
                 {back_to(&hand.at(Stage::Service))}
-                <button class="btn main tall next" on:click=move |_| finish(false)>"Finish"</button>
+                <button class="btn main tall next" on:click=move |_| finish(false)>
+                    {move || last.get().map_or_else(|| "Finish".to_owned(), |(_, word)| word)}
+                </button>
             }
         >
             {move || open.get().filter(|_| asked.get()).map(|open| view! {
@@ -61,6 +89,8 @@ pub fn screen(hand: Hand) -> AnyView {
             })}
             <p class="soft">"Look at it as the guest will. Turn the plate once before you answer."</p>
             {plate_check::questions(&checks, journal, send)}
+            {photos.add()}
+            {photos.list(hand.name())}
             <div class="field">
                 <label for="note">"What will you do differently next time?"</label>
                 <textarea id="note" aria-describedby="note-fault"
@@ -79,7 +109,10 @@ fn left_open(fish: &Fish, checks: &[PlateCheck]) -> Option<String> {
         .iter()
         .filter(|check| !fish.plate.contains_key(&check.id))
         .count();
-    let cooks = fish.run.is_some() && !fish.is_over();
+    let cooks = fish.run.as_ref().is_some_and(|run| {
+        let last = fish.dish().ok().and_then(|dish| run.last_open(dish));
+        !fish.is_over() && last.is_none()
+    });
     let service = "The service is not over: there may be fish in the pan.";
     let plate = match unanswered {
         0 => None,

@@ -113,17 +113,12 @@ impl Stove {
         })
     }
 
-    /// The hour, the hour of the plate, and what keeps an alarm from being heard or the plan from fitting.
+    /// The hour, the hour of the plate, and what keeps an alarm from being heard.
     fn hours(self) -> AnyView {
         let hand = self.hand();
-        let stuck =
-            Memo::new(move |_| self.planned.with(|planned| matches!(planned, Some(Err(_)))));
         view! {
             <div class="hours">
                 {hours::line(hand, self.planned)}
-                {move || stuck.get().then(|| view! {
-                    <a class="btn stuck" href=hand.at(Stage::AllSteps).to_string()>"This does not fit: ways out"</a>
-                })}
                 {move || is_mute(hand).then(|| view! { <p class="care small">"Touch the screen once, so that the alarms can be heard."</p> })}
             </div>
         }
@@ -223,12 +218,19 @@ impl Stove {
     }
 
     /// What comes next, and how long until then, as a way to all steps; it can be begun early where nothing is in its way.
+    /// Where the plan does not fit, that: the ways out stand there.
     fn next(self) -> AnyView {
         let next = Memo::new(move |_| self.glance.with(|glance| glance.next.clone()));
         let now = self.hand().bench.now;
         let all = self.hand().at(Stage::AllSteps).to_string();
+        let stuck =
+            Memo::new(move |_| self.planned.with(|planned| matches!(planned, Some(Err(_)))));
+        let no_fit = all.clone();
         view! {
-            {move || next.get().and_then(|(id, can_begin)| {
+            {move || stuck.get().then(|| view! {
+                <a class="nextline stuck" href=no_fit.clone()>"This does not fit: ways out"</a>
+            })}
+            {move || next.get().filter(|_| !stuck.get()).and_then(|(id, can_begin)| {
                 let (step, face) = (self.step(&id)?, self.face(id.clone()));
                 let left = move || {
                     let begins = face.with(|face| face.as_ref()?.span.map(|(start, _)| start));

@@ -2,6 +2,7 @@
 
 pub mod laid_out;
 pub(crate) mod refusals;
+mod remedy;
 pub mod shipped;
 pub mod step;
 

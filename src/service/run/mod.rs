@@ -179,6 +179,19 @@ impl Run {
         })
     }
 
+    /// The one step of the dish that is not done; nothing where none or several are open.
+    #[must_use]
+    pub fn last_open<'a>(&self, dish: &'a Dish) -> Option<&'a Step> {
+        let is_done = |step: &&Step| {
+            self.steps
+                .get(&step.id)
+                .is_some_and(|run| run.done.is_some())
+        };
+        let mut open = dish.steps.iter().filter(|step| !is_done(step));
+        let last = open.next()?;
+        open.next().is_none().then_some(last)
+    }
+
     fn moments(&mut self) -> impl Iterator<Item = &mut Instant> {
         [&mut self.started, &mut self.touched]
             .into_iter()
