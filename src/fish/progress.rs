@@ -18,6 +18,7 @@ impl Fish {
             | Stage::Heat
             | Stage::Plan
             | Stage::Steps => false,
+            Stage::PutRight(number) => self.is_done(number.stage()),
             Stage::Delivery => self.slip.read().is_ok(),
             Stage::WeighWhole => self.reading(Which::Whole).taken,
             Stage::Fillet(_) => self.cut >= self.cuts() && self.cut > 0,
@@ -83,7 +84,9 @@ impl Fish {
     pub fn stage_before(&self, stage: Stage) -> Stage {
         let trimming = self.trimming_starts();
         match stage {
-            Stage::Summary | Stage::Delivery | Stage::Journal => Stage::Summary,
+            Stage::Summary | Stage::Delivery | Stage::Journal | Stage::PutRight(_) => {
+                Stage::Summary
+            }
             Stage::WeighWhole => Stage::Delivery,
             Stage::Fillet(0) => Stage::WeighWhole,
             Stage::Fillet(step) if step == trimming => Stage::WeighOffBone,
@@ -115,9 +118,12 @@ impl Fish {
             Stage::Yield | Stage::Heat | Stage::Plan | Stage::Steps => Stage::Prepare,
             Stage::Prepare => Stage::Service,
             Stage::Service => Stage::Pass,
-            Stage::Pass | Stage::Code | Stage::Card | Stage::Journal | Stage::Summary => {
-                Stage::Summary
-            }
+            Stage::Pass
+            | Stage::Code
+            | Stage::Card
+            | Stage::Journal
+            | Stage::PutRight(_)
+            | Stage::Summary => Stage::Summary,
         }
     }
 

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::mark;
 use crate::fish::weighing::Key;
 
 /// The keypad. `pounds` says whether the key between pounds and ounces is there.
@@ -31,7 +32,7 @@ pub fn Keypad(
             {(1..=9).map(figure).collect_view()}
             <button type="button" aria-label="decimal point" on:click=move |_| press.run(Key::Point)>"."</button>
             {figure(0)}
-            <button type="button" aria-label="take the last figure back" on:click=move |_| press.run(Key::Back)>"⌫"</button>
+            <button type="button" aria-label="take the last figure back" on:click=move |_| press.run(Key::Back)>{mark::back()}</button>
             {move || pounds.get().then(|| view! {
                 <button type="button" class="word wide" on:click=move |_| press.run(Key::Pounds)>"lb, then ounces"</button>
             })}

@@ -58,6 +58,7 @@ impl AppPart {
                 | Stage::Fillet(_)
                 | Stage::WeighOffBone
                 | Stage::WeighReady
+                | Stage::PutRight(_)
                 | Stage::Yield => None,
                 Stage::Prepare
                 | Stage::Heat

@@ -3,12 +3,13 @@
 use leptos::prelude::*;
 
 use crate::base::kit::Kit;
+use crate::device::address;
 use crate::fish::action::Action;
 use crate::fish::settings::Preference;
 use crate::fish::slip::{SlipLine, Species};
 use crate::parts::choice::{fault, one_of, tick};
 use crate::parts::cold;
-use crate::parts::page::{Page, back_to};
+use crate::parts::page::{Page, back_or, back_to};
 use crate::parts::words;
 use crate::place::{Place, Stage};
 use crate::session::hand::Hand;
@@ -20,9 +21,10 @@ use crate::trade::species;
 /// The value of the list for a fish that is not in it.
 const ANOTHER: &str = "another";
 
-/// The delivery slip.
-pub fn screen(hand: Hand) -> AnyView {
+/// The delivery slip, where the job begins or put right from the numbers.
+pub fn screen(hand: Hand, at: Stage) -> AnyView {
     let fish = hand.fish;
+    let is_mended = at != Stage::Delivery;
     let tried = RwSignal::new(false);
     let refused = RwSignal::new(None);
     let send = move |action| {
@@ -40,7 +42,11 @@ pub fn screen(hand: Hand) -> AnyView {
     };
     let next = move |_| {
         if faults.with(Vec::is_empty) {
-            hand.go(Stage::WeighWhole);
+            if is_mended {
+                address::back_or(&hand.at(Stage::Summary));
+            } else {
+                hand.go(Stage::WeighWhole);
+            }
         } else {
             tried.set(true);
             crate::device::focus::to_fault();
@@ -53,8 +59,14 @@ pub fn screen(hand: Hand) -> AnyView {
             at=Stage::Delivery
             demo=hand.demo()
             dock=move || view! {
-                {back_to(&Place::Home)}
-                <button class="btn main tall next" on:click=next>"Weigh it whole"</button>
+                {if is_mended {
+                    back_or(hand.at(Stage::Summary)).into_any()
+                } else {
+                    back_to(&Place::Home).into_any()
+                }}
+                <button class="btn main tall next" on:click=next>
+                    {if is_mended { "Done" } else { "Weigh it whole" }}
+                </button>
             }
         >
             {which_fish(hand, send, move || said(SlipLine::Species))}

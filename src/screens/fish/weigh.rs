@@ -2,19 +2,20 @@
 
 use leptos::prelude::*;
 
+use crate::device::address;
 use crate::fish::action::Action;
 use crate::fish::settings::Preference;
 use crate::fish::weighing::{Judgement, Key, Which};
 use crate::parts::choice::one_of;
 use crate::parts::keypad::Keypad;
-use crate::parts::page::{Page, back_to};
+use crate::parts::page::{Page, back_or, back_to};
 use crate::parts::words;
 use crate::place::Stage;
 use crate::session::hand::Hand;
 use crate::trade::mass::Unit;
 
-/// One of the three weighings.
-pub fn screen(hand: Hand, which: Which) -> AnyView {
+/// One of the three weighings, at its own stage of the job or put right from the numbers.
+pub fn screen(hand: Hand, which: Which, at: Stage) -> AnyView {
     let fish = hand.fish;
     let refused = RwSignal::new(None::<String>);
     let asked = RwSignal::new(false);
@@ -25,7 +26,15 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
         Which::Ready => (Stage::WeighReady, "Weigh ready to cook"),
     };
     let before = fish.with_untracked(|fish| fish.stage_before(stage));
-    let after = move || fish.with_untracked(|fish| fish.stage_after(stage));
+    let is_mended = at != stage;
+    // Put right from the numbers, it leads back to them and not through all that follows.
+    let leave = move || {
+        if is_mended {
+            address::back_or(&hand.at(Stage::Summary));
+        } else {
+            hand.go(fish.with_untracked(|fish| fish.stage_after(stage)));
+        }
+    };
     let press = Callback::new(move |key: Key| {
         asked.set(false);
         send(Action::Key(which, key));
@@ -41,7 +50,7 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
             asked.set(true);
             crate::device::focus::to_fault();
         } else if send(Action::Take { which, sure }) {
-            hand.go(after());
+            leave();
         }
     };
     let question = move || {
@@ -61,7 +70,11 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
             at=stage
             demo=hand.demo()
             dock=move || view! {
-                {back_to(&hand.at(before))}
+                {if is_mended {
+                    back_or(hand.at(Stage::Summary)).into_any()
+                } else {
+                    back_to(&hand.at(before)).into_any()
+                }}
                 <button class="btn main tall next" on:click=move |_| take(false)>"Take this weight"</button>
             }
         >
@@ -119,7 +132,7 @@ pub fn screen(hand: Hand, which: Which) -> AnyView {
             {(which == Which::OffBone).then(|| view! {
                 <button class="btn plain" on:click=move |_| {
                     if send(Action::LeaveOut) {
-                        hand.go(after());
+                        leave();
                     }
                 }>"Leave this weight out"</button>
             })}
