@@ -100,6 +100,8 @@ pub enum Stage {
     Fillet(usize),
     /// The fillets off the bone on the scale.
     WeighOffBone,
+    /// Head and frame on the scale, where the fish as delivered was weighed wrong.
+    WeighFrame,
     /// The fillets ready to cook on the scale.
     WeighReady,
     /// Yield and cost.
@@ -149,6 +151,7 @@ impl Stage {
             Self::WeighWhole => "Weigh as delivered",
             Self::Fillet(_) => "Fillet",
             Self::WeighOffBone => "Weigh off the bone",
+            Self::WeighFrame => "Weigh head and frame",
             Self::WeighReady => "Weigh ready to cook",
             Self::Yield => "Yield and cost",
             Self::Prepare => "Chill and prepare",
@@ -170,6 +173,7 @@ impl Stage {
             "weigh-whole" => Self::WeighWhole,
             "fillet" => Self::Fillet(rest?.parse::<usize>().ok()?.checked_sub(1)?),
             "weigh-off-bone" => Self::WeighOffBone,
+            "weigh-frame" => Self::WeighFrame,
             "weigh-ready" => Self::WeighReady,
             "yield" => Self::Yield,
             "prepare" => Self::Prepare,
@@ -199,6 +203,7 @@ impl fmt::Display for Stage {
             Self::WeighWhole => f.write_str("/weigh-whole"),
             Self::Fillet(step) => write!(f, "/fillet/{}", step.saturating_add(1)),
             Self::WeighOffBone => f.write_str("/weigh-off-bone"),
+            Self::WeighFrame => f.write_str("/weigh-frame"),
             Self::WeighReady => f.write_str("/weigh-ready"),
             Self::Yield => f.write_str("/yield"),
             Self::Prepare => f.write_str("/prepare"),
@@ -308,6 +313,7 @@ mod tests {
             Stage::Heat,
             Stage::Plan,
             Stage::Steps,
+            Stage::WeighFrame,
         ]);
         let stages = stages.chain(JobNumber::ALL.map(Stage::PutRight));
         let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));

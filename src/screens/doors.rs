@@ -57,6 +57,7 @@ impl AppPart {
                 | Stage::WeighWhole
                 | Stage::Fillet(_)
                 | Stage::WeighOffBone
+                | Stage::WeighFrame
                 | Stage::WeighReady
                 | Stage::PutRight(_)
                 | Stage::Yield => None,

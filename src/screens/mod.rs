@@ -89,6 +89,7 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
                 Stage::WeighOffBone | Stage::PutRight(JobNumber::OffBone) => {
                     fish::weigh::screen(hand, Which::OffBone, *stage)
                 }
+                Stage::WeighFrame => fish::weigh::screen(hand, Which::Frame, *stage),
                 Stage::WeighReady | Stage::PutRight(JobNumber::Ready) => {
                     fish::weigh::screen(hand, Which::Ready, *stage)
                 }

@@ -153,6 +153,7 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
         }),
         Stage::WeighWhole
         | Stage::WeighOffBone
+        | Stage::WeighFrame
         | Stage::WeighReady
         | Stage::PutRight(_)
         | Stage::Code
