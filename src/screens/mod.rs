@@ -93,7 +93,7 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
                 Stage::WeighReady | Stage::PutRight(JobNumber::Ready) => {
                     fish::weigh::screen(hand, Which::Ready, *stage)
                 }
-                _ => fish::costing::screen(hand, door::beside(hand)),
+                _ => fish::costing::screen(hand, door::next_time(hand), door::beside(hand)),
             },
         },
         _ => home::screen(bench),

@@ -16,7 +16,7 @@ use crate::session::hand::Hand;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::Scale;
 use crate::trade::money::{Currency, PriceUnit};
-use crate::trade::species;
+use crate::trade::{odd_price, species};
 
 /// The value of the list for a fish that is not in it.
 const ANOTHER: &str = "another";
@@ -40,13 +40,24 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
                 .map(|(_, refusal)| refusal.to_string())
         })
     };
+    let odd = move || {
+        let price = fish.with(|fish| fish.slip.read_price().ok())?;
+        odd_price::doubt(price)
+    };
+    let asked = RwSignal::new(false);
+    let leave = move || {
+        if is_mended {
+            address::back_or(&hand.at(Stage::Summary));
+        } else {
+            hand.go(Stage::WeighWhole);
+        }
+    };
     let next = move |_| {
-        if faults.with(Vec::is_empty) {
-            if is_mended {
-                address::back_or(&hand.at(Stage::Summary));
-            } else {
-                hand.go(Stage::WeighWhole);
-            }
+        if faults.with(Vec::is_empty) && odd().is_some() {
+            asked.set(true);
+            crate::device::focus::to_fault();
+        } else if faults.with(Vec::is_empty) {
+            leave();
         } else {
             tried.set(true);
             crate::device::focus::to_fault();
@@ -88,6 +99,19 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
                 {fault("count-fault", move || said(SlipLine::Count))}
             </div>
             {price(hand, send, move || said(SlipLine::Price))}
+            <div role="alert">
+                {move || asked.get().then(odd).flatten().map(|odd| view! {
+                    <div class="doubt">
+                        <p>{odd.to_string()}</p>
+                        <div class="row wrap">
+                            {odd.likely().map(|likely| view! {
+                                <button class="btn" on:click=move |_| send(Action::Price(likely.typed()))>{format!("Make it {}", likely.show())}</button>
+                            })}
+                            <button class="btn plain" on:click=move |_| leave()>"It is right"</button>
+                        </div>
+                    </div>
+                })}
+            </div>
             {one_of(
                 "scale",
                 "Your scale steps in",
