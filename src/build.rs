@@ -36,7 +36,7 @@ const PUBLISHED: [(&str, Holds); 11] = [
     ("note", Text),
 ];
 
-const SPECIES: [(&str, Holds); 7] = [
+const SPECIES: [(&str, Holds); 8] = [
     ("key", Text),
     ("name", Text),
     ("scientific", Text),
@@ -44,6 +44,7 @@ const SPECIES: [(&str, Holds); 7] = [
     ("reef", Plain),
     ("lightest_g", Plain),
     ("heaviest_g", Plain),
+    ("headed_percent", MaybeFigure),
 ];
 
 fn main() -> Result<(), Box<dyn Error>> {

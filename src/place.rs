@@ -49,6 +49,44 @@ pub enum Place {
     About,
 }
 
+/// What is put right from the numbers of a fish, after which the cook is back where they came from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum JobNumber {
+    /// The delivery slip.
+    Slip,
+    /// The fish as delivered.
+    Whole,
+    /// The fillets off the bone.
+    OffBone,
+    /// The fillets ready to cook.
+    Ready,
+}
+
+impl JobNumber {
+    /// All of them, in the order of the job.
+    pub const ALL: [Self; 4] = [Self::Slip, Self::Whole, Self::OffBone, Self::Ready];
+
+    /// The stage it belongs to.
+    #[must_use]
+    pub fn stage(self) -> Stage {
+        match self {
+            Self::Slip => Stage::Delivery,
+            Self::Whole => Stage::WeighWhole,
+            Self::OffBone => Stage::WeighOffBone,
+            Self::Ready => Stage::WeighReady,
+        }
+    }
+
+    fn word(self) -> &'static str {
+        match self {
+            Self::Slip => "slip",
+            Self::Whole => "whole",
+            Self::OffBone => "off-bone",
+            Self::Ready => "ready",
+        }
+    }
+}
+
 /// How far along the job a screen belongs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Stage {
@@ -62,6 +100,8 @@ pub enum Stage {
     Fillet(usize),
     /// The fillets off the bone on the scale.
     WeighOffBone,
+    /// Head and frame on the scale, where the fish as delivered was weighed wrong.
+    WeighFrame,
     /// The fillets ready to cook on the scale.
     WeighReady,
     /// Yield and cost.
@@ -86,6 +126,8 @@ pub enum Stage {
     Card,
     /// Photos, and what the cook says of the fish.
     Journal,
+    /// One of the numbers, to be put right.
+    PutRight(JobNumber),
 }
 
 impl Stage {
@@ -106,11 +148,12 @@ impl Stage {
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
-            Self::Summary => "The whole job",
+            Self::Summary => "Numbers and stages",
             Self::Delivery => "Delivery",
             Self::WeighWhole => "Weigh as delivered",
             Self::Fillet(_) => "Fillet",
             Self::WeighOffBone => "Weigh off the bone",
+            Self::WeighFrame => "Weigh head and frame",
             Self::WeighReady => "Weigh ready to cook",
             Self::Yield => "Yield and cost",
             Self::Prepare => "Chill and prepare",
@@ -123,6 +166,7 @@ impl Stage {
             Self::Code => "Result code",
             Self::Card => "Yield card",
             Self::Journal => "Journal",
+            Self::PutRight(number) => number.stage().name(),
         }
     }
 
@@ -132,6 +176,7 @@ impl Stage {
             "weigh-whole" => Self::WeighWhole,
             "fillet" => Self::Fillet(rest?.parse::<usize>().ok()?.checked_sub(1)?),
             "weigh-off-bone" => Self::WeighOffBone,
+            "weigh-frame" => Self::WeighFrame,
             "weigh-ready" => Self::WeighReady,
             "yield" => Self::Yield,
             "prepare" => Self::Prepare,
@@ -144,6 +189,11 @@ impl Stage {
             "code" => Self::Code,
             "card" => Self::Card,
             "journal" => Self::Journal,
+            "put-right" => Self::PutRight(
+                JobNumber::ALL
+                    .into_iter()
+                    .find(|number| Some(number.word()) == rest)?,
+            ),
             _ => return None,
         })
     }
@@ -157,6 +207,7 @@ impl fmt::Display for Stage {
             Self::WeighWhole => f.write_str("/weigh-whole"),
             Self::Fillet(step) => write!(f, "/fillet/{}", step.saturating_add(1)),
             Self::WeighOffBone => f.write_str("/weigh-off-bone"),
+            Self::WeighFrame => f.write_str("/weigh-frame"),
             Self::WeighReady => f.write_str("/weigh-ready"),
             Self::Yield => f.write_str("/yield"),
             Self::Prepare => f.write_str("/prepare"),
@@ -169,6 +220,7 @@ impl fmt::Display for Stage {
             Self::Code => f.write_str("/code"),
             Self::Card => f.write_str("/card"),
             Self::Journal => f.write_str("/journal"),
+            Self::PutRight(number) => write!(f, "/put-right/{}", number.word()),
         }
     }
 }
@@ -253,7 +305,7 @@ fn of_demo(demo: bool) -> &'static str {
 
 #[cfg(test)]
 mod tests {
-    use super::{DishSide, Place, Stage};
+    use super::{DishSide, JobNumber, Place, Stage};
 
     #[test]
     fn every_screen_is_found_again_by_its_address() {
@@ -267,7 +319,9 @@ mod tests {
             Stage::Plan,
             Stage::Steps,
             Stage::AllSteps,
+            Stage::WeighFrame,
         ]);
+        let stages = stages.chain(JobNumber::ALL.map(Stage::PutRight));
         let fish = stages.map(|stage| Place::Fish("k3f9".into(), stage));
         let others = [
             Place::Home,
@@ -314,6 +368,8 @@ mod tests {
             "#/fish/a/fillet/0",
             "#/fish/a/fillet/99999999999999999999999",
             "#/fish/a/whatever",
+            "#/fish/a/put-right",
+            "#/fish/a/put-right/price",
             "#/class",
             "#/class/UPPER",
             "#/dish",

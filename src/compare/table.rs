@@ -128,7 +128,11 @@ fn said(value: Option<impl Display>) -> String {
 /// A weight as it was keyed, once taken.
 fn weight(reading: &ScaleReading) -> String {
     if reading.taken {
-        in_unit(&reading.typed, reading.unit)
+        match reading.mass() {
+            // A sum of two weighings is one weight in a table, as long as it is exact in grams.
+            Ok(sum) if reading.unit == Unit::Gram && reading.typed.contains('+') => grams(sum),
+            _ => in_unit(&reading.typed, reading.unit),
+        }
     } else {
         String::new()
     }

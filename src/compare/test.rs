@@ -55,6 +55,10 @@ impl Test {
         if species.name().is_empty() {
             return None;
         }
+        // One fillet of two says nothing of what such fish give.
+        if fish.one_fillet {
+            return None;
+        }
         let cost = fish.yield_test().and_then(Result::ok);
         Some(Self {
             id: fish.id.clone(),

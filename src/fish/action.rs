@@ -56,6 +56,8 @@ pub enum Action {
     },
     /// The weighing off the bone was left out.
     LeaveOut,
+    /// The cook said whether only one fillet was weighed.
+    OneFillet(bool),
     /// The cook said whether the fillets are raw.
     Raw(bool),
     /// A step of the filleting was reached, counted from nought.
@@ -157,13 +159,20 @@ impl Fish {
             Action::Price(text) => next.slip.price = short(text)?,
             Action::Per(per) => next.slip.per = *per,
             Action::Currency(currency) => next.slip.currency = *currency,
-            Action::Scale(scale) => next.slip.scale = *scale,
+            Action::Scale(scale) => {
+                next.slip.scale = *scale;
+                next.share_unit(scale.keyed_in(self.ready.unit));
+            }
             Action::Portions(text) => next.slip.portions = short(text)?,
             Action::Missing(kit, true) => {
                 next.slip.missing.insert(*kit);
             }
             Action::Missing(kit, false) => {
                 next.slip.missing.remove(kit);
+            }
+            Action::Key(Which::Frame, key) => {
+                // It is added to the fillets off the bone, figure by figure.
+                next.frame = self.frame.in_unit(self.off_bone.unit).keyed(*key);
             }
             Action::Key(which, key) => {
                 *next.reading_mut(*which) = self.reading(*which).keyed(*key);
@@ -179,11 +188,15 @@ impl Fish {
                     Judgement::Doubt(_) | Judgement::Fine(_) => {}
                 }
                 next.reading_mut(*which).taken = true;
+                if *which == Which::Frame {
+                    next.whole = self.put_together().ok_or(NoFishTap::NothingToAdd)?;
+                }
                 if self.chill.is_none() {
                     next.chill = Some(Chill::out(now));
                 }
             }
             Action::LeaveOut => next.off_bone = ScaleReading::empty(self.off_bone.unit),
+            Action::OneFillet(one) => next.one_fillet = *one,
             Action::Raw(raw) => {
                 next.raw = Some(*raw);
                 next.ready.taken &= *raw;

@@ -6,6 +6,7 @@ pub mod carried;
 pub mod demo;
 pub mod estimate;
 pub mod heat_card;
+mod judged;
 pub mod pan_reading;
 pub mod progress;
 pub mod record;

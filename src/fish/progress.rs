@@ -19,10 +19,12 @@ impl Fish {
             | Stage::Plan
             | Stage::Steps
             | Stage::AllSteps => false,
+            Stage::PutRight(number) => self.is_done(number.stage()),
             Stage::Delivery => self.slip.read().is_ok(),
             Stage::WeighWhole => self.reading(Which::Whole).taken,
             Stage::Fillet(_) => self.cut >= self.cuts() && self.cut > 0,
             Stage::WeighOffBone => self.reading(Which::OffBone).taken,
+            Stage::WeighFrame => self.reading(Which::Frame).taken,
             Stage::WeighReady | Stage::Yield => self.reading(Which::Ready).taken,
             Stage::Prepare => self.run.is_some(),
             Stage::Service => self.is_served(),
@@ -84,12 +86,15 @@ impl Fish {
     pub fn stage_before(&self, stage: Stage) -> Stage {
         let trimming = self.trimming_starts();
         match stage {
-            Stage::Summary | Stage::Delivery | Stage::Journal => Stage::Summary,
+            Stage::Summary | Stage::Delivery | Stage::Journal | Stage::PutRight(_) => {
+                Stage::Summary
+            }
             Stage::WeighWhole => Stage::Delivery,
             Stage::Fillet(0) => Stage::WeighWhole,
             Stage::Fillet(step) if step == trimming => Stage::WeighOffBone,
             Stage::Fillet(step) => Stage::Fillet(step.saturating_sub(1)),
             Stage::WeighOffBone => Stage::Fillet(trimming.saturating_sub(1)),
+            Stage::WeighFrame => Stage::WeighOffBone,
             Stage::WeighReady => Stage::Fillet(self.cuts().saturating_sub(1)),
             Stage::Yield => Stage::WeighReady,
             Stage::Code | Stage::Card => Stage::Yield,
@@ -112,13 +117,17 @@ impl Fish {
                 _ => Stage::WeighReady,
             },
             Stage::WeighOffBone => Stage::Fillet(trimming),
+            Stage::WeighFrame => Stage::WeighOffBone,
             Stage::WeighReady => Stage::Yield,
             Stage::Yield | Stage::Heat | Stage::Plan | Stage::Steps => Stage::Prepare,
             Stage::Prepare => Stage::Service,
             Stage::Service | Stage::AllSteps => Stage::Pass,
-            Stage::Pass | Stage::Code | Stage::Card | Stage::Journal | Stage::Summary => {
-                Stage::Summary
-            }
+            Stage::Pass
+            | Stage::Code
+            | Stage::Card
+            | Stage::Journal
+            | Stage::PutRight(_)
+            | Stage::Summary => Stage::Summary,
         }
     }
 

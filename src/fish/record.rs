@@ -6,11 +6,10 @@ use serde::{Deserialize, Serialize};
 
 use super::action::Action;
 use super::heat_card::HeatCard;
-use super::refusals::NoWeighing;
 use super::serving::Serving;
 use super::settings::Settings;
 use super::slip::{Slip, Species};
-use super::weighing::{Doubt, Judgement, ScaleReading, Which};
+use super::weighing::{ScaleReading, Which};
 use crate::base::folded::Folded;
 use crate::base::instant::Instant;
 use crate::base::part::{self, Part};
@@ -21,10 +20,8 @@ use crate::service::dish::Dish;
 use crate::service::run::Run;
 use crate::store::entry::Entry;
 use crate::trade::breakdown::{Breakdown, Weights};
-use crate::trade::mass::Mass;
+use crate::trade::mass::{Mass, Unit};
 use crate::trade::money::{self, MassPrice};
-use crate::trade::plausible::{YieldVerdict, plausible};
-use crate::trade::species;
 use crate::trade::yields::{Trimming, YieldTest};
 
 /// The dish of a cook's own fish.
@@ -95,6 +92,12 @@ pub struct Fish {
     pub off_bone: ScaleReading,
     /// The fillets ready to cook.
     pub ready: ScaleReading,
+    /// What came off the fillets, where it was weighed to find out what the fish weighed as delivered.
+    #[serde(default = "unweighed", skip_serializing_if = "is_unweighed")]
+    pub frame: ScaleReading,
+    /// Whether only one fillet of the fish was weighed, off the bone and ready to cook.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub one_fillet: bool,
     /// Whether the cook said that the ready fillets are raw; not said yet when absent.
     pub raw: Option<bool>,
     /// How many steps of the filleting have been passed.
@@ -144,6 +147,14 @@ pub struct Fish {
     pub finished: Option<Instant>,
 }
 
+fn unweighed() -> ScaleReading {
+    ScaleReading::empty(Unit::default())
+}
+
+fn is_unweighed(reading: &ScaleReading) -> bool {
+    reading.typed.is_empty()
+}
+
 impl Entry for Fish {
     type Action = Action;
     const KIND: &'static str = "fish";
@@ -170,7 +181,7 @@ impl Fish {
     /// A new fish that starts from what the cook used last.
     #[must_use]
     pub fn new(id: String, now: Instant, settings: &Settings) -> Self {
-        let reading = ScaleReading::empty(settings.unit);
+        let reading = ScaleReading::empty(settings.scale.keyed_in(settings.unit));
         Self {
             id,
             begun: now,
@@ -190,6 +201,8 @@ impl Fish {
             whole: reading.clone(),
             off_bone: reading.clone(),
             ready: reading,
+            frame: unweighed(),
+            one_fillet: false,
             raw: None,
             cut: 0,
             portion: String::new(),
@@ -244,13 +257,14 @@ impl Fish {
         (self.went_well, self.taste) = (went_well, taste);
     }
 
-    /// One of the three weighings.
+    /// One of the weighings.
     #[must_use]
     pub fn reading(&self, which: Which) -> &ScaleReading {
         match which {
             Which::Whole => &self.whole,
             Which::OffBone => &self.off_bone,
             Which::Ready => &self.ready,
+            Which::Frame => &self.frame,
         }
     }
 
@@ -259,70 +273,8 @@ impl Fish {
             Which::Whole => &mut self.whole,
             Which::OffBone => &mut self.off_bone,
             Which::Ready => &mut self.ready,
+            Which::Frame => &mut self.frame,
         }
-    }
-
-    /// What is to be said of a weight as keyed, before it is taken.
-    #[must_use]
-    pub fn judge(&self, which: Which) -> Judgement {
-        let mass = match self.reading(which).mass() {
-            Ok(mass) => mass,
-            Err(refusal) => return Judgement::Wrong(refusal),
-        };
-        if let Err(refusal) = self.fits(which, mass) {
-            return Judgement::Wrong(refusal);
-        }
-        self.doubt(which, mass)
-            .map_or(Judgement::Fine(mass), Judgement::Doubt)
-    }
-
-    fn fits(&self, which: Which, mass: Mass) -> Result<(), Refusal> {
-        if which == Which::Ready && self.raw == Some(false) {
-            return Err(NoWeighing::Cooked.into());
-        }
-        if which == Which::Ready && self.raw.is_none() {
-            return Err(NoWeighing::RawOrNot.into());
-        }
-        let whole = self.whole.taken_mass().filter(|_| which != Which::Whole);
-        if whole.is_some_and(|whole| mass > whole) {
-            return Err(NoWeighing::OverWhole.into());
-        }
-        let off_bone = self.off_bone.taken_mass().filter(|_| which == Which::Ready);
-        if off_bone.is_some_and(|off_bone| mass > off_bone) {
-            return Err(NoWeighing::OverOffBone.into());
-        }
-        Ok(())
-    }
-
-    fn doubt(&self, which: Which, mass: Mass) -> Option<Doubt> {
-        let scale = self.slip.scale;
-        if !scale.on_a_step(mass) {
-            return Some(Doubt::BetweenSteps(scale));
-        }
-        let form = self.slip.form?;
-        if which == Which::Whole {
-            let key = self.slip.species.as_ref().and_then(Species::key);
-            let count = i64::from(self.slip.read_count().unwrap_or(1));
-            let each = Mass::from_mg(mass.mg().checked_div(count)?);
-            let odd = species::doubt(each, key.unwrap_or_default(), form, self.whole.unit)?;
-            return Some(if count > 1 {
-                Doubt::EachOf(count, odd)
-            } else {
-                Doubt::OneFish(odd)
-            });
-        }
-        let weights = Weights {
-            delivered: self.whole.taken_mass()?,
-            off_bone: None,
-            ready: mass,
-        };
-        let verdict = plausible(form, Breakdown::of(weights).ok()?.yield_ratio());
-        let asks = match which {
-            Which::Ready => matches!(verdict, YieldVerdict::FarTooLow | YieldVerdict::FarTooHigh),
-            // Off the bone there is more on the fillet than any published yield counts.
-            Which::OffBone | Which::Whole => verdict == YieldVerdict::FarTooLow,
-        };
-        asks.then_some(Doubt::Yield(verdict))
     }
 
     /// The three weights, once the first and the last are taken.

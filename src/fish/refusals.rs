@@ -69,6 +69,8 @@ pub(super) enum NoWeighing {
     OverWhole,
     /// The trimmed fillets are heavier than off the bone.
     OverOffBone,
+    /// What came off the fillets is weighed, and the fillets are not.
+    FilletsFirst,
 }
 
 impl Said for NoWeighing {}
@@ -86,6 +88,7 @@ impl fmt::Display for NoWeighing {
             Self::OverOffBone => {
                 "Trimmed fillets can't weigh more than they did off the bone: weigh them again."
             }
+            Self::FilletsFirst => "Weigh the fillets off the bone first, then head and frame.",
         })
     }
 }
@@ -101,6 +104,10 @@ impl fmt::Display for Doubt {
                 scale.name()
             ),
             Self::OneFish(odd) => odd.fmt(f),
+            Self::OffBone(odd) => odd.fmt(f),
+            Self::HalfYield => {
+                f.write_str("That is what one fillet gives: were both of them on the scale?")
+            }
             Self::EachOf(count, odd) => {
                 write!(f, "With {count} fish on the scale, each weighs about {odd}")
             }
@@ -122,6 +129,8 @@ pub(super) enum NoFishTap {
     TestNumber,
     /// It is for what cooks.
     WhereItCooks,
+    /// Head and frame are to be added to fillets that are not weighed.
+    NothingToAdd,
 }
 
 impl Said for NoFishTap {}
@@ -132,6 +141,7 @@ impl fmt::Display for NoFishTap {
             Self::ManyKept => "Eight kept parts are enough for one fish: put some together.",
             Self::KeptGone => "This part was removed in another tab.",
             Self::TestNumber => "A code counts your tests of one fish from 1 to 8.",
+            Self::NothingToAdd => "Weigh the fillets off the bone first, then head and frame.",
             Self::WhereItCooks => "This is done where the fish is cooked.",
         })
     }

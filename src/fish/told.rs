@@ -23,6 +23,11 @@ impl Fish {
             self.ready.unit,
             test.as_ref().ok(),
         );
+        let sheet = if self.one_fillet {
+            sheet.of_one_fillet()
+        } else {
+            sheet
+        };
         Some(Ok((sheet, test.err())))
     }
 

@@ -5,10 +5,13 @@ use serde::{Deserialize, Serialize};
 use crate::base::refusal::Refusal;
 use crate::trade::mass::{self, Mass, Scale, Unit};
 use crate::trade::plausible::YieldVerdict;
-use crate::trade::species::OddWeight;
+use crate::trade::species::{OddOffBone, OddWeight};
 
 /// The most figures a weight is keyed in.
 const LONGEST: usize = 12;
+
+/// The most weights that are added up, less one.
+const MOST_ADDED: usize = 6;
 
 /// Which of the three weighings of a fish.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -19,6 +22,8 @@ pub enum Which {
     OffBone,
     /// The fillets trimmed, raw, ready to cook.
     Ready,
+    /// What came off the fillets: with them it makes the fish as delivered again, where its weight was wrong.
+    Frame,
 }
 
 /// A key of the keypad.
@@ -30,6 +35,8 @@ pub enum Key {
     Point,
     /// The word between pounds and ounces.
     Pounds,
+    /// What is keyed next is weighed beside what was keyed so far, and added to it.
+    Plus,
     /// Takes the last figure back.
     Back,
     /// Takes all of them back.
@@ -63,7 +70,14 @@ impl ScaleReading {
     /// # Errors
     /// The sentence for figures that are no weight.
     pub fn mass(&self) -> Result<Mass, Refusal> {
-        mass::parse(&self.typed, self.unit)
+        mass::parse_sum(&self.typed, self.unit)
+    }
+
+    /// Whether a scale can have shown it: each of the weights that were added up.
+    #[must_use]
+    pub fn is_on_a_step(&self, scale: Scale) -> bool {
+        let mut parts = self.typed.split('+');
+        parts.all(|part| mass::parse(part, self.unit).is_ok_and(|mass| scale.on_a_step(mass)))
     }
 
     /// The mass, once the cook has taken it.
@@ -75,8 +89,22 @@ impl ScaleReading {
     /// The reading after one key. A key that makes no sense where it comes changes nothing.
     #[must_use]
     pub fn keyed(&self, key: Key) -> Self {
-        let mut typed = self.typed.clone();
+        let (before, last) = self
+            .typed
+            .rsplit_once('+')
+            .map_or(("", self.typed.as_str()), |parts| parts);
+        let mut typed = last.to_owned();
         match key {
+            Key::Plus if mass::parse(last, self.unit).is_err() => return self.clone(),
+            Key::Plus if before.matches('+').count() >= MOST_ADDED => return self.clone(),
+            Key::Plus => typed = format!("{}+", last.trim_end()),
+            Key::Back if last.is_empty() => {
+                return Self {
+                    typed: before.to_owned(),
+                    unit: self.unit,
+                    taken: false,
+                };
+            }
             Key::Figure(figure) => {
                 let last = typed.rsplit(' ').next().unwrap_or_default();
                 if last == "0" {
@@ -105,11 +133,16 @@ impl ScaleReading {
                     typed.pop();
                 }
             }
-            Key::Clear => typed.clear(),
+            Key::Clear => return Self::empty(self.unit),
         }
-        if typed.len() > LONGEST {
+        if typed.trim_end_matches('+').len() > LONGEST {
             return self.clone();
         }
+        let typed = if before.is_empty() {
+            typed
+        } else {
+            format!("{before}+{typed}")
+        };
         Self {
             typed,
             unit: self.unit,
@@ -139,6 +172,10 @@ impl ScaleReading {
 /// What makes a weight worth asking about. Shown as a question to the cook.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Doubt {
+    /// It leaves less for head and frame than any fish of the kind has.
+    OffBone(OddOffBone),
+    /// It is what one fillet of the two would weigh.
+    HalfYield,
     /// It lies between two steps of this scale.
     BetweenSteps(Scale),
     /// The fish would be an odd one.
@@ -147,6 +184,30 @@ pub enum Doubt {
     EachOf(i64, OddWeight),
     /// The yield would be an odd one.
     Yield(YieldVerdict),
+}
+
+/// What may be behind an odd weight, so that one tap puts it right.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Remedy {
+    /// Two fish are on the scale.
+    TwoFish,
+    /// The fish as delivered was weighed wrong: what came off the fillets is weighed too.
+    HeadAndFrame,
+    /// One of the fillets is not on the scale.
+    OneFillet,
+}
+
+impl Doubt {
+    /// What one tap puts right, where there is such a thing.
+    #[must_use]
+    pub fn remedy(&self) -> Option<Remedy> {
+        match self {
+            Self::OneFish(odd) if odd.may_be_two() => Some(Remedy::TwoFish),
+            Self::OffBone(_) => Some(Remedy::HeadAndFrame),
+            Self::HalfYield => Some(Remedy::OneFillet),
+            _ => None,
+        }
+    }
 }
 
 /// What is to be said of a weight as keyed.
@@ -198,6 +259,45 @@ mod tests {
         ] {
             assert_eq!(keyed(unit, &keys), expect, "{keys:?}");
         }
+    }
+
+    /// Two fillets weighed one after the other.
+    #[test]
+    fn plus_adds_what_is_keyed_next() {
+        use Key::{Back, Clear, Figure, Plus, Point, Pounds};
+        for (unit, keys, expect) in [
+            (Unit::Gram, vec![Plus], ""),
+            (Unit::Gram, vec![Figure(0), Plus], "0"),
+            (
+                Unit::Gram,
+                vec![Figure(7), Plus, Plus, Figure(0), Figure(8)],
+                "7+8",
+            ),
+            (Unit::Gram, vec![Figure(7), Plus, Point, Figure(5)], "7+0.5"),
+            (Unit::Gram, vec![Figure(7), Plus, Back], "7"),
+            (
+                Unit::Gram,
+                vec![Figure(7), Plus, Figure(8), Back, Back, Back],
+                "",
+            ),
+            (Unit::Gram, vec![Figure(7), Plus, Figure(8), Clear], ""),
+            (
+                Unit::PoundOunce,
+                vec![Figure(1), Pounds, Plus, Figure(2), Pounds, Figure(3)],
+                "1 lb+2 lb 3",
+            ),
+        ] {
+            assert_eq!(keyed(unit, &keys), expect, "{keys:?}");
+        }
+        let sum = ScaleReading {
+            typed: "151.5+150".to_owned(),
+            unit: Unit::Gram,
+            taken: true,
+        };
+        assert_eq!(sum.taken_mass().unwrap().mg(), 301_500);
+        let endless = keyed(Unit::Gram, &[Figure(7), Plus].repeat(40));
+        assert_eq!(endless.matches('+').count(), 7);
+        assert!(keyed(Unit::Gram, &[[Figure(7)].as_slice(), &[Plus]].concat()).ends_with('+'));
     }
 
     #[test]

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::measure::{measures, name, written};
-use super::{plot, student};
+use super::{mark, plot, student};
 use crate::class::board::{Board, Sort};
 use crate::class::class_list::Class;
 use crate::class::group::Measure;
@@ -171,8 +171,8 @@ fn row(view: BoardView, board: &Arc<Board>, nth: usize, measure: Measure) -> Any
         .of(&row.result)
         .map_or_else(|| "—".to_owned(), |value| written(measure, value));
     let flags = match board.flags_of(nth).len() {
-        0 => String::new(),
-        count => format!("▲ {count}"),
+        0 => None,
+        count => Some(view! { {mark::flag()}{count} }),
     };
     let open = Memo::new(move |_| view.opened.get() == Some(nth));
     let turn = move |_| view.opened.set((!open.get_untracked()).then_some(nth));

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::mark;
 use crate::fish::weighing::Key;
 
 /// The keypad. `pounds` says whether the key between pounds and ounces is there.
@@ -28,10 +29,14 @@ pub fn Keypad(
     };
     view! {
         <div class="keys" role="group" aria-label="Weight">
-            {(1..=9).map(figure).collect_view()}
+            {(1..=3).map(figure).collect_view()}
+            <button type="button" aria-label="take the last figure back" on:click=move |_| press.run(Key::Back)>{mark::back()}</button>
+            {(4..=6).map(figure).collect_view()}
+            <button type="button" aria-label="add another weight" on:click=move |_| press.run(Key::Plus)>"+"</button>
+            {(7..=9).map(figure).collect_view()}
+            <button type="button" aria-label="take all figures back" on:click=move |_| press.run(Key::Clear)>"C"</button>
             <button type="button" aria-label="decimal point" on:click=move |_| press.run(Key::Point)>"."</button>
             {figure(0)}
-            <button type="button" aria-label="take the last figure back" on:click=move |_| press.run(Key::Back)>"⌫"</button>
             {move || pounds.get().then(|| view! {
                 <button type="button" class="word wide" on:click=move |_| press.run(Key::Pounds)>"lb, then ounces"</button>
             })}
@@ -44,6 +49,7 @@ fn key_named(name: &str) -> Option<Key> {
         "Backspace" => Some(Key::Back),
         "Delete" => Some(Key::Clear),
         "." | "," => Some(Key::Point),
+        "+" => Some(Key::Plus),
         "l" => Some(Key::Pounds),
         _ => {
             let figure = name.parse::<u8>().ok().filter(|figure| *figure <= 9)?;

@@ -12,6 +12,7 @@ pub mod intake;
 pub mod journal_page;
 pub mod keypad;
 pub mod lanes;
+pub mod mark;
 pub mod market_list;
 pub mod measure;
 pub mod missing;

@@ -2,13 +2,16 @@
 
 use leptos::prelude::*;
 
+use super::mark;
 use super::notice::NoticeBar;
+use crate::device::address;
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
+use crate::session::hand::Hand;
 
 /// A screen with its head, its body and its dock.
 ///
-/// `where_` names the fish or the part of the app above the heading; `at` marks how far along the job it is.
+/// The head of a fish's screen is the way to its numbers and stages; `at` marks how far along the job it is.
 #[component]
 pub fn Page(
     /// What the screen is called: its heading and the name of the page.
@@ -30,23 +33,39 @@ pub fn Page(
     children: Children,
 ) -> impl IntoView {
     let bench = Bench::here();
-    let is_home = bench.place.with_untracked(|place| *place == Place::Home);
+    let place = bench.place.get_untracked();
+    let is_home = place == Place::Home;
     Effect::new(move |_| crate::device::focus::name_page(&title.get()));
+    let named = move || {
+        view! {
+            <b>{move || above.get()}</b>
+            {move || demo.get().then(|| view! { <span class="tag">"Demo: invented figures"</span> })}
+        }
+    };
+    let head = match numbers_of(bench, &place) {
+        Some(numbers) => view! {
+            <a class="job" href=numbers.to_string()>
+                {mark::stages()}
+                <span class="where">
+                    {named()}
+                    {at.map(along)}
+                </span>
+                <span class="unseen">{Stage::Summary.name()}</span>
+            </a>
+        }
+        .into_any(),
+        None => view! { <p class="where">{named()}</p> }.into_any(),
+    };
     view! {
         <div class="page">
             <header class="head">
-                {(!is_home).then(|| view! {
-                    <a class="corner" href="#/" aria-label="All fish">"☰"</a>
-                })}
-                <p class="where">
-                    <b>{move || above.get()}</b>
-                    {move || demo.get().then(|| view! { <span class="tag">"Demo: invented figures"</span> })}
-                </p>
-                {is_home.then(|| view! {
-                    <a class="corner" href="#/settings" aria-label="Settings">"⚙\u{fe0e}"</a>
-                })}
+                {head}
+                {if is_home {
+                    view! { <a class="corner" href="#/settings" aria-label="Settings">{mark::settings()}</a> }
+                } else {
+                    view! { <a class="corner" href="#/" aria-label="All fish">{mark::all_fish()}</a> }
+                }}
             </header>
-            {at.map(along)}
             <NoticeBar/>
             <main>
                 <h1 tabindex="-1">{move || title.get()}</h1>
@@ -59,16 +78,25 @@ pub fn Page(
     }
 }
 
+/// The numbers and stages of the fish that a screen is about; nothing where it is about none, or where they are what is
+/// shown.
+fn numbers_of(bench: Bench, place: &Place) -> Option<Place> {
+    match place {
+        Place::Fish(id, stage) if *stage != Stage::Summary => {
+            Some(Hand::of(bench, id)?.at(Stage::Summary))
+        }
+        _ => None,
+    }
+}
+
 fn along(at: Stage) -> impl IntoView {
     let here = Stage::JOB
         .iter()
         .position(|stage| std::mem::discriminant(stage) == std::mem::discriminant(&at));
     view! {
-        <div class="along" aria-hidden="true">
-            {Stage::JOB
-                .iter()
-                .enumerate()
-                .map(|(place, _)| {
+        <span class="along" aria-hidden="true">
+            {(0..Stage::JOB.len())
+                .map(|place| {
                     let class = match here {
                         Some(here) if place < here => "past",
                         Some(here) if place == here => "here",
@@ -77,13 +105,25 @@ fn along(at: Stage) -> impl IntoView {
                     view! { <i class=class></i> }
                 })
                 .collect_view()}
-        </div>
+        </span>
     }
 }
 
-/// A link in the dock that goes back.
+/// A link in the dock that goes back. Where the cook came from there, it is the phone's own Back, so that a second one
+/// does not bring this screen again.
 pub fn back_to(place: &Place) -> impl IntoView + use<> {
-    view! { <a class="btn plain tall back" href=place.to_string()>"Back"</a> }
+    let (href, place) = (place.to_string(), place.clone());
+    let back = move |event: leptos::ev::MouseEvent| {
+        if address::back_if_at(&place) {
+            event.prevent_default();
+        }
+    };
+    view! { <a class="btn plain tall back" href=href on:click=back>"Back"</a> }
+}
+
+/// A button in the dock that goes back to wherever the cook came from; to `place` where this page was opened here.
+pub fn back_or(place: Place) -> impl IntoView {
+    view! { <button class="btn plain tall back" on:click=move |_| address::back_or(&place)>"Back"</button> }
 }
 
 /// The link in the dock that goes on.

@@ -26,8 +26,11 @@ pub struct YieldBeside {
 }
 
 impl YieldBeside {
-    /// That of a fish; nothing before there is a yield.
+    /// That of a fish; nothing before there is a yield, and nothing of one fillet, since every published yield counts two.
     pub fn of(fish: &Fish) -> Option<Self> {
+        if fish.one_fillet {
+            return None;
+        }
         let key = fish.slip.species.as_ref().and_then(|species| species.key());
         Some(Self {
             key: key.map(str::to_owned),

@@ -7,8 +7,21 @@ use crate::trade::yield_sheet::{Figure, YieldPart, YieldSheet};
 /// The yield with its doubt, what it cost, and where it went.
 pub fn told(sheet: &YieldSheet) -> AnyView {
     view! {
+        {gave(sheet)}
+        {rest(sheet)}
+    }
+    .into_any()
+}
+
+/// The yield with its doubt.
+pub fn gave(sheet: &YieldSheet) -> AnyView {
+    view! { <dl class="figures">{figure(&sheet.gave, "figure first wide")}</dl> }.into_any()
+}
+
+/// What the fish cost, and where it went.
+pub fn rest(sheet: &YieldSheet) -> AnyView {
+    view! {
         <dl class="figures">
-            {figure(&sheet.gave, "figure first wide")}
             {sheet.costs.iter().map(|cost| figure(cost, "figure")).collect_view()}
         </dl>
         {(!sheet.parts.is_empty()).then(|| parts(&sheet.parts))}

@@ -96,6 +96,18 @@ pub fn beside(hand: Hand) -> AnyView {
     .into_any()
 }
 
+/// What to do with the next fish. Its line is kept free until what is published is here, so that nothing moves.
+pub fn next_time(hand: Hand) -> AnyView {
+    let doors = Doors::here();
+    let door = doors.of(AppPart::Beside);
+    view! {
+        <p class="lead next-time">
+            {move || (door.get() == Door::Open).then(|| untrack(|| doors.next_time(hand)))}
+        </p>
+    }
+    .into_any()
+}
+
 fn coming(place: &Place) -> AnyView {
     let late = RwSignal::new(false);
     let back = back(place);

@@ -57,7 +57,9 @@ impl AppPart {
                 | Stage::WeighWhole
                 | Stage::Fillet(_)
                 | Stage::WeighOffBone
+                | Stage::WeighFrame
                 | Stage::WeighReady
+                | Stage::PutRight(_)
                 | Stage::Yield => None,
                 Stage::Prepare
                 | Stage::Heat
@@ -88,7 +90,7 @@ impl AppPart {
             Self::Class => load_class().await,
             Self::Send => load_send().await,
             Self::Keep => load_keep().await,
-            Self::Beside => load_beside().await,
+            Self::Beside => load_beside().await.and(load_next_time().await),
             Self::Shelf => load_look_over().await.and(load_reminder().await),
         }
     }
@@ -191,6 +193,12 @@ impl Doors {
         at_once(beside(hand))
     }
 
+    /// What to do with the next fish, once what is published is here.
+    #[must_use]
+    pub fn next_time(self, hand: Hand) -> Option<AnyView> {
+        at_once(next_time(hand))
+    }
+
     /// The timers, once the part that cooks is here.
     #[must_use]
     pub fn timers(self, bench: Bench) -> Option<AnyView> {
@@ -244,6 +252,11 @@ fn keep(place: Place) -> Result<AnyView, SplitLoaderError> {
 #[wasm_split(beside, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_beside))]
 fn beside(hand: Hand) -> Result<AnyView, SplitLoaderError> {
     Ok(super::beside::section(hand))
+}
+
+#[wasm_split(beside, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_next_time))]
+fn next_time(hand: Hand) -> Result<AnyView, SplitLoaderError> {
+    Ok(super::beside::next_time(hand))
 }
 
 #[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_look_over))]

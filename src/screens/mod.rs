@@ -19,7 +19,7 @@ use self::doors::{AppPart, Doors};
 use crate::device::{address, focus, paste, tabs, update};
 use crate::fish::weighing::Which;
 use crate::parts::{missing, notice};
-use crate::place::{Place, Stage};
+use crate::place::{JobNumber, Place, Stage};
 use crate::session::bench::Bench;
 use crate::session::hand::Hand;
 use crate::session::notice::Notice;
@@ -79,12 +79,21 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
         Place::Fish(id, stage) => match Hand::of(bench, id) {
             None => missing::fish(),
             Some(hand) => match stage {
-                Stage::Delivery => fish::delivery::screen(hand),
-                Stage::WeighWhole => fish::weigh::screen(hand, Which::Whole),
+                Stage::Delivery | Stage::PutRight(JobNumber::Slip) => {
+                    fish::delivery::screen(hand, *stage)
+                }
+                Stage::WeighWhole | Stage::PutRight(JobNumber::Whole) => {
+                    fish::weigh::screen(hand, Which::Whole, *stage)
+                }
                 Stage::Fillet(step) => fish::fillet::screen(hand, *step),
-                Stage::WeighOffBone => fish::weigh::screen(hand, Which::OffBone),
-                Stage::WeighReady => fish::weigh::screen(hand, Which::Ready),
-                _ => fish::costing::screen(hand, door::beside(hand)),
+                Stage::WeighOffBone | Stage::PutRight(JobNumber::OffBone) => {
+                    fish::weigh::screen(hand, Which::OffBone, *stage)
+                }
+                Stage::WeighFrame => fish::weigh::screen(hand, Which::Frame, *stage),
+                Stage::WeighReady | Stage::PutRight(JobNumber::Ready) => {
+                    fish::weigh::screen(hand, Which::Ready, *stage)
+                }
+                _ => fish::costing::screen(hand, door::next_time(hand), door::beside(hand)),
             },
         },
         _ => home::screen(bench),

@@ -47,7 +47,8 @@ impl DeliveryForm {
     }
 
     /// What leaves the fish between delivery and the fillets coming off the bone.
-    fn off_the_bone(self) -> &'static str {
+    #[must_use]
+    pub fn off_the_bone(self) -> &'static str {
         match self {
             Self::Whole => "head, guts, frame and trimmings",
             Self::Gutted | Self::GuttedScaled => "head, frame and trimmings",

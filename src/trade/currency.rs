@@ -92,7 +92,7 @@ impl Currency {
             Self::Pln => ("PLN", "Polish złoty", 2, "zł"),
             Self::Sek => ("SEK", "Swedish krona", 2, "SEK"),
             Self::Sgd => ("SGD", "Singapore dollar", 2, "S$"),
-            Self::Thb => ("THB", "Thai baht", 2, "฿"),
+            Self::Thb => ("THB", "Thai baht", 2, "THB"),
             Self::Try => ("TRY", "Turkish lira", 2, "₺"),
             Self::Usd => ("USD", "US dollar", 2, "$"),
             Self::Vnd => ("VND", "Vietnamese đồng", 0, "₫"),

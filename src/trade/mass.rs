@@ -135,20 +135,42 @@ impl Unit {
 /// One sentence when the text is empty, zero, negative, no figure, too precise for the unit, has
 /// sixteen ounces or more beside pounds, or is over [`Mass::HEAVIEST`].
 pub fn parse(text: &str, unit: Unit) -> Result<Mass, Refusal> {
+    Ok(whole_mg(exact_mg(text, unit)?)?)
+}
+
+/// As [`parse`], with `+` between what was weighed one after the other. The parts are put together exactly, and only
+/// the sum is rounded to the milligram.
+///
+/// # Errors
+/// As [`parse`], for each part and for the sum.
+pub fn parse_sum(text: &str, unit: Unit) -> Result<Mass, Refusal> {
+    let mut sum = Decimal::ZERO;
+    for part in text.split('+') {
+        let part = exact_mg(part, unit)?;
+        whole_mg(part)?;
+        sum = sum.checked_add(part).ok_or(NoWeight::TooHeavy)?;
+    }
+    Ok(whole_mg(sum)?)
+}
+
+fn exact_mg(text: &str, unit: Unit) -> Result<Decimal, NoWeight> {
     let text = text.trim().to_ascii_lowercase();
-    let exact = match unit {
+    Ok(match unit {
         Unit::Gram => one_figure(&text, unit)? * Decimal::from(MG_PER_GRAM),
         Unit::Kilo => one_figure(&text, unit)? * Decimal::from(MG_PER_KILO),
         Unit::Ounce => one_figure(&text, unit)? * MG_PER_OUNCE,
         Unit::PoundOunce => pounds_and_ounces(&text)?,
-    };
+    })
+}
+
+fn whole_mg(exact: Decimal) -> Result<Mass, NoWeight> {
     let mg = rounding::half_away(exact, 0);
     if mg.is_zero() {
-        return Err(NoWeight::Zero.into());
+        return Err(NoWeight::Zero);
     }
     match mg.to_i64().map(Mass) {
         Some(mass) if mass <= Mass::HEAVIEST => Ok(mass),
-        _ => Err(NoWeight::TooHeavy.into()),
+        _ => Err(NoWeight::TooHeavy),
     }
 }
 
@@ -235,6 +257,40 @@ mod tests {
         ] {
             assert_eq!(parse(text, unit).unwrap().mg(), mg, "{text} {unit:?}");
         }
+    }
+
+    /// 0.1 oz is 2,834.9523 mg: eleven are 31,184.475 mg, and each rounded first would make them 31,185.
+    #[test]
+    fn what_is_weighed_one_after_the_other_is_put_together_exactly() {
+        for (text, unit, mg) in [
+            ("151+151", Unit::Gram, 302_000),
+            ("150.25+151.8+0.05", Unit::Gram, 302_100),
+            ("0.151 + 0,152", Unit::Kilo, 303_000),
+            (
+                "0.1+0.1+0.1+0.1+0.1+0.1+0.1+0.1+0.1+0.1+0.1",
+                Unit::Ounce,
+                31_184,
+            ),
+            ("1 lb 6.5+9.5", Unit::PoundOunce, 907_185),
+            ("648", Unit::Gram, 648_000),
+        ] {
+            assert_eq!(parse_sum(text, unit).unwrap().mg(), mg, "{text} {unit:?}");
+        }
+        for (text, said) in [
+            ("151+", "Type the weight"),
+            ("151+0", "The weight is zero"),
+            ("60000+60000", "more than 100 kg"),
+            ("151+a", "only digits"),
+        ] {
+            let refusal = parse_sum(text, Unit::Gram).unwrap_err().to_string();
+            assert!(refusal.contains(said), "{text:?}: {refusal}");
+        }
+        let endless = ["9223372036854775807"; 20_000].join("+");
+        assert!(parse_sum(&endless, Unit::Kilo).is_err());
+        assert!(
+            parse("1+1", Unit::Gram).is_err(),
+            "a field takes one weight"
+        );
     }
 
     #[test]

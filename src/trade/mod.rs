@@ -6,6 +6,7 @@ mod figure;
 pub mod mass;
 pub mod moments;
 pub mod money;
+pub mod odd_price;
 pub mod outlook;
 pub mod plate;
 pub mod plausible;

@@ -191,6 +191,14 @@ impl MassPrice {
         }
     }
 
+    /// The amount as it is typed: with the decimals of the smallest coin, or more where it has more.
+    #[must_use]
+    pub fn typed(self) -> String {
+        let amount = self.amount.normalize();
+        let digits = self.currency.minor_digits().max(amount.scale());
+        rounding::written(amount, digits)
+    }
+
     /// The price as on an invoice: `€15.40 per kg`.
     #[must_use]
     pub fn show(self) -> String {

@@ -25,6 +25,20 @@ pub enum YieldVerdict {
 }
 
 impl YieldVerdict {
+    /// What to do with the next fish, in one sentence: common practice, no source.
+    #[must_use]
+    pub fn next_time(self) -> &'static str {
+        match self {
+            Self::FarTooLow => {
+                "Before the next one, check these weights: a slip is likelier than such a fish."
+            }
+            Self::Low => "Next time keep the knife flat on the bones, and take less off the edges.",
+            Self::Usual => "As such fish usually give: cut the next one the same way.",
+            Self::High => "Next time trim and dry the fillets before they go on the scale.",
+            Self::FarTooHigh => "Before you rely on it, check these weights: a slip is likely.",
+        }
+    }
+
     /// What usually explains it: common practice, no source.
     #[must_use]
     pub fn sentence(self) -> &'static str {
@@ -74,7 +88,7 @@ pub(crate) fn whole_for(form: DeliveryForm) -> Decimal {
 
 /// The least of the same factors. A fish that gives the most flesh has the least head and guts, so the
 /// upper ends of the window rise by no more than this.
-fn least_whole_for(form: DeliveryForm) -> Decimal {
+pub(super) fn least_whole_for(form: DeliveryForm) -> Decimal {
     match form {
         DeliveryForm::Whole => Decimal::ONE,
         DeliveryForm::Gutted | DeliveryForm::GuttedScaled => Decimal::new(110, 2),

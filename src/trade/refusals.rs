@@ -5,7 +5,8 @@ use std::fmt;
 use super::figure::NoFigure;
 use super::mass::{self, Unit};
 use super::money::Currency;
-use super::species::OddWeight;
+use super::odd_price::OddPrice;
+use super::species::{OddOffBone, OddWeight};
 use crate::base::refusal::Said;
 
 /// Said wherever a figure has two decimal marks.
@@ -75,12 +76,40 @@ impl fmt::Display for OddWeight {
         let name = name.as_deref().unwrap_or("fish");
         let (is, asks) = if self.light {
             ("light", "was the scale at zero with the tray on it")
+        } else if self.may_be_two {
+            ("heavy", "are there two on the scale")
         } else {
             ("heavy", "is it one fish without its box and ice")
         };
         write!(
             f,
             "{shown} is {is} for one {name}: is the unit right, and {asks}?"
+        )
+    }
+}
+
+impl fmt::Display for OddOffBone {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let name = self
+            .species
+            .map(|species| species.name.to_ascii_lowercase());
+        write!(
+            f,
+            "That leaves {} for {}, less than any {} has: weigh again, or weigh head and frame.",
+            mass::show(self.left, self.unit),
+            self.form.off_the_bone(),
+            name.as_deref().unwrap_or("fish")
+        )
+    }
+}
+
+impl fmt::Display for OddPrice {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let is = if self.is_dear { "a lot" } else { "little" };
+        write!(
+            f,
+            "{} is {is} for fish: does the decimal mark stand where the invoice has it?",
+            self.price.show()
         )
     }
 }

@@ -50,12 +50,28 @@ impl Scale {
     /// The division as it stands on the scale's plate: `2 g`, `0.25 oz`.
     #[must_use]
     pub fn name(self) -> String {
-        let unit = if self == Self::TENTH_OUNCE || self == Self::QUARTER_OUNCE {
+        mass::show(self.division, self.unit())
+    }
+
+    /// The unit of its division.
+    #[must_use]
+    pub fn unit(self) -> Unit {
+        if self == Self::TENTH_OUNCE || self == Self::QUARTER_OUNCE {
             Unit::Ounce
         } else {
             Unit::Gram
-        };
-        mass::show(self.division, unit)
+        }
+    }
+
+    /// The unit that a weight from it is keyed in: `wanted`, unless the scale can't show that.
+    #[must_use]
+    pub fn keyed_in(self, wanted: Unit) -> Unit {
+        let is_metric = |unit| matches!(unit, Unit::Gram | Unit::Kilo);
+        if is_metric(wanted) == is_metric(self.unit()) {
+            wanted
+        } else {
+            self.unit()
+        }
     }
 
     /// The division in milligrams, before an ounce step is rounded to the milligram.
@@ -110,6 +126,19 @@ mod tests {
             (Scale::of_mg(0), 1, true),
         ] {
             assert_eq!(scale.on_a_step(Mass::from_mg(mg)), wanted, "{scale:?} {mg}");
+        }
+    }
+
+    #[test]
+    fn a_weight_is_keyed_in_what_the_scale_shows() {
+        for (scale, wanted, keyed) in [
+            (Scale::TWO_GRAMS, Unit::Gram, Unit::Gram),
+            (Scale::TWO_GRAMS, Unit::Kilo, Unit::Kilo),
+            (Scale::TWO_GRAMS, Unit::PoundOunce, Unit::Gram),
+            (Scale::QUARTER_OUNCE, Unit::Kilo, Unit::Ounce),
+            (Scale::TENTH_OUNCE, Unit::PoundOunce, Unit::PoundOunce),
+        ] {
+            assert_eq!(scale.keyed_in(wanted), keyed, "{scale:?} {wanted:?}");
         }
     }
 

@@ -5,7 +5,7 @@ use rust_decimal::Decimal;
 
 use super::breakdown::{Breakdown, DeliveryForm};
 use super::mass::{self, Mass, Scale, Unit};
-use super::money::PriceUnit;
+use super::money::{Money, PriceUnit};
 use super::reading::YieldReading;
 use super::rounding;
 use super::yields::YieldTest;
@@ -91,6 +91,27 @@ impl YieldSheet {
     }
 }
 
+impl YieldSheet {
+    /// The same, said of one fillet of the two.
+    #[must_use]
+    pub fn of_one_fillet(mut self) -> Self {
+        self.gave.name = self.gave.name.replacen("Yield", "Yield of one fillet", 1);
+        self.gave
+            .note
+            .push_str("; never set beside a published yield, which counts both fillets");
+        // The first of what was lost holds the fillet that was not weighed.
+        if let Some(lost) = self.parts.get_mut(1) {
+            lost.name.push_str(" and the other fillet");
+        }
+        for cost in &mut self.costs {
+            if cost.name.starts_with("Usable") {
+                cost.note.push_str("; all of it on one fillet");
+            }
+        }
+        self
+    }
+}
+
 /// A standard uncertainty of a yield in percentage points, to two significant figures.
 fn points(standard: f64) -> String {
     let points = standard * 100.0;
@@ -172,8 +193,38 @@ fn equal(count: u32, test: &YieldTest, unit: Unit) -> Vec<Figure> {
     vec![figure(
         name,
         format!("{} each", mass::show(portion.mass, unit)),
-        format!("{} a portion", portion.cost.show()),
+        format!(
+            "{} a portion{}",
+            portion.cost.show(),
+            why_not_paid(count, test, portion.cost)
+        ),
     )]
+}
+
+/// Why so many portions at the cost shown do not come to what was paid, to the coin; nothing where they do.
+fn why_not_paid(count: u32, test: &YieldTest, cost: Money) -> String {
+    let (paid, net) = (test.cost_as_purchased(), test.net_cost());
+    let credit = test.credit();
+    let mut said = String::new();
+    if !credit.amount.is_zero() {
+        said = format!(", after {} for parts kept", credit.show());
+    }
+    let digits = cost.currency.minor_digits();
+    let shown = rounding::half_away(cost.amount, digits).checked_mul(Decimal::from(count));
+    let together = shown.map(|amount| Money { amount, ..cost });
+    match together {
+        Some(together) if together.show() != net.show() && credit.amount.is_zero() => {
+            format!(
+                ", rounded: {count} come to {}, and {} was paid",
+                together.show(),
+                paid.show()
+            )
+        }
+        Some(together) if together.show() != net.show() => {
+            format!("{said}, rounded: {count} come to {}", together.show())
+        }
+        _ => said,
+    }
 }
 
 fn weighing(portion: Mass, test: &YieldTest, unit: Unit) -> Vec<Figure> {
@@ -242,6 +293,19 @@ mod tests {
         assert_eq!(
             told(&equal[0]),
             "2 equal portions 151 g each €4.99 a portion"
+        );
+        // 9.9792 in three is 3.3264, and three of 3.33 are 9.99.
+        let three = Portioning::Equal(3).figures(&test, Unit::Gram);
+        assert_eq!(
+            three[0].note,
+            "€3.33 a portion, rounded: 3 come to €9.99, and €9.98 was paid"
+        );
+        let one = sheet.clone().of_one_fillet();
+        assert!(told(&one.gave).starts_with("Yield of one fillet from gutted and scaled 46.6 %"));
+        assert!(one.gave.note.contains("never set beside a published yield"));
+        assert_eq!(
+            one.parts[1].name,
+            "− head, frame and trimmings and the other fillet"
         );
         let weighed = Portioning::Weighing(g(140)).figures(&test, Unit::Gram);
         let weighed: Vec<String> = weighed.iter().map(told).collect();

@@ -132,6 +132,7 @@ impl Bench {
             let name = match key {
                 '.' => "decimal point".to_owned(),
                 '<' => "take the last figure back".to_owned(),
+                '+' => "add another weight".to_owned(),
                 'l' => "lb, then ounces".to_owned(),
                 figure => figure.to_string(),
             };

@@ -73,6 +73,9 @@ fn every_screen(size: Size) {
     bench.tap("Pounds and ounces");
     bench.key("88l15.75");
     bench.tap("Take this weight");
+    // Its size is asked about first, and then the step of the scale.
+    bench.see("is heavy for one snapper");
+    bench.tap("Yes, take it");
     bench.see("Your scale steps in 2 g");
     faults.extend(bench.faults("weigh-questioned"));
     bench.tap("Weigh again");
@@ -93,12 +96,15 @@ fn every_screen(size: Size) {
     bench.tap("Raw");
     bench.tap("Take this weight");
     bench.at_stage("yield");
+    bench.tap("Costs, and where it went");
+    bench.tap("Another portion weight");
     bench.fill("#portion", "0.160");
     bench.tap("Kept for another dish (frames for stock, cheeks)");
     for part in 0..2 {
         bench.tap("Add a kept part");
         bench.fill(&crate::cook::kept_field("kept-weight", part), "heavy");
     }
+    bench.tap("Beside what is published");
     bench.tap("Sources");
     faults.extend(bench.faults("yield-own"));
 

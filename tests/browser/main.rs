@@ -35,6 +35,7 @@ mod journal;
 mod keyboard;
 mod killed;
 mod looks;
+mod numbers;
 mod offline;
 mod own_fish;
 mod parts;

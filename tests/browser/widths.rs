@@ -1,48 +1,198 @@
-//! The weighing at the widths of the commonest phones: nothing beside the screen, and each unit is hit where it is drawn.
+//! The first visit at the sizes of the commonest phones, upright and lying, in larger text, in wider spacing and in two
+//! fonts: nothing beside the screen, nothing cut, and each control is hit where it is drawn.
 
 use serde_json::json;
 
-use crate::bench::{Bench, PHONE, Scheme};
+use crate::bench::{Bench, PHONE, Scheme, Size};
 use crate::cook::SNAPPER;
 
-const WIDTHS: [u32; 8] = [320, 360, 375, 393, 412, 430, 600, 820];
+const SIZES: [Size; 11] = [
+    Size(320, 568),
+    Size(360, 640),
+    Size(360, 740),
+    Size(375, 740),
+    Size(393, 740),
+    Size(412, 740),
+    Size(430, 740),
+    Size(600, 740),
+    Size(820, 740),
+    Size(1280, 740),
+    Size(740, 360),
+];
 
-/// The choices that are cut, lie over each other, or take a tap that was meant for another, one line each.
+/// The sizes at which a weighing needs no scrolling.
+const AT_ONCE: [Size; 4] = [
+    Size(320, 568),
+    Size(360, 640),
+    Size(360, 740),
+    Size(740, 360),
+];
+
+/// How the text is set: the share of the page's own size, the spacing of WCAG 2.2, 1.4.12, and the font.
+const TEXTS: [(u32, bool, &str); 6] = [
+    (100, false, ""),
+    (100, false, "Roboto"),
+    (130, false, ""),
+    (200, false, ""),
+    (200, false, "Roboto"),
+    (100, true, ""),
+];
+
+/// Sets the text, and answers with the font that is shown.
+const SET: &str = "const [percent, spaced, font] = arguments;
+    document.documentElement.style.fontSize = percent === 100 ? '' : `${percent * 1.0625}%`;
+    document.documentElement.style.fontFamily = font;
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync(spaced ? `* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important; }
+        p { margin-bottom: 2em !important; }` : '');
+    document.adoptedStyleSheets = [sheet];";
+
+/// The controls that are cut, lie over each other, or take a tap that was meant for another, one line each.
 const MISSED: &str = "const faults = [];
-    const choices = [...document.querySelectorAll('.choice')];
-    for (const choice of choices) {
-        choice.scrollIntoView({ block: 'center' });
-        const name = choice.innerText;
-        const { left, right, top, bottom } = choice.getBoundingClientRect();
-        const words = choice.querySelector('span');
-        if (words.scrollWidth > words.clientWidth) faults.push(`${name}: its words are cut`);
+    const controls = [...document.querySelectorAll('.page a[href], .page button, .page select, .page summary, .page label.choice, .page input[type=text]')]
+        .filter((each) => each.checkVisibility({ visibilityProperty: true }));
+    for (const control of controls) {
+        control.scrollIntoView({ block: 'center' });
+        const name = (control.ariaLabel ?? control.innerText ?? '').replace(/\\s+/g, ' ') || control.id;
+        const words = control.matches('.choice') ? control.querySelector('span') : control;
+        if (!control.matches('input, select') && words.scrollWidth > words.clientWidth + 1 && !control.matches('.job'))
+            faults.push(`${name}: its words are cut`);
+        const { left, right, top, bottom } = control.getBoundingClientRect();
         for (const x of [left + 4, (left + right) / 2, right - 4])
-            for (const y of [top + 4, bottom - 4])
-                if (document.elementFromPoint(x, y)?.closest('.choice') !== choice)
+            for (const y of [top + 6, bottom - 6]) {
+                if (y < 0 || y > innerHeight) continue;
+                const hit = document.elementFromPoint(x, y);
+                if (!hit || !(control.contains(hit) || hit.closest('label') === control))
                     faults.push(`${name}: a tap at ${Math.round(x)}, ${Math.round(y)} is not its own`);
+            }
+    }
+    scrollTo(0, 0);
+    return faults";
+
+/// What a weighing needs that is not wholly in view, or not hit, without scrolling.
+const OUT_OF_VIEW: &str = "scrollTo(0, 0);
+    const needed = [...document.querySelectorAll('.readout, .keys button, .choices.four .choice, .dock .next')];
+    const dock = document.querySelector('.dock').getBoundingClientRect().top;
+    const faults = needed.length < 18 ? [`only ${needed.length} parts`] : [];
+    for (const each of needed) {
+        const { left, right, top, bottom } = each.getBoundingClientRect();
+        const name = (each.ariaLabel ?? each.innerText).replace(/\\s+/g, ' ');
+        const floor = each.closest('.dock') ? innerHeight : dock;
+        if (left < 0 || top < 0 || right > innerWidth || bottom > floor + 0.5)
+            faults.push(`${name} ends at ${Math.round(bottom)}, and there is room to ${Math.round(floor)}`);
+        else if (!each.contains(document.elementFromPoint((left + right) / 2, (top + bottom) / 2)))
+            faults.push(`${name} is covered`);
     }
     return faults";
 
+impl Bench {
+    #[track_caller]
+    fn sized(&self, Size(width, height): Size) {
+        let metrics =
+            json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": true });
+        self.command("Emulation.setDeviceMetricsOverride", metrics);
+    }
+
+    /// What is wrong with this screen at every size and text, one line a fault; `at_once` where it needs no scrolling.
+    #[track_caller]
+    fn layout_faults(&self, name: &str, at_once: bool) -> Vec<String> {
+        let list =
+            |script| -> Vec<String> { serde_json::from_value(self.run(script, &[])).unwrap() };
+        let mut faults = Vec::new();
+        for (percent, spaced, font) in TEXTS {
+            self.run(SET, &[json!(percent), json!(spaced), json!(font)]);
+            for size in SIZES {
+                self.sized(size);
+                let mut found = list(MISSED);
+                let across = self.run(include_str!("scripts/across.js"), &[]);
+                found.extend(across.as_str().map(str::to_owned));
+                if at_once && percent == 100 && !spaced && AT_ONCE.contains(&size) {
+                    found.extend(list(OUT_OF_VIEW));
+                    if font.is_empty() {
+                        self.shot(&format!("view-{name}-{}-{}", size.0, size.1));
+                    }
+                }
+                let Size(width, height) = size;
+                let text = format!(
+                    "{name}, {width}x{height}, {percent} %{}{font}",
+                    if spaced { ", spaced " } else { " " }
+                );
+                faults.extend(found.into_iter().map(|fault| format!("{text}: {fault}")));
+            }
+        }
+        self.run(SET, &[json!(100), json!(false), json!("")]);
+        self.sized(PHONE);
+        faults
+    }
+}
+
 #[test]
-fn each_unit_is_hit_where_it_is_drawn_at_every_width() {
+fn the_first_visit_is_hit_where_it_is_drawn_at_every_size() {
     let bench = Bench::open(PHONE, Scheme::Light);
+    let roboto = "document.fonts.load('16px Roboto'); const ink = document.createElement('canvas').getContext('2d');
+        const wide = (font) => { ink.font = font; return ink.measureText('mmmmiiii').width; };
+        return wide('16px Roboto, monospace') !== wide('16px monospace')";
+    assert_eq!(
+        bench.run(roboto, &[]),
+        json!(true),
+        "Roboto is not installed: run .ci/setup"
+    );
     bench.start_fish(&SNAPPER);
+    let mut faults = bench.layout_faults("slip", false);
     bench.tap("Weigh it whole");
     bench.at_stage("weigh-whole");
-    let mut faults = Vec::new();
-    for width in WIDTHS {
-        let metrics =
-            json!({ "width": width, "height": 740, "deviceScaleFactor": 1, "mobile": true });
-        bench.command("Emulation.setDeviceMetricsOverride", metrics);
-        let missed: Vec<String> = serde_json::from_value(bench.run(MISSED, &[])).unwrap();
-        let across = bench.run(include_str!("scripts/across.js"), &[]);
-        let across = across.as_str().map(str::to_owned);
-        faults.extend(
-            missed
-                .into_iter()
-                .chain(across)
-                .map(|fault| format!("{width}: {fault}")),
-        );
+    faults.extend(bench.layout_faults("weigh-whole", true));
+    bench.tap("Pounds and ounces");
+    bench.key("1l6.5+1");
+    faults.extend(bench.layout_faults("weigh-pounds", true));
+    bench.tap("Kilos");
+    bench.key("<<<<<<<<<<<<<<2.350");
+    bench.tap("Take this weight");
+    bench.at_stage("fillet/1");
+    faults.extend(bench.layout_faults("fillet", false));
+    let fish = bench.fish_place();
+    for (stage, keys) in [("weigh-off-bone", "1.100"), ("weigh-ready", "1.034")] {
+        bench.go(&format!("{fish}/{stage}"));
+        bench.at_stage(stage);
+        bench.key(keys);
+        faults.extend(bench.layout_faults(stage, true));
+        if stage == "weigh-ready" {
+            bench.tap("Raw");
+        }
+        bench.tap("Take this weight");
     }
-    assert_eq!(faults, [""; 0]);
+    bench.at_stage("yield");
+    bench.see("Next time");
+    faults.extend(bench.layout_faults("yield", false));
+    bench.tap("Numbers and stages");
+    bench.at_stage("");
+    faults.extend(bench.layout_faults("numbers", false));
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+/// What stands above the dock before a tap: the words, the percent with its doubt, the cost, one sentence.
+#[test]
+fn the_yield_is_told_at_first_sight() {
+    let mut bench = Bench::open(PHONE, Scheme::Light);
+    bench.demo_weighed();
+    bench.see("Next time keep the knife flat on the bones");
+    for scheme in Scheme::BOTH {
+        bench.show_in(scheme);
+        bench.shot("first-sight");
+    }
+    let seen = "const dock = document.querySelector('.dock').getBoundingClientRect().top;
+        const first = document.querySelector('.first-sight');
+        return [scrollY === 0 && first.getBoundingClientRect().bottom <= dock,
+            first.innerText.replace(/\\s+/g, ' '), document.querySelector('main').innerText.split(/\\s+/).length]";
+    let seen = bench.run(seen, &[]);
+    assert_eq!(
+        seen[0],
+        json!(true),
+        "it does not stand above the dock: {seen}"
+    );
+    let told = seen[1].as_str().unwrap();
+    for part in ["46.6 %", "± 0.05 %", "€4.99 a portion", "Next time"] {
+        assert!(told.contains(part), "{part}: {told}");
+    }
+    assert!(seen[2].as_i64().unwrap() <= 80, "{seen}");
 }

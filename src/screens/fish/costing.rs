@@ -10,8 +10,8 @@ use crate::parts::yield_sheet;
 use crate::place::Stage;
 use crate::session::hand::Hand;
 
-/// Yield and cost, with what stands `beside` them.
-pub fn screen(hand: Hand, beside: AnyView) -> AnyView {
+/// Yield and cost, with what to do the `next_time`, and what stands `beside` them.
+pub fn screen(hand: Hand, next_time: AnyView, beside: AnyView) -> AnyView {
     let fish = hand.fish;
     view! {
         <Page
@@ -24,11 +24,21 @@ pub fn screen(hand: Hand, beside: AnyView) -> AnyView {
                 {on_to(&hand.at(Stage::Prepare), "Chill and prepare")}
             }
         >
-            {move || fish.with(figures)}
-            {portion_field(hand)}
-            {move || fish.with(portions)}
-            {send_result(hand)}
+            <div class="first-sight">
+                {move || fish.with(gave)}
+                {move || fish.with(portions)}
+                {next_time}
+            </div>
+            <details class="sheet">
+                <summary>"Costs, and where it went"</summary>
+                {move || fish.with(rest)}
+            </details>
+            <details class="sheet">
+                <summary>"Another portion weight"</summary>
+                {portion_field(hand)}
+            </details>
             {beside}
+            {send_result(hand)}
         </Page>
     }
     .into_any()
@@ -45,6 +55,26 @@ pub fn send_result(hand: Hand) -> AnyView {
         })}
     }
     .into_any()
+}
+
+/// The yield alone, and why there is no cost; or the sentence that says what is missing.
+fn gave(fish: &Fish) -> AnyView {
+    match fish.yield_sheet() {
+        Some(Ok((sheet, why))) => view! {
+            {yield_sheet::gave(&sheet)}
+            {why.map(|refusal| view! { <p class="fault">{refusal.to_string()}</p> })}
+        }
+        .into_any(),
+        _ => figures(fish),
+    }
+}
+
+/// What is not the yield itself: costs and parts.
+fn rest(fish: &Fish) -> AnyView {
+    match fish.yield_sheet() {
+        Some(Ok((sheet, _))) => yield_sheet::rest(&sheet),
+        _ => ().into_any(),
+    }
 }
 
 /// The figures of a fish, or the sentence that says what is missing.

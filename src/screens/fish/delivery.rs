@@ -3,26 +3,28 @@
 use leptos::prelude::*;
 
 use crate::base::kit::Kit;
+use crate::device::address;
 use crate::fish::action::Action;
 use crate::fish::settings::Preference;
 use crate::fish::slip::{SlipLine, Species};
 use crate::parts::choice::{fault, one_of, tick};
 use crate::parts::cold;
-use crate::parts::page::{Page, back_to};
+use crate::parts::page::{Page, back_or, back_to};
 use crate::parts::words;
 use crate::place::{Place, Stage};
 use crate::session::hand::Hand;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::Scale;
 use crate::trade::money::{Currency, PriceUnit};
-use crate::trade::species;
+use crate::trade::{odd_price, species};
 
 /// The value of the list for a fish that is not in it.
 const ANOTHER: &str = "another";
 
-/// The delivery slip.
-pub fn screen(hand: Hand) -> AnyView {
+/// The delivery slip, where the job begins or put right from the numbers.
+pub fn screen(hand: Hand, at: Stage) -> AnyView {
     let fish = hand.fish;
+    let is_mended = at != Stage::Delivery;
     let tried = RwSignal::new(false);
     let refused = RwSignal::new(None);
     let send = move |action| {
@@ -38,9 +40,24 @@ pub fn screen(hand: Hand) -> AnyView {
                 .map(|(_, refusal)| refusal.to_string())
         })
     };
-    let next = move |_| {
-        if faults.with(Vec::is_empty) {
+    let odd = move || {
+        let price = fish.with(|fish| fish.slip.read_price().ok())?;
+        odd_price::doubt(price)
+    };
+    let asked = RwSignal::new(false);
+    let leave = move || {
+        if is_mended {
+            address::back_or(&hand.at(Stage::Summary));
+        } else {
             hand.go(Stage::WeighWhole);
+        }
+    };
+    let next = move |_| {
+        if faults.with(Vec::is_empty) && odd().is_some() {
+            asked.set(true);
+            crate::device::focus::to_fault();
+        } else if faults.with(Vec::is_empty) {
+            leave();
         } else {
             tried.set(true);
             crate::device::focus::to_fault();
@@ -53,8 +70,14 @@ pub fn screen(hand: Hand) -> AnyView {
             at=Stage::Delivery
             demo=hand.demo()
             dock=move || view! {
-                {back_to(&Place::Home)}
-                <button class="btn main tall next" on:click=next>"Weigh it whole"</button>
+                {if is_mended {
+                    back_or(hand.at(Stage::Summary)).into_any()
+                } else {
+                    back_to(&Place::Home).into_any()
+                }}
+                <button class="btn main tall next" on:click=next>
+                    {if is_mended { "Done" } else { "Weigh it whole" }}
+                </button>
             }
         >
             {which_fish(hand, send, move || said(SlipLine::Species))}
@@ -76,6 +99,19 @@ pub fn screen(hand: Hand) -> AnyView {
                 {fault("count-fault", move || said(SlipLine::Count))}
             </div>
             {price(hand, send, move || said(SlipLine::Price))}
+            <div role="alert">
+                {move || asked.get().then(odd).flatten().map(|odd| view! {
+                    <div class="doubt">
+                        <p>{odd.to_string()}</p>
+                        <div class="row wrap">
+                            {odd.likely().map(|likely| view! {
+                                <button class="btn" on:click=move |_| send(Action::Price(likely.typed()))>{format!("Make it {}", likely.show())}</button>
+                            })}
+                            <button class="btn plain" on:click=move |_| leave()>"It is right"</button>
+                        </div>
+                    </div>
+                })}
+            </div>
             {one_of(
                 "scale",
                 "Your scale steps in",

@@ -1,4 +1,4 @@
-//! The whole job of one fish on one page, found again from the list.
+//! The numbers of one fish and its stages on one page: one tap from any screen of that fish.
 
 use leptos::prelude::*;
 
@@ -6,15 +6,15 @@ use crate::device::clock;
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::fish::weighing::Which;
-use crate::parts::page::{Page, back_to};
+use crate::parts::page::{Page, back_or};
 use crate::parts::range::YieldBeside;
-use crate::parts::{plate_check, removal};
-use crate::place::{Place, Stage};
+use crate::parts::{mark, plate_check, removal};
+use crate::place::{JobNumber, Place, Stage};
 use crate::screens::fish::costing;
 use crate::session::hand::Hand;
 use crate::trade::mass;
 
-/// The whole job of one fish.
+/// The numbers of one fish, each a tap to put it right, and its stages.
 pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
     let next = move || fish.with(Fish::next_stage);
@@ -24,20 +24,29 @@ pub fn screen(hand: Hand) -> AnyView {
             above=Signal::derive(move || fish.with(|fish| format!("Begun {}", clock::moment(fish.begun))))
             demo=hand.demo()
             dock=move || view! {
-                {back_to(&Place::Home)}
-                {move || (next() != Stage::Summary).then(|| view! {
-                    <a class="btn main tall next" href=move || hand.at(next()).to_string()>"Go on"</a>
-                })}
+                {back_or(Place::Home)}
+                {move || match next() {
+                    Stage::Summary => view! { <a class="btn main tall next" href="#/">"Your fish"</a> }.into_any(),
+                    stage => view! { <a class="btn main tall next" href=hand.at(stage).to_string()>"Go on"</a> }.into_any(),
+                }}
             }
         >
-            <ol class="rows">{Stage::JOB.into_iter().map(|stage| stage_row(hand, stage)).collect_view()}</ol>
-            {move || fish.with(costing::figures)}
-            {move || fish.with(costing::portions)}
-            {move || fish.with(YieldBeside::of).map(|beside| beside.section())}
+            <ul class="rows">
+                {JobNumber::ALL.into_iter().map(|number| number_row(hand, number)).collect_view()}
+                {stage_row(hand, Stage::Yield)}
+            </ul>
+            {move || fish.with(not_worked_out)}
+            <ul class="rows">{LATER.into_iter().map(|stage| stage_row(hand, stage)).collect_view()}</ul>
             {move || fish.with(plate)}
             {move || fish.with(|fish| (!fish.note.trim().is_empty()).then(|| view! {
                 <section class="sheet"><h2>"Next time"</h2><p>{fish.note.clone()}</p></section>
             }))}
+            <details class="sheet">
+                <summary>"All figures"</summary>
+                {move || fish.with(costing::figures)}
+                {move || fish.with(costing::portions)}
+                {move || fish.with(YieldBeside::of).map(|beside| beside.section())}
+            </details>
             <a class="btn" href=hand.at(Stage::Journal).to_string()>"Journal: photos and notes"</a>
             {costing::send_result(hand)}
             {remove(hand)}
@@ -46,40 +55,90 @@ pub fn screen(hand: Hand) -> AnyView {
     .into_any()
 }
 
+/// The stages that are no number.
+const LATER: [Stage; 4] = [
+    Stage::Fillet(0),
+    Stage::Prepare,
+    Stage::Service,
+    Stage::Pass,
+];
+
+/// A number of the job. One that is there is put right and brings the cook back here; one that is not there yet is a
+/// stage of the job like any other.
+fn number_row(hand: Hand, number: JobNumber) -> AnyView {
+    let stage = number.stage();
+    let at = move || {
+        let is_there = hand.fish.with(|fish| fish.is_done(stage));
+        if is_there {
+            Stage::PutRight(number)
+        } else {
+            stage
+        }
+    };
+    row(hand, stage, at)
+}
+
 fn stage_row(hand: Hand, stage: Stage) -> AnyView {
+    row(hand, stage, move || stage)
+}
+
+fn row(hand: Hand, stage: Stage, at: impl Fn() -> Stage + Send + 'static) -> AnyView {
     let fish = hand.fish;
-    let href = hand.at(stage).to_string();
     view! {
         <li>
-            <a class="item" href=href>
+            <a class="item" href=move || hand.at(at()).to_string()>
                 <span class="grow"><b>{stage.name()}</b><small>{move || fish.with(|fish| said_of(fish, stage))}</small></span>
-                {move || fish.with(|fish| fish.is_done(stage)).then(|| view! { <span class="done">"✓"<span class="unseen">"done"</span></span> })}
+                {move || fish.with(|fish| number_of(fish, stage)).map(|number| view! { <b class="num">{number}</b> })}
+                {move || fish.with(|fish| fish.is_done(stage)).then(|| view! { <span class="done">{mark::done()}<span class="unseen">"done"</span></span> })}
             </a>
         </li>
     }
     .into_any()
 }
 
-fn said_of(fish: &Fish, stage: Stage) -> String {
+/// Why there are weights and no yield or no cost.
+fn not_worked_out(fish: &Fish) -> AnyView {
+    let why = fish.yield_sheet().map(|told| told.map(|(_, why)| why));
+    match why {
+        Some(Ok(Some(refusal)) | Err(refusal)) => {
+            view! { <p class="fault">{refusal.to_string()}</p> }.into_any()
+        }
+        _ => ().into_any(),
+    }
+}
+
+/// What a stage came to, in one figure.
+fn number_of(fish: &Fish, stage: Stage) -> Option<String> {
     let weight = |which| {
         let reading = fish.reading(which);
-        reading
-            .taken_mass()
-            .map_or_else(String::new, |weight| mass::show(weight, reading.unit))
+        Some(mass::show(reading.taken_mass()?, reading.unit))
     };
+    match stage {
+        Stage::Delivery => Some(fish.slip.read_price().ok()?.show()),
+        Stage::WeighWhole => weight(Which::Whole),
+        Stage::WeighOffBone => weight(Which::OffBone),
+        Stage::WeighReady => weight(Which::Ready),
+        Stage::Yield => Some(fish.yield_sheet()?.ok()?.0.gave.value),
+        _ => None,
+    }
+}
+
+fn said_of(fish: &Fish, stage: Stage) -> String {
     match stage {
         Stage::Delivery => {
             let count = fish.slip.read_count().ok().filter(|count| *count > 1);
             let parts = [
                 count.map(|count| format!("{count} fish together")),
                 fish.slip.form.map(|form| form.name().to_owned()),
-                fish.slip.read_price().ok().map(|price| price.show()),
             ];
             parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
         }
-        Stage::WeighWhole => weight(Which::Whole),
-        Stage::WeighOffBone => weight(Which::OffBone),
-        Stage::WeighReady => weight(Which::Ready),
+        Stage::Yield => {
+            let portions = fish.portions_told();
+            portions
+                .first()
+                .map_or_else(String::new, |told| told.note.clone())
+        }
         Stage::Fillet(_) => format!("{} of {} steps", fish.cut.min(fish.cuts()), fish.cuts()),
         Stage::Prepare => match fish.dish() {
             Ok(dish) if fish.insisted => format!("{} · started with lines open", dish.name),
@@ -92,7 +151,11 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
         Stage::Pass => fish.finished.map_or_else(String::new, |at| {
             format!("finished {}", clock::time_of_day(at))
         }),
-        Stage::Yield
+        Stage::WeighWhole
+        | Stage::WeighOffBone
+        | Stage::WeighFrame
+        | Stage::WeighReady
+        | Stage::PutRight(_)
         | Stage::Code
         | Stage::Card
         | Stage::Journal

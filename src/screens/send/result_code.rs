@@ -52,6 +52,9 @@ pub fn screen(hand: Hand) -> AnyView {
                 (Some(Err(refusal)), _) => view! { <p class="fault">{refusal.to_string()}</p> }.into_any(),
                 (Some(Ok(_)), None) => ().into_any(),
             })}
+            {move || fish.with(|fish| fish.one_fillet).then(|| view! {
+                <p class="care">"A code can't say that only one fillet was weighed: tell your tutor, or the yield looks like a slip."</p>
+            })}
             {move || fish.with(|fish| !fish.kept.is_empty()).then(|| view! {
                 <p class="soft small">"Parts kept for another dish stay out of the code: your tutor sees the cost before they are taken off."</p>
             })}

@@ -15,7 +15,7 @@ use scaleside::service::timetable::face::faces;
 /// Everything a screen derives from a fish.
 fn work_out(fish: &Fish) {
     let _ = (fish.name(), fish.next_stage(), fish.is_cooking());
-    for which in [Which::Whole, Which::OffBone, Which::Ready] {
+    for which in [Which::Whole, Which::OffBone, Which::Ready, Which::Frame] {
         let _ = fish.judge(which);
     }
     let _ = fish.breakdown();

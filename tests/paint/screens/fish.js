@@ -11,6 +11,7 @@ module.exports = async function fish(hand, phone) {
   await weigh(hand);
   await phone.see("What this fish gave");
   const place = await phone.place();
+  await hand.tap("yield: unfold the portion weight", "Another portion weight");
   await hand.type("yield: type a portion", "#portion", "150");
   await hand.tap("yield: unfold the kept parts", "Kept for another dish (frames for stock, cheeks)");
   await hand.tap("yield: add a kept part", "Add a kept part");
