@@ -1,6 +1,6 @@
 //! The end of a timer, heard and felt. It is always shown as well: a phone on silent does neither.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 
 use js_sys::{Array, Reflect};
 use leptos::prelude::window;
@@ -9,16 +9,26 @@ use web_sys::{AudioContext, OscillatorType};
 
 thread_local! {
     static AUDIO: RefCell<Option<AudioContext>> = const { RefCell::new(None) };
+    /// Whether it was waked inside a tap.
+    static ARMED: Cell<bool> = const { Cell::new(false) };
 }
 
-/// Gets the sound ready. Browsers let a page sound only after a tap, so this is called inside one.
-pub fn arm() {
+/// Fetches what sounds, which takes a phone a while: before the tap that needs it. It stays mute until [`arm`].
+pub fn fetch() {
     AUDIO.with_borrow_mut(|audio| {
         if audio.is_none() {
             *audio = AudioContext::new().ok();
         }
+    });
+}
+
+/// Gets the sound ready. Browsers let a page sound only after a tap, so this is called inside one.
+pub fn arm() {
+    fetch();
+    AUDIO.with_borrow(|audio| {
         if let Some(audio) = audio {
             let _ = audio.resume();
+            ARMED.set(true);
         }
     });
 }
@@ -26,7 +36,7 @@ pub fn arm() {
 /// Whether a ring can be heard; after a reload only once the page has been touched.
 #[must_use]
 pub fn is_armed() -> bool {
-    AUDIO.with_borrow(Option::is_some)
+    ARMED.get()
 }
 
 /// Three rising notes, twice.
