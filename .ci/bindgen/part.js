@@ -29,6 +29,29 @@ function once(what, load) {
 
 const table = () => once("table", async () => (await fetched("./parts.json", "")).json());
 
+// How long the page may be kept busy at a stretch, in milliseconds: a finger is answered in between.
+const TURN = 4;
+let began = 0;
+let rests;
+
+// Lets the browser have a turn of its own, where this one has lasted long enough. Whoever waits meanwhile waits for the
+// same one.
+function rest() {
+  if (rests) return rests;
+  if (performance.now() - began < TURN) return undefined;
+  rests = new Promise((done) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      port1.close();
+      rests = undefined;
+      began = performance.now();
+      done();
+    };
+    port2.postMessage(0);
+  });
+  return rests;
+}
+
 // Small modules lie one behind the other in one file. They are small enough to be compiled at once: each by itself on
 // another thread would take longer to send there and back.
 const module = ({ files, modules }, at, before) =>
@@ -41,6 +64,8 @@ const module = ({ files, modules }, at, before) =>
       await __wbg_load(await came, getSharedImports());
     } else {
       const pack = await once(file[0], async () => (await fetched(...file)).arrayBuffer());
+      await before;
+      for (let waits = rest(); waits; waits = rest()) await waits;
       new WebAssembly.Instance(new WebAssembly.Module(pack.slice(from, to)), getSharedImports());
     }
   });
@@ -50,4 +75,7 @@ async function part(name) {
   const needs = all.parts[name];
   const own = needs[needs.length - 1];
   await module(all, own, Promise.all(needs.slice(0, -1).map((at) => module(all, at))));
+  // What is here now is put to use at once, which takes its own time.
+  began = 0;
+  await rest();
 }

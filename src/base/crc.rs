@@ -10,3 +10,12 @@ const CRC: Crc<u32, Table<1>> = Crc::<u32, Table<1>>::new(&CRC_32_ISO_HDLC);
 pub fn of(bytes: &[u8]) -> u32 {
     CRC.checksum(bytes)
 }
+
+/// The checksum of some bytes and those behind them, as if they were one.
+#[must_use]
+pub fn of_both(first: &[u8], then: &[u8]) -> u32 {
+    let mut digest = CRC.digest();
+    digest.update(first);
+    digest.update(then);
+    digest.finalize()
+}

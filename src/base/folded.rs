@@ -1,6 +1,9 @@
 //! A value inside a record that stays as its text until somebody asks for it: whoever only reads and writes the record
 //! needs nothing of what the value can do. In JSON it is the value itself.
 
+use std::any::Any;
+use std::cell::RefCell;
+use std::collections::VecDeque;
 use std::fmt;
 use std::sync::{Arc, OnceLock};
 
@@ -8,6 +11,18 @@ use serde::de::{Deserialize, DeserializeOwned, Deserializer};
 use serde::ser::{Serialize, Serializer};
 use serde_json::Error;
 use serde_json::value::RawValue;
+
+/// How many opened values are remembered, at most: those of the record at hand, before a tap and after it.
+const MOST_OPEN: usize = 8;
+
+/// A value that was opened, and the text it was opened from.
+type Opened = (Box<RawValue>, Arc<dyn Any + Send + Sync>);
+
+thread_local! {
+    /// What was opened last, the latest last: a record is read anew with every tap, and what it holds folded is the same
+    /// as before in most.
+    static LAST: RefCell<VecDeque<Opened>> = const { RefCell::new(VecDeque::new()) };
+}
 
 /// A value as its text. Two are equal when their texts are.
 pub struct Folded<T> {
@@ -28,8 +43,8 @@ impl<T: Serialize> Folded<T> {
     }
 }
 
-impl<T: DeserializeOwned> Folded<T> {
-    /// The value, read when it is first asked for.
+impl<T: DeserializeOwned + Send + Sync + 'static> Folded<T> {
+    /// The value, read when its text is first asked for.
     ///
     /// # Errors
     /// A text that is no such value.
@@ -37,16 +52,43 @@ impl<T: DeserializeOwned> Folded<T> {
         if let Some(open) = self.open.get() {
             return Ok(open);
         }
-        let value = serde_json::from_str(self.text.get())?;
-        Ok(self.open.get_or_init(|| Arc::new(value)))
+        let value = match self.recalled() {
+            Some(value) => value,
+            None => {
+                let value = Arc::new(serde_json::from_str::<T>(self.text.get())?);
+                remember((self.text.clone(), value.clone()));
+                value
+            }
+        };
+        Ok(self.open.get_or_init(|| value))
     }
+
+    fn recalled(&self) -> Option<Arc<T>> {
+        LAST.with_borrow(|last| {
+            let same = last
+                .iter()
+                .rev()
+                .filter(|(text, _)| text.get() == self.text.get());
+            same.filter_map(|(_, value)| value.clone().downcast().ok())
+                .next()
+        })
+    }
+}
+
+fn remember(opened: Opened) {
+    LAST.with_borrow_mut(|last| {
+        if last.len() >= MOST_OPEN {
+            last.pop_front();
+        }
+        last.push_back(opened);
+    });
 }
 
 /// A value to be changed, as it is or as a new one begins.
 ///
 /// # Errors
 /// A text that is no such value: a change would write over it.
-pub fn to_change<T: DeserializeOwned + Clone + Default>(
+pub fn to_change<T: DeserializeOwned + Clone + Default + Send + Sync + 'static>(
     folded: Option<&Folded<T>>,
 ) -> Result<T, Error> {
     folded.map_or_else(|| Ok(T::default()), |folded| folded.open().cloned())
@@ -102,6 +144,27 @@ mod tests {
         assert!(read.open.get().is_none());
         assert_eq!(read.open().unwrap(), &[1, 2]);
         assert_eq!(read.clone().open().unwrap(), &[1, 2]);
+    }
+
+    #[test]
+    fn the_same_text_is_read_once_and_each_kind_of_value_by_itself() {
+        let text = "[3,4]";
+        let first: Folded<Vec<u8>> = serde_json::from_str(text).unwrap();
+        let again: Folded<Vec<u8>> = serde_json::from_str(text).unwrap();
+        assert!(std::ptr::eq(first.open().unwrap(), again.open().unwrap()));
+        let wide: Folded<Vec<u64>> = serde_json::from_str(text).unwrap();
+        assert_eq!(wide.open().unwrap(), &[3, 4]);
+        let other: Folded<Vec<u8>> = serde_json::from_str("[3,5]").unwrap();
+        assert_eq!(other.open().unwrap(), &[3, 5]);
+    }
+
+    #[test]
+    fn no_more_is_remembered_than_is_of_use() {
+        for number in 0..100_u32 {
+            let folded: Folded<u32> = serde_json::from_str(&number.to_string()).unwrap();
+            assert_eq!(folded.open().unwrap(), &number);
+        }
+        assert!(LAST.with_borrow(|last| last.len() <= MOST_OPEN));
     }
 
     #[test]

@@ -11,12 +11,19 @@ thread_local! {
     static AUDIO: RefCell<Option<AudioContext>> = const { RefCell::new(None) };
 }
 
-/// Gets the sound ready. Browsers let a page sound only after a tap, so this is called inside one.
-pub fn arm() {
+/// Fetches what sounds, which takes a phone a while: before the tap that needs it. It stays mute until [`arm`].
+pub fn fetch() {
     AUDIO.with_borrow_mut(|audio| {
         if audio.is_none() {
             *audio = AudioContext::new().ok();
         }
+    });
+}
+
+/// Gets the sound ready. Browsers let a page sound only after a tap, so this is called inside one.
+pub fn arm() {
+    fetch();
+    AUDIO.with_borrow(|audio| {
         if let Some(audio) = audio {
             let _ = audio.resume();
         }

@@ -1,8 +1,32 @@
 //! Where a keyboard or a screen reader stands after the screen has changed.
 
+use js_sys::Reflect;
 use leptos::prelude::document;
-use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+use wasm_bindgen::{JsCast, JsValue};
 use web_sys::HtmlElement;
+
+/// Lets go of what a finger has touched. A browser that is told to take away the button that has the focus lays out the
+/// whole page for it, half changed as it is. Keys, a mouse and a screen reader keep their place.
+pub fn let_go_of_touched() {
+    let touched = |event: web_sys::Event| {
+        let by = Reflect::get(&event, &JsValue::from_str("pointerType"));
+        let focused = document()
+            .active_element()
+            .filter(|focused| matches!(focused.tag_name().as_str(), "A" | "BUTTON" | "SUMMARY"));
+        if by.is_ok_and(|by| by == "touch")
+            && let Some(focused) =
+                focused.and_then(|focused| focused.dyn_into::<HtmlElement>().ok())
+        {
+            let _ = focused.blur();
+        }
+    };
+    // The listener belongs to the page, not to a screen. What is tapped has its own say after this one.
+    let heard = Closure::<dyn FnMut(web_sys::Event)>::new(touched).into_js_value();
+    let window = leptos::prelude::window();
+    // A page that can't listen is a little slower.
+    let _ = window.add_event_listener_with_callback_and_bool("click", heard.unchecked_ref(), true);
+}
 
 /// Puts the focus on the heading of the screen and the page back to its top, once the screen is there.
 pub fn to_heading() {

@@ -1,14 +1,30 @@
 //! The browser's local storage as a shelf: the only file that touches it.
 
+use std::cell::RefCell;
+use std::collections::VecDeque;
+
 use gloo_storage::{LocalStorage, Storage as _};
+use js_sys::JsString;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{DomException, Storage};
 
+use super::named::call;
 use crate::store::shelf::{Shelf, ShelfFault};
 
 /// What browsers call a full storage, by name and, older ones, by number.
 const FULL_NAMES: [&str; 2] = ["QuotaExceededError", "NS_ERROR_DOM_QUOTA_REACHED"];
 const FULL_CODES: [u16; 2] = [DomException::QUOTA_EXCEEDED_ERR, 1014];
+
+/// How many long texts are remembered in both tongues, at most: two copies of each of the records that are at hand.
+const MOST_TEXTS: usize = 8;
+/// A text shorter than this, in letters, is sooner translated than remembered.
+const LONG: u32 = 512;
+
+thread_local! {
+    /// The long texts that were met last, as the browser has them and as we do. To translate one takes a hundred times
+    /// as long as to see that it is the same.
+    static LAST: RefCell<VecDeque<(JsString, String)>> = const { RefCell::new(VecDeque::new()) };
+}
 
 /// Local storage, asked for afresh at each use: a browser may begin or cease to allow it at any time.
 #[derive(Clone, Copy, Debug, Default)]
@@ -16,11 +32,20 @@ pub struct LocalShelf;
 
 impl Shelf for LocalShelf {
     fn get(&self, key: &str) -> Result<Option<String>, ShelfFault> {
-        storage()?.get_item(key).map_err(fault)
+        let found = call(&storage()?.into(), "getItem", &[key.into()]).map_err(fault)?;
+        Ok(found.dyn_into().ok().map(ours))
     }
 
     fn put(&self, key: &str, value: &str) -> Result<(), ShelfFault> {
-        storage()?.set_item(key, value).map_err(fault)
+        let text = JsString::from(value);
+        call(
+            &storage()?.into(),
+            "setItem",
+            &[key.into(), text.clone().into()],
+        )
+        .map_err(fault)?;
+        remember(text, value);
+        Ok(())
     }
 
     fn remove(&self, key: &str) -> Result<(), ShelfFault> {
@@ -34,6 +59,31 @@ impl Shelf for LocalShelf {
         // A key is missing when another tab has taken one away meanwhile.
         Ok(keys.map_err(fault)?.into_iter().flatten().collect())
     }
+}
+
+/// A text of the browser as one of ours.
+fn ours(text: JsString) -> String {
+    let known = LAST.with_borrow(|last| {
+        let same = last.iter().rev().find(|(known, _)| *known == text);
+        same.map(|(_, known)| known.clone())
+    });
+    known.unwrap_or_else(|| {
+        let translated = String::from(&text);
+        remember(text, &translated);
+        translated
+    })
+}
+
+fn remember(text: JsString, ours: &str) {
+    if text.length() < LONG {
+        return;
+    }
+    LAST.with_borrow_mut(|last| {
+        if last.len() >= MOST_TEXTS {
+            last.pop_front();
+        }
+        last.push_back((text, ours.to_owned()));
+    });
 }
 
 /// `LocalStorage::raw` panics where storage is blocked, so the window is asked first.

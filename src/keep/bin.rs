@@ -4,7 +4,6 @@
 //! The copy in the bin is written before the record is touched. Its name is made of what is in it, so that
 //! a removal that was cut off and is made again leaves one copy, not two.
 
-use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
 use super::kind::{Kind, Raw};
@@ -14,7 +13,7 @@ use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::store::envelope::Unsealable;
 use crate::store::outcome::{Fault, Held, Loaded, Outcome};
-use crate::store::records::Store;
+use crate::store::records::{Keepable, Store};
 use crate::store::shelf::{Shelf, ShelfFault};
 
 const DAY_MS: i64 = 24 * 3_600_000;
@@ -119,7 +118,7 @@ impl Bin {
     ///
     /// # Errors
     /// Why the record has to stay, and does.
-    pub fn remove<T: Serialize + DeserializeOwned>(
+    pub fn remove<T: Keepable>(
         &mut self,
         shelf: &dyn Shelf,
         store: &mut Store<T>,

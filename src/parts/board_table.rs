@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use super::fresh::fresh;
 use super::measure::{measures, name, written};
 use super::{mark, plot, student};
 use crate::class::board::{Board, Sort};
@@ -104,10 +105,18 @@ pub fn of_class(view: BoardView) -> AnyView {
         let left = view.order.with(Vec::len).saturating_sub(view.shown.get());
         (left > 0).then(|| format!("Show more: {left} left"))
     };
-    let dots = move || {
-        view.board
-            .with(|board| plot::picture(board, &rows(), view.measure.get()))
-    };
+    let dots = fresh(move || {
+        let (board, measure) = (view.board.get(), view.measure.get());
+        plot::picture(&board, &rows(), measure)
+    });
+    let body = fresh(move || {
+        let (board, measure) = (view.board.get(), view.measure.get());
+        let rows = rows().into_iter();
+        let rows = rows
+            .map(|nth| row(view, &board, nth, measure))
+            .collect_view();
+        view! { <tbody>{rows}</tbody> }.into_any()
+    });
     view! {
         <section class="sheet results">
             <h2>{move || view.board.with(|board| match board.rows().len() {
@@ -122,12 +131,7 @@ pub fn of_class(view: BoardView) -> AnyView {
                     {view.head(Sort::Value, move || name(view.measure.get()))}
                     {view.head(Sort::Flags, || "Look again".to_owned())}
                 </tr></thead>
-                <tbody>
-                    {move || {
-                        let (board, measure) = (view.board.get(), view.measure.get());
-                        rows().into_iter().map(|nth| row(view, &board, nth, measure)).collect_view()
-                    }}
-                </tbody>
+                {body}
             </table>
             {move || more().map(|words| view! {
                 <button class="btn plain noprint" on:click=move |_| view.shown.update(|shown| *shown = shown.saturating_add(FIRST))>{words}</button>

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::fresh::fresh;
 use super::planned::{self, ShownPlan};
 use super::words;
 use crate::base::instant::Instant;
@@ -38,14 +39,14 @@ pub fn picture(
     now: RwSignal<Instant>,
     view: LanesView,
 ) -> AnyView {
-    let drawn = move || {
-        planned.with(|planned| {
+    fresh(move || {
+        let drawn = planned.with(|planned| {
             let plan = planned::plan_of(planned)?;
             let dish = fish.with_untracked(|fish| fish.laid_out().ok())?;
             Some(draw(plan, &dish, now, view))
-        })
-    };
-    view! { <figure class="lanes" aria-hidden="true">{drawn}</figure> }.into_any()
+        });
+        view! { <figure class="lanes" aria-hidden="true">{drawn}</figure> }.into_any()
+    })
 }
 
 /// Seconds to units, from the base of the plan.

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
+use super::fresh::fresh;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::base::stretch::stretch;
@@ -212,15 +213,13 @@ pub fn age(planned: ShownPlan) -> AnyView {
 
 /// Every step in its order, with its hour: the plan for those who read it, or have it read to them.
 pub fn list(fish: RwSignal<Fish>, planned: ShownPlan) -> AnyView {
-    view! {
-        <ol class="planlist">
-            {move || planned.with(|planned| {
-                let plan = plan_of(planned)?;
-                fish.with_untracked(|fish| Some(rows(plan, &fish.laid_out().ok()?)))
-            })}
-        </ol>
-    }
-    .into_any()
+    fresh(move || {
+        let rows = planned.with(|planned| {
+            let plan = plan_of(planned)?;
+            fish.with_untracked(|fish| Some(rows(plan, &fish.laid_out().ok()?)))
+        });
+        view! { <ol class="planlist">{rows}</ol> }.into_any()
+    })
 }
 
 /// The plan, where there is one.

@@ -74,13 +74,16 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
         };
         let all = new.len();
         let new = new.into_iter().map(|fish| (fish.id.clone(), fish));
-        let kept = bench.fish.adopt(new.collect());
+        let new = new.collect();
         brought.set(None);
-        done.set(Some(if kept == all {
-            format!("{} added.", tests(kept))
-        } else {
-            format!("{} of {all} added: this phone did not take more. Make room, then bring the table again.", tests(kept))
-        }));
+        spawn_local(async move {
+            let kept = bench.fish.adopt(new).await;
+            let _ = done.try_set(Some(if kept == all {
+                format!("{} added.", tests(kept))
+            } else {
+                format!("{} of {all} added: this phone did not take more. Make room, then bring the table again.", tests(kept))
+            }));
+        });
     };
     view! {
         <section class="sheet noprint">

@@ -18,6 +18,7 @@ use leptos::prelude::*;
 use self::doors::{AppPart, Doors};
 use crate::device::{address, focus, paste, tabs, update};
 use crate::fish::weighing::Which;
+use crate::parts::fresh::fresh;
 use crate::parts::{missing, notice};
 use crate::place::{JobNumber, Place, Stage};
 use crate::session::bench::Bench;
@@ -45,6 +46,7 @@ fn App() -> impl IntoView {
         std::mem::forget(listener);
     }
     address::on_change(move |place| bench.place.set(place));
+    focus::let_go_of_touched();
     bench.update_ready.set(update::is_ready());
     update::on_ready(move || bench.update_ready.set(true));
     paste::on_too_long(move || {
@@ -63,13 +65,13 @@ fn App() -> impl IntoView {
         place
     });
     view! {
-        {move || {
+        {fresh(move || {
             let place = bench.place.get();
             match AppPart::of(&place) {
                 Some(part) => door::screen(doors, part, &place),
                 None => untrack(|| screen(bench, &place)),
             }
-        }}
+        })}
         {door::timers(doors, bench)}
     }
 }

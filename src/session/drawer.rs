@@ -16,6 +16,7 @@ use crate::base::id;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::device::storage::LocalShelf;
+use crate::device::turns::Turn;
 use crate::device::{build, clock, tabs};
 use crate::keep::bin::Unbinned;
 use crate::store::entry::Entry;
@@ -151,24 +152,29 @@ impl<T: Entry> Drawer<T> {
     }
 
     /// Keeps records that come from elsewhere, each under the identity it brings. Returns how many are kept: all
-    /// of them, unless the phone stops taking any more. What is here already stays as it is.
-    pub fn adopt(self, records: Vec<(String, T)>) -> usize {
+    /// of them, unless the phone stops taking any more. What is here already stays as it is. In turns: a tap in the
+    /// meantime is answered.
+    pub async fn adopt(self, records: Vec<(String, T)>) -> usize {
         let now = clock::now();
-        let mut kept = 0_usize;
+        let mut turn = Turn::begin();
+        let mut kept = Vec::new();
         for (id, record) in records {
+            turn.pause().await;
             let outcome = self
                 .store
                 .try_update_value(|store| store.create(&LocalShelf, &id, record, now));
             match outcome {
                 Some(Outcome::Refused(_)) => {}
-                Some(Outcome::Kept { .. }) => {
-                    let _ = self.settle(outcome);
-                    kept = kept.saturating_add(1);
-                }
+                Some(Outcome::Kept { held, .. }) => kept.push(held),
                 Some(Outcome::NotKept { .. }) | None => break,
             }
         }
-        kept
+        // The list changes once: what rests on all of them is worked out anew with each change of it.
+        let ids = kept.iter().map(|held| held.id.clone()).collect();
+        for held in kept {
+            self.hold(held);
+        }
+        self.register.kept_all(ids)
     }
 
     /// Does what was tapped, and keeps it before the screen shows it.

@@ -85,6 +85,20 @@ impl Register {
         }
     }
 
+    /// As [`Register::kept`], for many new records. Returns how many.
+    pub(super) fn kept_all(self, new: Vec<String>) -> usize {
+        let count = new.len();
+        if let Some(last) = new.last().cloned() {
+            self.ids.update(|ids| {
+                ids.extend(new);
+                ids.sort_unstable_by(|one, other| other.cmp(one));
+                ids.dedup();
+            });
+            self.notices.kept(&(self.kind, last));
+        }
+        count
+    }
+
     /// Tells what could not be read of the record `id`, once the screens are through with it; `forget` is called where
     /// nothing of it is left.
     pub(super) fn tell(

@@ -1,8 +1,6 @@
 //! How a record leaves this phone: into the bin or for good, its photos with it.
 
 use leptos::prelude::*;
-use serde::Serialize;
-use serde::de::DeserializeOwned;
 use wasm_bindgen_futures::spawn_local;
 
 use super::notice::{Notice, Notices};
@@ -13,7 +11,7 @@ use crate::keep::bin::{Bin, Binned, DAYS, Unbinned};
 use crate::keep::kind::{Kind, Raw};
 use crate::store::keys;
 use crate::store::outcome::Held;
-use crate::store::records::Store;
+use crate::store::records::{Keepable, Store};
 
 /// Where a removed record goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,7 +26,7 @@ pub enum Whereto {
 ///
 /// # Errors
 /// Why the record has to stay.
-pub fn remove<T: Serialize + DeserializeOwned>(
+pub fn remove<T: Keepable>(
     notices: Notices,
     store: &mut Store<T>,
     held: &Held<T>,

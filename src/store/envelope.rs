@@ -22,7 +22,7 @@ pub const MOST_BYTES: usize = 1 << 20;
 const OPENING: &str = "{\"format\":";
 
 /// The stored shape, in stored order.
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Envelope<'a> {
     format: u32,
@@ -84,25 +84,26 @@ pub fn seal<T: Serialize + DeserializeOwned>(
     let body = serde_json::to_string(record).map_err(|_| Unsealable::NoText)?;
     // A number that is none, for one, is written as `null` and would only fail at the next start.
     serde_json::from_str::<T>(&body).map_err(|_| Unsealable::NoText)?;
-    seal_body(body, counter, build)
+    seal_body(&body, counter, build).map(|sealed| sealed.text)
 }
 
-/// As [`seal`], for a record that is its own JSON text already.
-pub(super) fn seal_body(body: String, counter: u64, build: u64) -> Result<String, Unsealable> {
-    let sum = checksum(FORMAT, counter, build, &body);
-    let body = RawValue::from_string(body).map_err(|_| Unsealable::NoText)?;
-    let envelope = Envelope {
-        format: FORMAT,
-        counter,
-        build,
-        sum: &sum,
-        body: &body,
-    };
-    let text = serde_json::to_string(&envelope).map_err(|_| Unsealable::NoText)?;
+/// A sealed text, and the sum that stands in it.
+pub(super) struct Sealed {
+    pub(super) text: String,
+    pub(super) sum: String,
+}
+
+/// As [`seal`], for a record that is its own JSON text already, which its kind has read: so it needs no second look.
+pub(super) fn seal_body(body: &str, counter: u64, build: u64) -> Result<Sealed, Unsealable> {
+    let sum = checksum(FORMAT, counter, build, body);
+    // The shape of [`Envelope`].
+    let text = format!(
+        "{OPENING}{FORMAT},\"counter\":{counter},\"build\":{build},\"sum\":\"{sum}\",\"body\":{body}}}"
+    );
     if text.len() > MOST_BYTES {
         Err(Unsealable::TooLong)
     } else {
-        Ok(text)
+        Ok(Sealed { text, sum })
     }
 }
 
@@ -191,6 +192,6 @@ fn tag(sum: &str) -> u64 {
 
 /// CRC-32 (ISO-HDLC, as in zip and PNG) over the marks and the body, a line feed after each mark.
 fn checksum(format: u32, counter: u64, build: u64, body: &str) -> String {
-    let marked = format!("{format}\n{counter}\n{build}\n{body}");
-    format!("{:08x}", crc::of(marked.as_bytes()))
+    let marks = format!("{format}\n{counter}\n{build}\n");
+    format!("{:08x}", crc::of_both(marks.as_bytes(), body.as_bytes()))
 }

@@ -5,6 +5,7 @@ pub mod cooking;
 pub mod entry;
 pub mod envelope;
 pub mod keys;
+mod known;
 pub mod outcome;
 mod reading;
 pub mod records;

@@ -87,7 +87,7 @@ impl<T> Loaded<T> {
     }
 
     /// The same with other records.
-    pub(super) fn map<U>(self, each: fn(Held<T>) -> Option<Held<U>>) -> Loaded<U> {
+    pub(super) fn map<U>(self, each: impl FnMut(Held<T>) -> Option<Held<U>>) -> Loaded<U> {
         Loaded {
             records: self.records.into_iter().filter_map(each).collect(),
             aside: self.aside,

@@ -55,7 +55,7 @@ impl Texts {
         }
         if loaded.standing == Standing::Writing && self.barred.is_none() {
             for note in &mut loaded.aside {
-                match slot::move_aside(shelf, &note.key, self.fits, now) {
+                match slot::move_aside(shelf, &note.key, &self.known, now) {
                     Ok(moved_to) => note.moved_to = moved_to,
                     Err(fault) => loaded.faults.push(fault),
                 }
@@ -89,7 +89,7 @@ impl Texts {
         if let Some(newest) = pair.into_newest() {
             loaded.records.push(Held {
                 id: id.to_owned(),
-                record: newest.body,
+                record: newest.body.clone(),
                 counter: newest.counter,
             });
         }

@@ -1,6 +1,7 @@
 //! The records of one kind on a shelf: a thin edge over [`Texts`], which does the keeping.
 
-use std::marker::PhantomData;
+use std::collections::VecDeque;
+use std::sync::{Arc, Mutex, PoisonError};
 
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -9,24 +10,35 @@ use super::envelope::Unsealable;
 use super::keys;
 use super::outcome::{Fault, Held, Loaded, Outcome};
 use super::shelf::Shelf;
-use super::texts::Texts;
+use super::texts::{InHand, Texts};
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 
-/// Keeps records of one kind on a shelf. In memory it holds only the changes that are not kept yet.
+/// What can be kept.
+pub trait Keepable: Clone + Serialize + DeserializeOwned + Send + Sync + 'static {}
+
+impl<T: Clone + Serialize + DeserializeOwned + Send + Sync + 'static> Keepable for T {}
+
+/// How many records are remembered as they were read, at most: the two copies of one.
+const MOST_READ: usize = 2;
+
+/// Keeps records of one kind on a shelf. In memory it holds only the changes that are not kept yet, and the records
+/// and texts it met last.
 pub struct Store<T> {
     texts: Texts,
-    kind: PhantomData<fn() -> T>,
+    bodies: Arc<Bodies<T>>,
 }
 
-impl<T: Serialize + DeserializeOwned> Store<T> {
+impl<T: Keepable> Store<T> {
     /// A store for records under `scaleside/<format>/<kind>/`, written by `build`, a number that grows with
     /// every deployment.
     #[must_use]
     pub fn new(kind: &'static str, build: u64) -> Self {
+        let bodies = Arc::new(Bodies::<T>::none());
+        let read = bodies.clone();
         Self {
-            texts: Texts::new(kind, build, |body| read::<T>(body).is_ok()),
-            kind: PhantomData,
+            texts: Texts::new(kind, build, Box::new(move |body| read.read(body).is_ok())),
+            bodies,
         }
     }
 
@@ -39,12 +51,16 @@ impl<T: Serialize + DeserializeOwned> Store<T> {
     /// Reads every record of this kind. Never fails: what can't be read is moved aside whole and noted, or
     /// left where it is when that is not possible or when a newer build owns the shelf.
     pub fn load_all(&mut self, shelf: &dyn Shelf, now: Instant) -> Loaded<T> {
-        self.texts.load_all(shelf, now).map(of_text)
+        self.texts
+            .load_all(shelf, now)
+            .map(|held| self.of_text(held))
     }
 
     /// As [`Store::load_all`], for one record: no other is looked at.
     pub fn load(&mut self, shelf: &dyn Shelf, id: &str, now: Instant) -> Loaded<T> {
-        self.texts.load(shelf, id, now).map(of_text)
+        self.texts
+            .load(shelf, id, now)
+            .map(|held| self.of_text(held))
     }
 
     /// The record as it stands now, with the changes that are waiting to be kept: for when another tab has
@@ -53,7 +69,8 @@ impl<T: Serialize + DeserializeOwned> Store<T> {
     /// # Errors
     /// [`Fault::Shelf`] when the shelf can't be read.
     pub fn reread(&self, shelf: &dyn Shelf, id: &str) -> Result<Option<Held<T>>, Fault> {
-        Ok(self.texts.reread(shelf, id)?.and_then(of_text))
+        let found = self.texts.reread(shelf, id)?;
+        Ok(found.and_then(|held| self.of_text(held)))
     }
 
     /// The id of the record that `key` belongs to, when it is one of this kind.
@@ -83,7 +100,8 @@ impl<T: Serialize + DeserializeOwned> Store<T> {
         now: Instant,
         change: impl Fn(&T) -> Result<T, Refusal> + Send + Sync + 'static,
     ) -> Outcome<T> {
-        let change = Box::new(move |body: &str| write(&change(&read(body)?)?));
+        let bodies = self.bodies.clone();
+        let change = Box::new(move |body: &str| write(&change(&*bodies.read(body)?)?));
         self.with(held, |texts, held| texts.commit(shelf, held, now, change))
     }
 
@@ -96,8 +114,9 @@ impl<T: Serialize + DeserializeOwned> Store<T> {
     /// Makes the changes of this tab again that another tab, writing in the same instant, wrote over; nothing
     /// when they are all there.
     pub fn mend(&mut self, shelf: &dyn Shelf, held: &Held<T>, now: Instant) -> Option<Outcome<T>> {
-        let held = to_text(held).ok()?;
-        self.texts.mend(shelf, &held, now).map(of_outcome)
+        let text = || write(&held.record);
+        let outcome = self.texts.mend(shelf, &in_hand(held, &text), now)?;
+        Some(self.of_outcome(outcome))
     }
 
     /// Stores what was not kept so far, without a change of its own.
@@ -127,57 +146,78 @@ impl<T: Serialize + DeserializeOwned> Store<T> {
     fn with(
         &mut self,
         held: &Held<T>,
-        work: impl FnOnce(&mut Texts, &Held<String>) -> Outcome<String>,
+        work: impl FnOnce(&mut Texts, &InHand<'_>) -> Outcome<String>,
     ) -> Outcome<T> {
-        match to_text(held) {
-            Ok(held) => of_outcome(work(&mut self.texts, &held)),
-            Err(refusal) => Outcome::Refused(refusal),
+        let text = || write(&held.record);
+        let outcome = work(&mut self.texts, &in_hand(held, &text));
+        self.of_outcome(outcome)
+    }
+
+    fn of_text(&self, held: Held<String>) -> Option<Held<T>> {
+        let record = self.bodies.read(&held.record).ok()?;
+        Some(Held {
+            record: T::clone(&record),
+            id: held.id,
+            counter: held.counter,
+        })
+    }
+
+    fn of_outcome(&self, outcome: Outcome<String>) -> Outcome<T> {
+        let unread = || Outcome::Refused(Unsealable::NoText.into());
+        match outcome {
+            Outcome::Kept {
+                held,
+                merged,
+                left_out,
+            } => self
+                .of_text(held)
+                .map_or_else(unread, |held| Outcome::Kept {
+                    held,
+                    merged,
+                    left_out,
+                }),
+            Outcome::NotKept { held, fault } => self
+                .of_text(held)
+                .map_or_else(unread, |held| Outcome::NotKept { held, fault }),
+            Outcome::Refused(refusal) => Outcome::Refused(refusal),
         }
     }
 }
 
-/// One copy for each kind: it is called from many places, and reading a kind takes much code.
-#[inline(never)]
-fn read<T: DeserializeOwned>(body: &str) -> Result<T, Refusal> {
-    serde_json::from_str(body).map_err(|_| Unsealable::NoText.into())
+/// The bodies that were read last and what they hold, the latest last: a tap reads the same one several times.
+struct Bodies<T>(Mutex<VecDeque<(String, Arc<T>)>>);
+
+impl<T: DeserializeOwned> Bodies<T> {
+    fn none() -> Self {
+        Self(Mutex::new(VecDeque::new()))
+    }
+
+    /// One copy for each kind: it is called from many places, and reading a kind takes much code.
+    #[inline(never)]
+    fn read(&self, body: &str) -> Result<Arc<T>, Refusal> {
+        let mut read = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, record)) = read.iter().rev().find(|(known, _)| known == body) {
+            return Ok(record.clone());
+        }
+        let record: Arc<T> = Arc::new(serde_json::from_str(body).map_err(|_| Unsealable::NoText)?);
+        if read.len() >= MOST_READ {
+            read.pop_front();
+        }
+        read.push_back((body.to_owned(), record.clone()));
+        Ok(record)
+    }
 }
 
+/// One copy for each kind, as of reading.
 #[inline(never)]
 fn write<T: Serialize>(record: &T) -> Result<String, Refusal> {
     serde_json::to_string(record).map_err(|_| Unsealable::NoText.into())
 }
 
-fn to_text<T: Serialize>(held: &Held<T>) -> Result<Held<String>, Refusal> {
-    Ok(Held {
-        id: held.id.clone(),
-        record: write(&held.record)?,
+fn in_hand<'a, T>(held: &'a Held<T>, text: &'a dyn Fn() -> Result<String, Refusal>) -> InHand<'a> {
+    InHand {
+        id: &held.id,
         counter: held.counter,
-    })
-}
-
-fn of_text<T: DeserializeOwned>(held: Held<String>) -> Option<Held<T>> {
-    Some(Held {
-        record: read(&held.record).ok()?,
-        id: held.id,
-        counter: held.counter,
-    })
-}
-
-fn of_outcome<T: DeserializeOwned>(outcome: Outcome<String>) -> Outcome<T> {
-    let unread = || Outcome::Refused(Unsealable::NoText.into());
-    match outcome {
-        Outcome::Kept {
-            held,
-            merged,
-            left_out,
-        } => of_text(held).map_or_else(unread, |held| Outcome::Kept {
-            held,
-            merged,
-            left_out,
-        }),
-        Outcome::NotKept { held, fault } => {
-            of_text(held).map_or_else(unread, |held| Outcome::NotKept { held, fault })
-        }
-        Outcome::Refused(refusal) => Outcome::Refused(refusal),
+        text,
     }
 }

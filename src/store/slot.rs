@@ -1,7 +1,10 @@
 //! The two copies of one record, and what may be written over.
 
-use super::envelope::{self, Unreadable};
+use std::sync::Arc;
+
+use super::envelope::Unreadable;
 use super::keys::{self, SlotSide};
+use super::known::{KnownTexts, Whole};
 use super::outcome::Fault;
 use super::shelf::{Shelf, ShelfFault};
 use crate::base::instant::Instant;
@@ -9,41 +12,25 @@ use crate::base::instant::Instant;
 /// How many asides of one key there may be within as many milliseconds.
 const ASIDES_AT_ONCE: i64 = 1000;
 
-/// Whether a body is a record of the kind that belongs in a place.
-pub(super) type Fits = fn(&str) -> bool;
-
-/// A copy that opens.
-pub(super) struct Whole {
-    pub(super) body: String,
-    pub(super) counter: u64,
-    pub(super) sum: String,
-}
-
 /// What is in one slot.
 pub(super) enum StoredSlot {
     Empty,
-    Good(Whole),
+    Good(Arc<Whole>),
     Bad { text: String, reason: Unreadable },
 }
 
 impl StoredSlot {
-    pub(super) fn read(shelf: &dyn Shelf, key: &str, fits: Fits) -> Result<Self, ShelfFault> {
+    pub(super) fn read(
+        shelf: &dyn Shelf,
+        key: &str,
+        known: &KnownTexts,
+    ) -> Result<Self, ShelfFault> {
         let Some(text) = shelf.get(key)? else {
             return Ok(Self::Empty);
         };
-        let whole = envelope::open(&text).and_then(|opened| {
-            if !fits(opened.body) {
-                return Err(Unreadable::Unfamiliar);
-            }
-            Ok(Whole {
-                body: opened.body.to_owned(),
-                counter: opened.counter,
-                sum: opened.sum.to_owned(),
-            })
-        });
-        Ok(match whole {
+        Ok(match known.open(text) {
             Ok(whole) => Self::Good(whole),
-            Err(reason) => Self::Bad { text, reason },
+            Err((text, reason)) => Self::Bad { text, reason },
         })
     }
 
@@ -66,10 +53,10 @@ impl Pair {
         shelf: &dyn Shelf,
         kind: &str,
         id: &str,
-        fits: Fits,
+        known: &KnownTexts,
     ) -> Result<Self, ShelfFault> {
         let [a, b] =
-            SlotSide::BOTH.map(|side| StoredSlot::read(shelf, &keys::slot(kind, id, side), fits));
+            SlotSide::BOTH.map(|side| StoredSlot::read(shelf, &keys::slot(kind, id, side), known));
         Ok(Self { a: a?, b: b? })
     }
 
@@ -90,7 +77,7 @@ impl Pair {
         }
     }
 
-    pub(super) fn into_newest(self) -> Option<Whole> {
+    pub(super) fn into_newest(self) -> Option<Arc<Whole>> {
         let newest = match self.newest_side()? {
             SlotSide::A => self.a,
             SlotSide::B => self.b,
@@ -179,10 +166,10 @@ pub(super) fn set_aside(
 pub(super) fn move_aside(
     shelf: &dyn Shelf,
     key: &str,
-    fits: Fits,
+    known: &KnownTexts,
     now: Instant,
 ) -> Result<Option<String>, Fault> {
-    let StoredSlot::Bad { text, .. } = StoredSlot::read(shelf, key, fits)? else {
+    let StoredSlot::Bad { text, .. } = StoredSlot::read(shelf, key, known)? else {
         return Ok(None);
     };
     let aside = set_aside(shelf, key, &text, now)?;

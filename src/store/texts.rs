@@ -12,43 +12,53 @@
 //! together only later, the counter of a copy names the copy it was made on: a tab looks again when it hears
 //! of the other's write, and makes its change again if it is not in the newest copy ([`Texts::mend`]).
 
-use super::envelope::{self, Opened, Unsealable};
+use super::envelope::{self, Sealed, Unsealable};
 use super::keys::{self, SlotSide};
+use super::known::{Fits, KnownTexts, Whole};
 use super::outcome::{Fault, Held, Outcome};
 use super::refusals::NoEntry;
 use super::shelf::{Shelf, ShelfFault};
-use super::slot::{self, Fits, Pair, StoredSlot};
+use super::slot::{self, Pair, StoredSlot};
 use super::standing::{self, Newer};
 use super::waiting::{ChangeBase, TextChange, Waiting};
 use crate::base::instant::Instant;
+use crate::base::refusal::Refusal;
 
 /// How often a change is made again when another tab writes in the same moment.
 const ROUNDS: u32 = 4;
 
-/// Keeps the texts of one kind. In memory it holds only the changes that are not kept yet.
+/// A record as the app holds it. Its text is asked for only where it is not on the shelf.
+pub(super) struct InHand<'a> {
+    pub(super) id: &'a str,
+    /// The count of writes of the copy this was last read from or written to; 0 when it was never stored.
+    pub(super) counter: u64,
+    pub(super) text: &'a dyn Fn() -> Result<String, Refusal>,
+}
+
+/// Keeps the texts of one kind. In memory it holds only the changes that are not kept yet, and what was met last.
 pub(super) struct Texts {
     pub(super) kind: &'static str,
     pub(super) build: u64,
-    /// Whether a text is a record of this kind.
-    pub(super) fits: Fits,
+    /// Tells a record of this kind from any other text.
+    pub(super) known: KnownTexts,
     /// The newer format that was found when reading: then nothing is written.
     pub(super) barred: Option<u32>,
     waiting: Waiting,
 }
 
 impl Texts {
-    pub(super) fn new(kind: &'static str, build: u64, fits: Fits) -> Self {
+    pub(super) fn new(kind: &'static str, build: u64, fits: Box<Fits>) -> Self {
         Self {
             kind,
             build,
-            fits,
+            known: KnownTexts::new(fits),
             barred: None,
             waiting: Waiting::none(),
         }
     }
 
     pub(super) fn pair(&self, shelf: &dyn Shelf, id: &str) -> Result<Pair, ShelfFault> {
-        Pair::read(shelf, self.kind, id, self.fits)
+        Pair::read(shelf, self.kind, id, &self.known)
     }
 
     /// The record as it stands now, with the changes that are waiting to be kept: for when another tab has
@@ -73,10 +83,10 @@ impl Texts {
     pub(super) fn create(
         &mut self,
         shelf: &dyn Shelf,
-        new: &Held<String>,
+        new: &InHand<'_>,
         now: Instant,
     ) -> Outcome<String> {
-        let taken = (self.pair(shelf, &new.id)).is_ok_and(|pair| pair.newest().is_some());
+        let taken = (self.pair(shelf, new.id)).is_ok_and(|pair| pair.newest().is_some());
         if taken {
             return Outcome::Refused(NoEntry::Taken.into());
         }
@@ -88,13 +98,13 @@ impl Texts {
     pub(super) fn commit(
         &mut self,
         shelf: &dyn Shelf,
-        held: &Held<String>,
+        held: &InHand<'_>,
         now: Instant,
         change: Box<TextChange>,
     ) -> Outcome<String> {
         let outcome = self.write(shelf, held, now, Some(&*change));
         if !matches!(outcome, Outcome::Refused(_)) {
-            self.waiting.push(&held.id, change, now);
+            self.waiting.push(held.id, change, now);
         }
         outcome
     }
@@ -112,11 +122,11 @@ impl Texts {
     pub(super) fn mend(
         &mut self,
         shelf: &dyn Shelf,
-        held: &Held<String>,
+        held: &InHand<'_>,
         now: Instant,
     ) -> Option<Outcome<String>> {
-        let pair = self.pair(shelf, &held.id).ok()?;
-        let missing = pair.newest().is_some() && self.waiting.is_missing(&held.id, &pair);
+        let pair = self.pair(shelf, held.id).ok()?;
+        let missing = pair.newest().is_some() && self.waiting.is_missing(held.id, &pair);
         missing.then(|| self.retry(shelf, held, now))
     }
 
@@ -124,7 +134,7 @@ impl Texts {
     pub(super) fn retry(
         &mut self,
         shelf: &dyn Shelf,
-        held: &Held<String>,
+        held: &InHand<'_>,
         now: Instant,
     ) -> Outcome<String> {
         self.write(shelf, held, now, None)
@@ -175,7 +185,7 @@ impl Texts {
                 StoredSlot::Empty => {}
                 StoredSlot::Good(_) => slot::remove_and_check(shelf, &key)?,
                 StoredSlot::Bad { .. } => {
-                    slot::move_aside(shelf, &key, self.fits, now)?;
+                    slot::move_aside(shelf, &key, &self.known, now)?;
                 }
             }
         }
@@ -186,77 +196,84 @@ impl Texts {
     fn write(
         &mut self,
         shelf: &dyn Shelf,
-        held: &Held<String>,
+        held: &InHand<'_>,
         now: Instant,
         change: Option<&TextChange>,
     ) -> Outcome<String> {
-        if !crate::base::id::is_id(&held.id) {
+        if !crate::base::id::is_id(held.id) {
             return Outcome::Refused(NoEntry::NoIdentity.into());
         }
-        let mut latest = held.clone();
-        for _ in 0..ROUNDS {
-            let pair = self.pair(shelf, &held.id);
+        let mut rounds = 0;
+        loop {
+            rounds += 1;
+            let pair = self.pair(shelf, held.id);
             let start = pair
                 .as_ref()
                 .ok()
                 .and_then(|pair| self.rebase(held, pair, now));
-            let start = start.unwrap_or_else(|| ChangeBase::in_hand(held));
-            let body = match change.map_or(Ok(start.body.clone()), |f| f(&start.body)) {
-                Ok(body) => body,
+            let start = start.map_or_else(|| ChangeBase::in_hand(held), Ok);
+            let changed = start.and_then(|start| {
+                let body = change.map_or_else(|| Ok(start.body.clone()), |f| f(&start.body))?;
+                let sealed = self.seal(&body, start.next())?;
+                Ok((start, body, sealed))
+            });
+            let (start, body, sealed) = match changed {
+                Ok(changed) => changed,
                 Err(refusal) => return Outcome::Refused(refusal),
             };
-            let counter = start.next();
-            let text = match self.seal(body.clone(), counter) {
-                Ok(text) => text,
-                Err(why) => return Outcome::Refused(why.into()),
-            };
-            latest = Held {
-                id: held.id.clone(),
-                record: body,
-                counter: start.counter,
+            let whole = Whole {
+                text: sealed.text,
+                body,
+                counter: start.next(),
+                sum: sealed.sum,
             };
             let more = usize::from(change.is_some());
             let placed = pair
                 .map_err(Fault::from)
-                .and_then(|pair| self.place(shelf, &held.id, &pair, &text, more, now));
+                .and_then(|pair| self.place(shelf, held.id, &pair, &whole, more, now));
+            let record = whole.body.clone();
+            let id = held.id.to_owned();
             match placed {
                 Ok(()) => {
-                    let held = Held { counter, ..latest };
-                    let ChangeBase {
-                        merged, left_out, ..
-                    } = start;
+                    let counter = whole.counter;
+                    self.known.remember(whole);
                     return Outcome::Kept {
-                        held,
-                        merged,
-                        left_out,
+                        held: Held {
+                            id,
+                            record,
+                            counter,
+                        },
+                        merged: start.merged,
+                        left_out: start.left_out,
                     };
                 }
-                Err(Fault::ChangedElsewhere) => {}
+                Err(Fault::ChangedElsewhere) if rounds < ROUNDS => {}
                 Err(fault) => {
+                    let counter = start.counter;
                     return Outcome::NotKept {
-                        held: latest,
+                        held: Held {
+                            id,
+                            record,
+                            counter,
+                        },
                         fault,
                     };
                 }
             }
         }
-        Outcome::NotKept {
-            held: latest,
-            fault: Fault::ChangedElsewhere,
-        }
     }
 
     /// A body that does not read back as what it is would only fail at the next start.
-    fn seal(&self, body: String, counter: u64) -> Result<String, Unsealable> {
-        if !(self.fits)(&body) {
+    fn seal(&self, body: &str, counter: u64) -> Result<Sealed, Unsealable> {
+        if !self.known.fits(body) {
             return Err(Unsealable::NoText);
         }
         envelope::seal_body(body, counter, self.build)
     }
 
-    fn rebase(&mut self, held: &Held<String>, pair: &Pair, now: Instant) -> Option<ChangeBase> {
-        let start = self.waiting.rebase(&held.id, held.counter, pair);
-        self.waiting.settle(&held.id, pair, now);
+    fn rebase(&mut self, held: &InHand<'_>, pair: &Pair, now: Instant) -> Option<ChangeBase> {
+        let start = self.waiting.rebase(held.id, held.counter, pair);
+        self.waiting.settle(held.id, pair, now);
         start
     }
 
@@ -266,7 +283,7 @@ impl Texts {
         shelf: &dyn Shelf,
         id: &str,
         pair: &Pair,
-        text: &str,
+        whole: &Whole,
         more: usize,
         now: Instant,
     ) -> Result<(), Fault> {
@@ -280,18 +297,21 @@ impl Texts {
         {
             slot::set_aside(shelf, &key, unreadable, now)?;
         }
-        let Opened { counter, sum, .. } = envelope::open(text).map_err(|_| Fault::NotReadBack)?;
+        let Whole {
+            text, counter, sum, ..
+        } = whole;
+        let counter = *counter;
         let Err(fault) = slot::put_and_check(shelf, &key, text) else {
             self.waiting.wrote(id, counter, sum, more);
             return Ok(());
         };
-        match StoredSlot::read(shelf, &key, self.fits) {
+        match StoredSlot::read(shelf, &key, &self.known) {
             Err(_) => {
                 // It may have arrived all the same.
                 self.waiting.wrote(id, counter, sum, more);
                 Err(fault)
             }
-            Ok(StoredSlot::Good(found)) if found.counter == counter && found.sum == sum => {
+            Ok(StoredSlot::Good(found)) if found.counter == counter && found.sum == *sum => {
                 self.waiting.wrote(id, counter, sum, more);
                 Ok(())
             }

@@ -4,8 +4,8 @@
 use std::collections::{BTreeMap, VecDeque};
 
 use super::envelope::{is_child, next, writes};
-use super::outcome::Held;
 use super::slot::Pair;
+use super::texts::InHand;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 
@@ -53,14 +53,14 @@ pub(super) struct ChangeBase {
 
 impl ChangeBase {
     /// The record in hand, as it is.
-    pub(super) fn in_hand(held: &Held<String>) -> Self {
-        Self {
-            body: held.record.clone(),
+    pub(super) fn in_hand(held: &InHand<'_>) -> Result<Self, Refusal> {
+        Ok(Self {
+            body: (held.text)()?,
             counter: held.counter,
             sum: None,
             merged: false,
             left_out: Vec::new(),
-        }
+        })
     }
 
     /// The counter of a copy made on this.

@@ -11,10 +11,8 @@ use std::collections::BTreeMap;
 use proptest::prelude::*;
 use scaleside::base::refusal::Refusal;
 use scaleside::store::outcome::{Held, Outcome};
-use scaleside::store::records::Store;
+use scaleside::store::records::{Keepable, Store};
 use scaleside::store::shelf::{Shelf, ShelfFault};
-use serde::Serialize;
-use serde::de::DeserializeOwned;
 
 use crate::bench::{BUILD, NOW};
 use crate::hostile::HostileShelf;
@@ -80,9 +78,9 @@ const KIND: &str = "fish";
 const ID: &str = "bream";
 
 /// What a record has to be for this.
-pub trait Record: Clone + Serialize + DeserializeOwned {}
+pub trait Record: Keepable {}
 
-impl<T: Clone + Serialize + DeserializeOwned> Record for T {}
+impl<T: Keepable> Record for T {}
 
 pub struct Tab<T> {
     cache: Cache,

@@ -17,6 +17,7 @@ mod caches;
 mod full;
 mod hostile;
 mod keeping;
+mod known;
 mod marks;
 mod replay;
 mod replayed_taps;

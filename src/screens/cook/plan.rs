@@ -24,6 +24,7 @@ pub fn screen(hand: Hand) -> AnyView {
         hand.send(Action::Plan(tap), refused);
     });
     let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
+    let fits = Memo::new(move |_| planned.with(|planned| planned::plan_of(planned).is_some()));
     view! {
         <Page
             title="Plan of the service"
@@ -44,7 +45,7 @@ pub fn screen(hand: Hand) -> AnyView {
             {planned::quarrel(planned, tap, false)}
             {lanes::picture(fish, planned, hand.bench.now, LanesView::Whole)}
             {planned::proof(planned)}
-            {move || planned.with(|planned| planned::plan_of(planned).is_some()).then(|| view! {
+            {move || fits.get().then(|| view! {
                 <section>
                     <h2>"Step by step"</h2>
                     {planned::list(fish, planned)}

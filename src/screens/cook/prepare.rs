@@ -1,5 +1,7 @@
 //! The chill clock and the mise en place, which hold the service back until they are done.
 
+use std::time::Duration;
+
 use leptos::prelude::*;
 
 use crate::base::refusal::Refusal;
@@ -19,6 +21,9 @@ use crate::service::dish::{Dish, MiseLine};
 use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
 
+/// How long the screen is left to itself before the sound is fetched.
+const REST: Duration = Duration::from_secs(1);
+
 /// The value of the list for a dish that was changed for this fish alone.
 const CHANGED: &str = "changed";
 
@@ -37,6 +42,8 @@ pub fn screen(hand: Hand) -> AnyView {
     let warned =
         Memo::new(move |_| of_dish(hand, |dish| (dish.cautions.clone(), dish.allergens.clone())));
     let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
+    // By the time it is needed: nobody waits for it before.
+    set_timeout(bell::fetch, REST);
     let start = move |insist: bool| {
         // The sound may only be made ready inside a tap.
         bell::arm();
