@@ -25,6 +25,16 @@ struct DueButton {
     rings: bool,
 }
 
+/// What the dock offers beside the way back.
+#[derive(Clone, PartialEq)]
+enum Offer {
+    /// Timers run, and nothing else.
+    Nothing,
+    Tap(DueButton),
+    /// The plate is looked at before the last tap sends it away.
+    CheckPlate,
+}
+
 /// The dock of a service: what is due, and the way back from the last tap, or else to the screen `before`. The plate is
 /// checked once all is done.
 pub fn dock(
@@ -40,10 +50,17 @@ pub fn dock(
         let now = hand.bench.now.get();
         faces.with(|faces| due(faces, now))
     });
-    let shown = Memo::new(move |_| what.get().and_then(|(id, what)| button(hand, id, what)));
-    // The plate is looked at before the last tap sends it away.
-    let is_checked_first = Memo::new(move |_| {
-        over.get() || shown.with(|due| due.as_ref().is_some_and(|due| is_last(hand, due)))
+    // One memo for all that the dock shows: a view that read two of them, of which one read the other, was not drawn
+    // again when both had changed.
+    let shown = Memo::new(move |_| {
+        if over.get() {
+            return Offer::CheckPlate;
+        }
+        match what.get().and_then(|(id, what)| button(hand, id, what)) {
+            Some(due) if is_last(hand, &due) => Offer::CheckPlate,
+            Some(due) => Offer::Tap(due),
+            None => Offer::Nothing,
+        }
     });
     let send = move |due: DueButton| {
         rests.set(true);
@@ -62,19 +79,19 @@ pub fn dock(
             }.into_any(),
             None => back_to(&hand.at(before)).into_any(),
         }}
-        {move || if is_checked_first.get() {
-            Some(view! { <a class="btn main tall next" href=hand.at(Stage::Pass).to_string()>"Check the plate"</a> }.into_any())
-        } else {
-            shown.get().map(|due| {
+        {move || match shown.get() {
+            Offer::Nothing => None,
+            Offer::CheckPlate => Some(view! { <a class="btn main tall next" href=hand.at(Stage::Pass).to_string()>"Check the plate"</a> }.into_any()),
+            Offer::Tap(due) => {
                 let class = if due.rings { "btn hot tall next due" } else { "btn main tall next due" };
                 let (title, words) = (due.title.clone(), due.words.clone());
-                view! {
+                Some(view! {
                     <button class=class disabled=move || rests.get() on:click=move |_| send(due.clone())>
                         <small>{title}</small>
                         <span>{words}</span>
                     </button>
-                }.into_any()
-            })
+                }.into_any())
+            }
         }}
     }
 }
