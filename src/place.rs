@@ -232,6 +232,15 @@ impl Place {
         Self::read(hash).unwrap_or(Self::Home)
     }
 
+    /// The identity of the fish that a screen is about.
+    #[must_use]
+    pub fn fish(&self) -> Option<&str> {
+        match self {
+            Self::Fish(id, _) => Some(id),
+            _ => None,
+        }
+    }
+
     fn read(hash: &str) -> Option<Self> {
         if let Some(letters) = link::parse(hash) {
             return Some(Self::Code(letters.to_owned()));

@@ -8,6 +8,7 @@ pub mod compared;
 pub mod curve;
 pub mod entry_field;
 pub mod estimated;
+pub mod fish_figures;
 pub mod fresh;
 pub mod intake;
 pub mod journal_page;

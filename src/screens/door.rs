@@ -9,7 +9,6 @@ use crate::device::focus;
 use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
-use crate::session::hand::Hand;
 use crate::session::notice::Notice;
 
 /// How long a part may be on its way before anything is said: from this phone it comes sooner than that.
@@ -77,35 +76,10 @@ pub fn reminder(bench: Bench) -> AnyView {
     view! { {move || (door.get() == Door::Open).then(|| doors.reminder(bench))} }.into_any()
 }
 
-/// What stands beside the yield of a fish. It comes once the yield is painted, and what did not come is asked for again.
-pub fn beside(hand: Hand) -> AnyView {
-    let doors = Doors::here();
-    let door = doors.of(AppPart::Beside);
-    let ask = move || doors.ask(AppPart::Beside, |_| ());
-    set_timeout(ask, PATIENCE);
-    view! {
-        {move || match door.get() {
-            Door::Open => untrack(|| doors.beside(hand)),
-            Door::Refused => Some(view! {
-                <p class="fault" role="status">"What is published beside it did not arrive. Everything you entered is kept."</p>
-                <button class="btn plain" on:click=move |_| ask()>"Try again"</button>
-            }.into_any()),
-            Door::Shut | Door::Coming => None,
-        }}
-    }
-    .into_any()
-}
-
-/// What to do with the next fish. Its line is kept free until what is published is here, so that nothing moves.
-pub fn next_time(hand: Hand) -> AnyView {
-    let doors = Doors::here();
-    let door = doors.of(AppPart::Beside);
-    view! {
-        <p class="lead next-time">
-            {move || (door.get() == Door::Open).then(|| untrack(|| doors.next_time(hand)))}
-        </p>
-    }
-    .into_any()
+/// Asks for the part that shows the yield while the fish is being weighed, so that it is there when it is wanted.
+pub fn soon(doors: Doors) {
+    // What does not come now is asked for again where it is shown.
+    set_timeout(move || doors.ask(AppPart::Beside, |_| ()), PATIENCE);
 }
 
 fn coming(place: &Place) -> AnyView {

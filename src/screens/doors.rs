@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen_futures::spawn_local;
 
-use crate::parts::backup;
+use crate::parts::{backup, missing};
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
 use crate::session::hand::Hand;
@@ -29,7 +29,7 @@ pub enum AppPart {
     Send,
     /// What is kept on this phone, and a fish as a whole.
     Keep,
-    /// What is published beside a yield, and the parts kept of a fish.
+    /// A yield, what is published beside it, and the parts kept of a fish.
     Beside,
     /// What looks after all that is kept, whatever screen is shown.
     Shelf,
@@ -59,8 +59,8 @@ impl AppPart {
                 | Stage::WeighOffBone
                 | Stage::WeighFrame
                 | Stage::WeighReady
-                | Stage::PutRight(_)
-                | Stage::Yield => None,
+                | Stage::PutRight(_) => None,
+                Stage::Yield => Some(Self::Beside),
                 Stage::Prepare
                 | Stage::Heat
                 | Stage::Plan
@@ -90,7 +90,7 @@ impl AppPart {
             Self::Class => load_class().await,
             Self::Send => load_send().await,
             Self::Keep => load_keep().await,
-            Self::Beside => load_beside().await.and(load_next_time().await),
+            Self::Beside => load_beside().await,
             Self::Shelf => load_look_over().await.and(load_reminder().await),
         }
     }
@@ -102,7 +102,11 @@ impl AppPart {
             Self::Compare => compare(place).await,
             Self::Class => class(place).await,
             Self::Send => send(place).await,
-            Self::Keep | Self::Beside | Self::Shelf => keep(place).await,
+            Self::Beside => match Hand::of(Bench::here(), place.fish().unwrap_or_default()) {
+                Some(hand) => beside(hand).await,
+                None => Ok(missing::fish()),
+            },
+            Self::Keep | Self::Shelf => keep(place).await,
         }
     }
 }
@@ -187,18 +191,6 @@ impl Doors {
         at_once(reminder(bench))
     }
 
-    /// What stands beside a yield, once it is here.
-    #[must_use]
-    pub fn beside(self, hand: Hand) -> Option<AnyView> {
-        at_once(beside(hand))
-    }
-
-    /// What to do with the next fish, once what is published is here.
-    #[must_use]
-    pub fn next_time(self, hand: Hand) -> Option<AnyView> {
-        at_once(next_time(hand))
-    }
-
     /// The timers, once the part that cooks is here.
     #[must_use]
     pub fn timers(self, bench: Bench) -> Option<AnyView> {
@@ -251,12 +243,7 @@ fn keep(place: Place) -> Result<AnyView, SplitLoaderError> {
 
 #[wasm_split(beside, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_beside))]
 fn beside(hand: Hand) -> Result<AnyView, SplitLoaderError> {
-    Ok(super::beside::section(hand))
-}
-
-#[wasm_split(beside, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_next_time))]
-fn next_time(hand: Hand) -> Result<AnyView, SplitLoaderError> {
-    Ok(super::beside::next_time(hand))
+    Ok(super::beside::costing::screen(hand))
 }
 
 #[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_look_over))]

@@ -62,6 +62,9 @@ fn App() -> impl IntoView {
             notice::pass_by(bench, &place);
         }
         door::ask(doors, bench, &place, moved);
+        if matches!(place, Place::Fish(_, Stage::WeighWhole)) {
+            door::soon(doors);
+        }
         place
     });
     view! {
@@ -95,7 +98,7 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
                 Stage::WeighReady | Stage::PutRight(JobNumber::Ready) => {
                     fish::weigh::screen(hand, Which::Ready, *stage)
                 }
-                _ => fish::costing::screen(hand, door::next_time(hand), door::beside(hand)),
+                _ => missing::fish(),
             },
         },
         _ => home::screen(bench),

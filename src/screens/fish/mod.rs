@@ -1,6 +1,5 @@
 //! One fish up to its yield: what the first visit needs.
 
-pub mod costing;
 pub mod delivery;
 pub mod fillet;
 pub mod weigh;

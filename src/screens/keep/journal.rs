@@ -6,9 +6,9 @@ use super::summary;
 use crate::device::clock;
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
+use crate::parts::fish_figures;
 use crate::parts::journal_page::{Owner, page};
 use crate::place::Stage;
-use crate::screens::fish::costing;
 use crate::session::hand::Hand;
 
 /// The journal of a fish.
@@ -32,7 +32,7 @@ pub fn screen(hand: Hand) -> AnyView {
             refused.get_untracked()
         }),
         more: view! {
-            {move || fish.with(costing::figures)}
+            {move || fish.with(fish_figures::figures)}
             {move || fish.with(summary::plate)}
             {move || fish.with(cold)}
         }

@@ -8,9 +8,8 @@ use crate::fish::record::Fish;
 use crate::fish::weighing::Which;
 use crate::parts::page::{Page, back_or};
 use crate::parts::range::YieldBeside;
-use crate::parts::{mark, plate_check, removal};
+use crate::parts::{fish_figures, mark, plate_check, removal};
 use crate::place::{JobNumber, Place, Stage};
-use crate::screens::fish::costing;
 use crate::session::hand::Hand;
 use crate::trade::mass;
 
@@ -43,12 +42,12 @@ pub fn screen(hand: Hand) -> AnyView {
             }))}
             <details class="sheet">
                 <summary>"All figures"</summary>
-                {move || fish.with(costing::figures)}
-                {move || fish.with(costing::portions)}
+                {move || fish.with(fish_figures::figures)}
+                {move || fish.with(fish_figures::portions)}
                 {move || fish.with(YieldBeside::of).map(|beside| beside.section())}
             </details>
             <a class="btn" href=hand.at(Stage::Journal).to_string()>"Journal: photos and notes"</a>
-            {costing::send_result(hand)}
+            {fish_figures::send_result(hand)}
             {remove(hand)}
         </Page>
     }

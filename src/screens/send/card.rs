@@ -5,10 +5,10 @@ use leptos::prelude::*;
 use crate::base::kit::Kit;
 use crate::device::{clock, download};
 use crate::fish::record::Fish;
+use crate::parts::fish_figures;
 use crate::parts::page::{Page, back_to};
 use crate::parts::range::YieldBeside;
 use crate::place::Stage;
-use crate::screens::fish::costing;
 use crate::session::hand::Hand;
 
 /// The yield card of one fish.
@@ -26,8 +26,8 @@ pub fn screen(hand: Hand) -> AnyView {
         >
             <div class="card">
                 {move || fish.with(head)}
-                {move || fish.with(costing::figures)}
-                {move || fish.with(costing::portions)}
+                {move || fish.with(fish_figures::figures)}
+                {move || fish.with(fish_figures::portions)}
                 {move || fish.with(YieldBeside::of).map(|beside| beside.section())}
                 {move || fish.with(note)}
                 <p class="sign">"Checked by"</p>

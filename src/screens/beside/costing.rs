@@ -2,16 +2,19 @@
 
 use leptos::prelude::*;
 
+use super::kept;
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::parts::choice::fault;
+use crate::parts::fish_figures::{figures, portions, send_result};
 use crate::parts::page::{Page, back_to, on_to};
+use crate::parts::range::YieldBeside;
 use crate::parts::yield_sheet;
 use crate::place::Stage;
 use crate::session::hand::Hand;
 
-/// Yield and cost, with what to do the `next_time`, and what stands `beside` them.
-pub fn screen(hand: Hand, next_time: AnyView, beside: AnyView) -> AnyView {
+/// Yield and cost: at first sight the share, the cost of a portion and what to do next time; the rest folded.
+pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
     view! {
         <Page
@@ -27,7 +30,7 @@ pub fn screen(hand: Hand, next_time: AnyView, beside: AnyView) -> AnyView {
             <div class="first-sight">
                 {move || fish.with(gave)}
                 {move || fish.with(portions)}
-                {next_time}
+                <p class="lead">{next_time(hand)}</p>
             </div>
             <details class="sheet">
                 <summary>"Costs, and where it went"</summary>
@@ -37,22 +40,40 @@ pub fn screen(hand: Hand, next_time: AnyView, beside: AnyView) -> AnyView {
                 <summary>"Another portion weight"</summary>
                 {portion_field(hand)}
             </details>
-            {beside}
+            {section(hand)}
             {send_result(hand)}
         </Page>
     }
     .into_any()
 }
 
-/// The way to the result code, once there is a yield to send.
-pub fn send_result(hand: Hand) -> AnyView {
-    let href = hand.at(Stage::Code).to_string();
-    let card = hand.at(Stage::Card).to_string();
+/// What to do with the next fish, by what is published of such fish.
+fn next_time(hand: Hand) -> AnyView {
+    let fish = hand.fish;
     view! {
-        {move || hand.fish.with(|fish| fish.ready.taken).then(|| view! {
-            <a class="btn" href=href.clone()>"Send the result"</a>
-            <a class="btn plain" href=card.clone()>"Yield card to print"</a>
+        {move || fish.with(|fish| {
+            if fish.one_fillet && fish.ready.taken {
+                return Some("Weigh both fillets of the next one: then its yield can be set beside others.");
+            }
+            YieldBeside::of(fish).map(|beside| beside.verdict().next_time())
         })}
+    }
+    .into_any()
+}
+
+/// Below the yield of a fish.
+fn section(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    // A fold that was opened stays open while other entries change.
+    let beside = Memo::new(move |_| fish.with(YieldBeside::of));
+    view! {
+        {move || beside.get().map(|beside| view! {
+            <details class="sheet">
+                <summary>"Beside what is published"</summary>
+                {beside.told()}
+            </details>
+        })}
+        {kept::section(hand)}
     }
     .into_any()
 }
@@ -77,19 +98,6 @@ fn rest(fish: &Fish) -> AnyView {
     }
 }
 
-/// The figures of a fish, or the sentence that says what is missing.
-pub fn figures(fish: &Fish) -> AnyView {
-    match fish.yield_sheet() {
-        Some(Ok((sheet, why))) => view! {
-            {yield_sheet::told(&sheet)}
-            {why.map(|refusal| view! { <p class="fault">{refusal.to_string()}</p> })}
-        }
-        .into_any(),
-        Some(Err(refusal)) => view! { <p class="fault">{refusal.to_string()}</p> }.into_any(),
-        None => view! { <p class="soft">"The yield appears once the fish is weighed whole and the fillets are weighed ready to cook."</p> }.into_any(),
-    }
-}
-
 fn portion_field(hand: Hand) -> AnyView {
     let fish = hand.fish;
     let refused = RwSignal::new(None);
@@ -107,9 +115,4 @@ fn portion_field(hand: Hand) -> AnyView {
         </div>
     }
     .into_any()
-}
-
-/// How many portions of which weight, and what one costs.
-pub fn portions(fish: &Fish) -> AnyView {
-    yield_sheet::portions(&fish.portions_told())
 }
