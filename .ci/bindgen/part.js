@@ -70,8 +70,16 @@ const module = ({ files, modules }, at, before) =>
     }
   });
 
+// The styles of the parts, which stand before any of them is shown.
+const dressed = () =>
+  once("styles", async () => {
+    const came = await fetched("./later.css", "");
+    const sheet = await new CSSStyleSheet().replace(await came.text());
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+  });
+
 async function part(name) {
-  const all = await table();
+  const [all] = await Promise.all([table(), dressed()]);
   const needs = all.parts[name];
   const own = needs[needs.length - 1];
   await module(all, own, Promise.all(needs.slice(0, -1).map((at) => module(all, at))));
