@@ -210,7 +210,6 @@ fn a_part_that_is_long_on_its_way_is_said_to_be() {
         assert_eq!(bench.small_targets(), [""; 0]);
         assert_eq!(bench.axe(), [""; 0]);
         bench.tap("Back");
-        bench.at("#/");
         bench.see("Your fish");
     }
 }
