@@ -15,7 +15,7 @@ use crate::service::timetable::face::Face;
 
 /// How a card looks and which buttons it has; it changes far less often than the time on it.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub enum Look {
+pub enum TimerLook {
     /// It can't begin yet.
     Waits,
     /// It can begin.
@@ -33,25 +33,25 @@ pub enum Look {
 }
 
 /// How a card looks for a step that stands so.
-pub fn look(face: Option<&Face>) -> Look {
+pub fn look(face: Option<&Face>) -> TimerLook {
     match face.map(|face| &face.state) {
-        None | Some(StepState::Waiting { .. }) => Look::Waits,
-        Some(StepState::Ready { .. }) => Look::Ready,
-        Some(StepState::Running { ends: Some(_), .. }) => Look::RunsTimed,
-        Some(StepState::Running { ends: None, .. }) => Look::RunsUntimed,
-        Some(StepState::Held { .. }) => Look::Held,
-        Some(StepState::Over { .. }) => Look::Over,
-        Some(StepState::Done { .. }) => Look::Done,
+        None | Some(StepState::Waiting { .. }) => TimerLook::Waits,
+        Some(StepState::Ready { .. }) => TimerLook::Ready,
+        Some(StepState::Running { ends: Some(_), .. }) => TimerLook::RunsTimed,
+        Some(StepState::Running { ends: None, .. }) => TimerLook::RunsUntimed,
+        Some(StepState::Held { .. }) => TimerLook::Held,
+        Some(StepState::Over { .. }) => TimerLook::Over,
+        Some(StepState::Done { .. }) => TimerLook::Done,
     }
 }
 
 /// The classes of a timer that looks so.
-pub fn class(look: Look) -> &'static str {
+pub fn class(look: TimerLook) -> &'static str {
     match look {
-        Look::RunsTimed | Look::RunsUntimed => "runs",
-        Look::Held => "held",
-        Look::Over => "over",
-        Look::Waits | Look::Ready | Look::Done => "",
+        TimerLook::RunsTimed | TimerLook::RunsUntimed => "runs",
+        TimerLook::Held => "held",
+        TimerLook::Over => "over",
+        TimerLook::Waits | TimerLook::Ready | TimerLook::Done => "",
     }
 }
 
@@ -76,8 +76,8 @@ pub fn card(
                 <div class="face">
                     <span class="left">{move || face.with(|face| face.as_ref().map(left).unwrap_or_default())}</span>
                     <span>{move || match looks.get() {
-                        Look::Held => "held",
-                        Look::Over => "time is up",
+                        TimerLook::Held => "held",
+                        TimerLook::Over => "time is up",
                         _ => "left",
                     }}</span>
                 </div>
@@ -91,12 +91,15 @@ pub fn card(
     .into_any()
 }
 
-fn timed(look: Look) -> bool {
-    matches!(look, Look::RunsTimed | Look::Held | Look::Over)
+fn timed(look: TimerLook) -> bool {
+    matches!(
+        look,
+        TimerLook::RunsTimed | TimerLook::Held | TimerLook::Over
+    )
 }
 
-fn says(look: Look) -> bool {
-    !matches!(look, Look::Waits | Look::Done)
+fn says(look: TimerLook) -> bool {
+    !matches!(look, TimerLook::Waits | TimerLook::Done)
 }
 
 /// All that is written of a step, its detours on this bench and its cautions.
@@ -116,7 +119,7 @@ pub fn said(fish: RwSignal<Fish>, step: &Step) -> AnyView {
     .into_any()
 }
 
-fn buttons(step: &Step, look: Look, tap: Callback<Tap>) -> AnyView {
+fn buttons(step: &Step, look: TimerLook, tap: Callback<Tap>) -> AnyView {
     let id = || step.id.clone();
     let button = |words: &str, class: &'static str, sent: Tap| {
         let words = words.to_owned();
@@ -128,26 +131,26 @@ fn buttons(step: &Step, look: Look, tap: Callback<Tap>) -> AnyView {
     let untimed = step.lasts.is_none();
     let at_a_stroke = || button(&step.done_word, "btn main", Tap::AtAStroke(id()));
     let row = match look {
-        Look::Waits => return ().into_any(),
+        TimerLook::Waits => return ().into_any(),
         // A step of the hand is begun and done in one tap, if the cook likes.
-        Look::Ready if untimed => vec![
+        TimerLook::Ready if untimed => vec![
             button("Begin", "btn plain", Tap::Begin(id())),
             at_a_stroke(),
         ],
-        Look::Ready => vec![button("Begin", "btn main tall", Tap::Begin(id()))],
-        Look::RunsTimed => vec![
+        TimerLook::Ready => vec![button("Begin", "btn main tall", Tap::Begin(id()))],
+        TimerLook::RunsTimed => vec![
             button("Hold", "btn plain", Tap::Hold(id())),
             more(),
             done("btn main"),
         ],
-        Look::RunsUntimed => vec![done("btn main tall")],
-        Look::Held => vec![
+        TimerLook::RunsUntimed => vec![done("btn main tall")],
+        TimerLook::Held => vec![
             button("Go on", "btn main", Tap::Resume(id())),
             more(),
             done("btn plain"),
         ],
-        Look::Over => vec![more(), done("btn hot")],
-        Look::Done => vec![button(
+        TimerLook::Over => vec![more(), done("btn hot")],
+        TimerLook::Done => vec![button(
             "Not done after all",
             "btn plain",
             Tap::NotDone(id()),

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::taps::Taps;
-use crate::parts::timer::{self, Look};
+use crate::parts::timer::{self, TimerLook};
 use crate::parts::words;
 use crate::service::dish::step::Step;
 use crate::service::run::Tap;
@@ -23,8 +23,8 @@ pub fn timer(taps: Taps, step: Arc<Step>, face: Memo<Option<Face>>) -> AnyView {
             <div class="face">
                 <h2>{title}</h2>
                 <span class="soft num small">{move || match looks.get() {
-                    Look::Over => "time is up".to_owned(),
-                    Look::Held => read(timer::held_for),
+                    TimerLook::Over => "time is up".to_owned(),
+                    TimerLook::Held => read(timer::held_for),
                     _ => read(timer::when),
                 }}</span>
             </div>
@@ -58,7 +58,7 @@ fn digits(shown: impl Fn() -> String + Send + 'static) -> AnyView {
 }
 
 /// What ends a step that rang is in the dock.
-fn buttons(step: &Step, look: Look, taps: Taps) -> AnyView {
+fn buttons(step: &Step, look: TimerLook, taps: Taps) -> AnyView {
     let id = || step.id.clone();
     let button = |words: &str, tap: Tap| {
         let words = words.to_owned();
@@ -67,9 +67,9 @@ fn buttons(step: &Step, look: Look, taps: Taps) -> AnyView {
     let early = || button(&step.done_word, Tap::Done(id()));
     let more = || button("+30 s", Tap::More(id()));
     let row = match look {
-        Look::RunsTimed => vec![button("Hold", Tap::Hold(id())), more(), early()],
-        Look::Held => vec![button("Go on", Tap::Resume(id())), more(), early()],
-        Look::Over => vec![more()],
+        TimerLook::RunsTimed => vec![button("Hold", Tap::Hold(id())), more(), early()],
+        TimerLook::Held => vec![button("Go on", Tap::Resume(id())), more(), early()],
+        TimerLook::Over => vec![more()],
         _ => return ().into_any(),
     };
     view! { <div class="quick">{row}</div> }.into_any()
