@@ -316,7 +316,7 @@ fn how_long_forty_steps_and_one_advice_take_on_a_slow_phone() {
             if (now() === list && list.textContent === said) return;
             watch.disconnect();
             framed((took) => { window.planned = took; });
-        }).observe(document.querySelector('main'), { childList: true, subtree: true, characterData: true });
+        }).observe(document.querySelector('.page main'), { childList: true, subtree: true, characterData: true });
         document.querySelector(`input[name=cooks]:not(:checked)`).click();
         framed((took) => { window.took = took; });";
     let (mut taps, mut plans) = (Vec::new(), Vec::new());
