@@ -23,7 +23,7 @@ module.exports = async function service(hand, phone) {
   await hand.tap("service of forty: open the plan as a list", "The plan as a list");
   await phone.go(`${place}/pass`);
   await hand.tap("pass: back to a service of forty", "Back");
-  await again(phone);
+  await again(phone, place);
 
   await phone.go(`${place}/plan`);
   await hand.type("plan of forty: type what makes a quarrel", "#at-once", "1", "This does not fit");
@@ -93,7 +93,8 @@ async function cook(hand, of, panful) {
 }
 
 /// The service forgotten, so that it can be planned otherwise.
-async function again(phone) {
+async function again(phone, place) {
+  await phone.go(`${place}/all-steps`);
   await phone.press("Start the service again…");
   await phone.press("Start again");
   await phone.see("Chill and prepare");
