@@ -24,6 +24,15 @@ const LEAST_DIGITS: u32 = 96;
 /// A screen of the service holds fewer words.
 const MOST_WORDS: usize = 80;
 
+/// Looks once the frame of a new size has been painted.
+const LOOK: &str = concat!(
+    "return (async () => {
+        await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+        ",
+    include_str!("scripts/stove.js"),
+    "})()"
+);
+
 /// What the script found.
 #[derive(Deserialize)]
 struct Seen {
@@ -124,15 +133,7 @@ impl Bench {
         walk.states += 1;
         for size in sizes {
             self.resize(*size);
-            let seen = self.run(
-                &format!(
-                    "await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
-                    {}",
-                    include_str!("scripts/stove.js")
-                )
-                .as_promise(),
-                &[],
-            );
+            let seen = self.run(LOOK, &[]);
             let seen: Seen = serde_json::from_value(seen).unwrap();
             let at = format!("{name} {}, {}x{}", walk.states, size.0, size.1);
             if !seen.faults.is_empty() {
@@ -159,17 +160,6 @@ impl Bench {
             walk.timers = walk.timers.max(seen.timers);
         }
         self.resize(PHONE);
-    }
-}
-
-trait AsPromise {
-    fn as_promise(&self) -> String;
-}
-
-impl AsPromise for str {
-    /// A function body that waits, as one that a page can be asked.
-    fn as_promise(&self) -> String {
-        format!("return (async () => {{ {self} }})()")
     }
 }
 

@@ -70,6 +70,18 @@ fn faces(hand: Hand, planned: ShownPlan) -> Memo<Vec<Face>> {
     })
 }
 
+/// What is shown where a service can't be: its dish is not here, or it has not begun. Nothing where it can.
+fn not_cooking(hand: Hand) -> Option<AnyView> {
+    let (dish, has_begun) = hand
+        .fish
+        .with_untracked(|fish| (fish.dish().map(|_| ()), fish.run.is_some()));
+    match dish {
+        Err(refusal) => Some(no_dish(hand, &refusal)),
+        Ok(()) if !has_begun => Some(not_started(hand)),
+        Ok(()) => None,
+    }
+}
+
 /// The service of a fish that has none yet.
 fn not_started(hand: Hand) -> AnyView {
     view! {

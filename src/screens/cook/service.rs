@@ -44,11 +44,8 @@ struct Stove {
 /// The service.
 pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
-    if let Err(refusal) = fish.with_untracked(|fish| fish.dish().map(|_| ())) {
-        return super::no_dish(hand, &refusal);
-    }
-    if fish.with_untracked(|fish| fish.run.is_none()) {
-        return super::not_started(hand);
+    if let Some(other) = super::not_cooking(hand) {
+        return other;
     }
     let planned = planned::of_fish(hand);
     let faces = faces(hand, planned);
