@@ -19,6 +19,11 @@ use crate::trade::plate::units::{self, Dimension};
 /// The share for what is never measured, at most, in percent.
 const MOST_SHARE: u32 = 50;
 
+/// How many parts may lie in one another, and how many lines a part and all its own parts may have together: far past
+/// any kitchen's. A card that came from elsewhere may be made so that they multiply.
+const DEEPEST: usize = 10;
+const MOST_LINES_OF_A_PART: usize = 500;
+
 /// What a card leans on, looked up by identity.
 #[derive(Clone, Copy)]
 pub struct Larder<'a> {
@@ -100,18 +105,32 @@ impl CardReading {
 /// Reads the card `id`.
 #[must_use]
 pub fn read(id: &str, card: &Recipe, larder: Larder) -> CardReading {
-    read_within(card, larder, &mut vec![id.to_owned()])
+    let mut walk = Walk {
+        trail: vec![id.to_owned()],
+        lines_left: MOST_LINES_OF_A_PART,
+        is_too_much: false,
+    };
+    read_within(card, larder, &mut walk)
 }
 
-/// `trail` holds the cards that are being read, the outermost first, so that a part in itself is found.
-fn read_within(card: &Recipe, larder: Larder, trail: &mut Vec<String>) -> CardReading {
+/// The way through a card and its parts.
+struct Walk {
+    /// The cards that are being read, the outermost first, so that a part in itself is found.
+    trail: Vec<String>,
+    /// How many lines of this part may still be read.
+    lines_left: usize,
+    /// Whether there was more than is read. However far in that was, it is said of the part that stands on the card.
+    is_too_much: bool,
+}
+
+fn read_within(card: &Recipe, larder: Larder, walk: &mut Walk) -> CardReading {
     let mut faults = Vec::new();
     let makes = keep(&mut faults, CardField::Makes, read_makes(card));
     let share = keep(&mut faults, CardField::Share, read_share(&card.share));
     let mut lines = Vec::new();
     let mut places = Vec::new();
     for (at, written) in card.lines.iter().enumerate() {
-        match read_line(written, card.currency, larder, trail) {
+        match read_line(written, card.currency, larder, walk) {
             Ok(line) => {
                 lines.push(line);
                 places.push(at);
@@ -171,7 +190,7 @@ fn read_line(
     written: &Ingredient,
     currency: Currency,
     larder: Larder,
-    trail: &mut Vec<String>,
+    walk: &mut Walk,
 ) -> Result<PlateLine, LineFaults> {
     let mut faults = LineFaults::new();
     if written.name.trim().is_empty()
@@ -193,7 +212,7 @@ fn read_line(
         Origin::Part(id) => keep(
             &mut faults,
             LineField::Origin,
-            read_part(id, currency, larder, trail),
+            read_part(id, currency, larder, walk),
         ),
         _ => read_bought(written, currency, larder, &mut faults).map(Source::Bought),
     };
@@ -216,22 +235,34 @@ fn read_part(
     id: &str,
     currency: Currency,
     larder: Larder,
-    trail: &mut Vec<String>,
+    walk: &mut Walk,
 ) -> Result<Source, Refusal> {
     if id.is_empty() {
         return Err(NoPart::Unchosen.into());
     }
     let card = (larder.card)(id).ok_or(NoPart::Gone)?;
     let title = card.title();
-    if trail.iter().any(|known| known == id) {
+    if walk.trail.iter().any(|known| known == id) {
         return Err(NoPart::InItself(title).into());
     }
     if card.currency != currency {
         return Err(NoPart::OtherCurrency(title, card.currency).into());
     }
-    trail.push(id.to_owned());
-    let reading = read_within(&card, larder, trail);
-    trail.pop();
+    if walk.trail.len() == 1 {
+        // One part that is too much keeps no other from being read.
+        (walk.lines_left, walk.is_too_much) = (MOST_LINES_OF_A_PART, false);
+    }
+    walk.is_too_much |= walk.trail.len() == DEEPEST || walk.lines_left < card.lines.len();
+    if walk.is_too_much {
+        return Err(NoPart::TooMuch(title).into());
+    }
+    walk.lines_left = walk.lines_left.saturating_sub(card.lines.len());
+    walk.trail.push(id.to_owned());
+    let reading = read_within(&card, larder, walk);
+    walk.trail.pop();
+    if walk.is_too_much {
+        return Err(NoPart::TooMuch(title).into());
+    }
     match reading.faults.into_iter().next() {
         Some((_, refusal)) => Err(NoPart::Unfinished(title, refusal).into()),
         None => Ok(Source::Part(reading.preparation)),

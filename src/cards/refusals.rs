@@ -111,6 +111,8 @@ pub(super) enum NoPart {
     InItself(String),
     /// The part is costed in this currency, its dish in another.
     OtherCurrency(String, Currency),
+    /// The part holds parts in parts, more than are worked out.
+    TooMuch(String),
     /// The part doesn't read itself, and why.
     Unfinished(String, Refusal),
 }
@@ -132,6 +134,10 @@ impl fmt::Display for NoPart {
                 f,
                 "“{part}” is costed in {}: put both cards in one currency.",
                 currency.code()
+            ),
+            Self::TooMuch(part) => write!(
+                f,
+                "“{part}” holds too many parts in parts to be worked out: make it simpler, or take the line out."
             ),
             Self::Unfinished(part, why) => write!(f, "“{part}” is not finished: {why}"),
         }

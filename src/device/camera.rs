@@ -1,23 +1,27 @@
 //! A photo from the camera or from a file, made small. Drawing it anew leaves behind what the camera wrote
 //! into the file: the place, the device, the time.
 
-use js_sys::{Array, Function, Promise, Uint8Array};
+use js_sys::{Array, Function, Object, Promise, Reflect, Uint8Array};
 use leptos::prelude::document;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{
-    Blob, BlobPropertyBag, CanvasRenderingContext2d, File, HtmlCanvasElement, HtmlImageElement, Url,
+    Blob, BlobPropertyBag, CanvasRenderingContext2d, File, HtmlCanvasElement, HtmlImageElement,
+    ImageBitmap, Url,
 };
 
+use super::named::{ask, call, named};
 use super::refusals::NoPhoto;
 use crate::base::refusal::Refusal;
 use crate::journal::photo::LONGEST_SIDE;
 
+const JPEG: &str = "image/jpeg";
+
 /// How much of the picture a JPEG keeps; more is not seen on a phone.
 const QUALITY: f64 = 0.82;
 
-/// The photo in `file` as a JPEG no larger than a screen needs.
+/// The photo in `file` as a JPEG no larger than a screen needs, drawn by the page itself.
 ///
 /// # Errors
 /// The sentence for a file that the browser can't show.
@@ -59,11 +63,44 @@ fn jpeg(canvas: &HtmlCanvasElement) -> Result<Promise, JsValue> {
         });
         asked = canvas.to_blob_with_type_and_encoder_options(
             take.unchecked_ref(),
-            "image/jpeg",
+            JPEG,
             &JsValue::from_f64(QUALITY),
         );
     });
     asked.map(|()| promise)
+}
+
+/// The photo in `file` as [`small`] makes it, drawn where nobody sees it: in a worker, which keeps no tap waiting.
+///
+/// # Errors
+/// The browser's own error where it can't draw there, or can't read this file.
+pub async fn drawn_unseen(file: &File) -> Result<Uint8Array, JsValue> {
+    let picture: ImageBitmap = ask(&js_sys::global(), "createImageBitmap", &[file.into()])
+        .await?
+        .dyn_into()?;
+    let (wide, high) = fit(picture.width(), picture.height());
+    let class: Function = named(&js_sys::global(), "OffscreenCanvas")
+        .ok_or(JsValue::UNDEFINED)?
+        .dyn_into()?;
+    let canvas = Reflect::construct(&class, &Array::of2(&wide.into(), &high.into()))?;
+    let pen = call(&canvas, "getContext", &["2d".into()])?;
+    Reflect::set(&pen, &"fillStyle".into(), &"#fff".into())?;
+    let all = [0.into(), 0.into(), wide.into(), high.into()];
+    call(&pen, "fillRect", &all)?;
+    let [left, top, wide, high] = all;
+    call(
+        &pen,
+        "drawImage",
+        &[(&picture).into(), left, top, wide, high],
+    )?;
+    picture.close();
+    let kind = Object::new();
+    Reflect::set(&kind, &"type".into(), &JPEG.into())?;
+    Reflect::set(&kind, &"quality".into(), &QUALITY.into())?;
+    let blob: Blob = ask(&canvas, "convertToBlob", &[kind.into()])
+        .await?
+        .dyn_into()?;
+    Ok(Uint8Array::new(&JsFuture::from(blob.array_buffer()).await?))
 }
 
 /// Width and height of a picture that is made no longer than [`LONGEST_SIDE`], never larger.
@@ -83,7 +120,7 @@ fn fit(wide: u32, high: u32) -> (u32, u32) {
 #[must_use]
 pub fn address_of(jpeg: &[u8]) -> Option<String> {
     let kind = BlobPropertyBag::new();
-    kind.set_type("image/jpeg");
+    kind.set_type(JPEG);
     let parts = Array::of1(&Uint8Array::from(jpeg));
     let blob = Blob::new_with_u8_array_sequence_and_options(&parts, &kind).ok()?;
     Url::create_object_url_with_blob(&blob).ok()

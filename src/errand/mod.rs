@@ -2,6 +2,7 @@
 //! What needs the browser's files or its photos stands here; everything else is worked out in [`crate::work`].
 
 pub mod backup;
+pub mod photo;
 mod refusals;
 pub mod restore;
 mod snapshot;
@@ -33,8 +34,13 @@ pub async fn run(name: &str, text: &str, with: &JsValue) -> Option<(String, JsVa
     const BACKUP: &str = backup::Make::KIND.name;
     const LOOK: &str = restore::LookAt::KIND.name;
     const PHOTOS: &str = restore::KeepPhotos::KIND.name;
+    const SMALL: &str = photo::MakeSmall::KIND.name;
     const PASTE: &str = Pasted::KIND.name;
     match name {
+        SMALL => {
+            let (is_done, jpeg) = photo::make_small(with).await;
+            Some((said(&is_done)?, jpeg))
+        }
         BACKUP => {
             let (answer, file) = backup::make(read(text)?, with).await;
             Some((said(&answer)?, file))

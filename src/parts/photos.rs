@@ -1,13 +1,16 @@
 //! The photos of one record, and the way to add one.
 
+use js_sys::Uint8Array;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
-use web_sys::HtmlInputElement;
+use web_sys::{File, HtmlInputElement};
 
 use super::sure::sure;
 use crate::base::refusal::Refusal;
 use crate::device::{camera, clock, photo, photos};
+use crate::errand::photo::MakeSmall;
 use crate::journal::photo::PhotoName;
+use crate::session::asked;
 use crate::session::drawer::identity;
 
 /// A photo on the screen: its name, and an address of it in this page.
@@ -75,7 +78,7 @@ impl Photos {
         self.busy.set(true);
         spawn_local(async move {
             let outcome = async {
-                let jpeg = camera::small(file).await?;
+                let jpeg = small(file).await?;
                 let photo = identity(clock::now());
                 let name = PhotoName { kind, id, photo };
                 photos::keep(&name, &jpeg).await?;
@@ -127,6 +130,14 @@ impl Photos {
             </ul>
         }
         .into_any()
+    }
+}
+
+/// The photo in `file` made small: beside the page, or by the page itself where that can't be.
+async fn small(file: File) -> Result<Vec<u8>, Refusal> {
+    match asked::send(&MakeSmall, file.clone().into()).await {
+        Some((true, jpeg)) => Ok(Uint8Array::from(jpeg).to_vec()),
+        _ => camera::small(file).await,
     }
 }
 

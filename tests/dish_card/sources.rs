@@ -1,6 +1,7 @@
 //! Where a line takes its cost from: a part made ahead, a fish of one's own, the published range.
 
 use rust_decimal::Decimal;
+use scaleside::cards::exchange;
 use scaleside::cards::ingredient::{Ingredient, Origin, PricedBy};
 use scaleside::cards::larder;
 use scaleside::cards::larder::{CardField, Larder, LineField};
@@ -48,6 +49,70 @@ fn a_part_that_contains_itself_is_refused_in_one_sentence() {
 
 /// Worked by hand: 60 g of 100 g made; the lines of the sauce cost 0.2 / 0.44 × 3.30 = 1.50, so 0.90 for
 /// two covers.
+#[test]
+fn parts_that_multiply_or_never_end_are_refused_in_one_sentence_each() {
+    // Five cards, each made of sixty of the next: 777 million lines, were they all read.
+    let names = ["dish", "one", "two", "three", "four", "five"];
+    let mut phone = Phone::of([
+        ("five", part("100", vec![leek()])),
+        ("sauce", part("100", vec![leek()])),
+    ]);
+    for pair in names.windows(2) {
+        let lines = (0..60).map(|_| uses(pair[1], "1")).collect();
+        phone.cards.insert(pair[0].into(), part("60", lines));
+    }
+    let dish = phone.cards.get_mut("dish").unwrap();
+    dish.lines.push(uses("sauce", "10"));
+    let reading = phone.read("dish");
+    assert_eq!(reading.places, [60], "the sauce is read beside them");
+    assert_eq!(reading.open_lines(), 60);
+    for (_, refusal) in &reading.faults {
+        let said = refusal.to_string();
+        assert!(said.contains("too many parts in parts"), "{said}");
+        assert!(!said.contains("not finished"), "said once: {said}");
+    }
+    let written = phone.with(|larder| exchange::write("dish", &phone.cards["dish"], larder));
+    assert!(written.len() < 100_000, "{}", written.len());
+
+    // A chain of parts in parts that would run out of stack.
+    let ids: Vec<String> = (0..5_000).map(|nth| format!("part-{nth}")).collect();
+    let card = |id: &str| {
+        let nth: usize = id.strip_prefix("part-")?.parse().ok()?;
+        Some(part("100", vec![uses(ids.get(nth + 1)?, "50")]))
+    };
+    let larder = Larder {
+        fish: &|_| None,
+        card: &card,
+        careful: &|_| None,
+    };
+    let first = card("part-0").unwrap();
+    let reading = larder::read("part-0", &first, larder);
+    assert_eq!(reading.open_lines(), 1);
+    assert!(
+        reading.faults[0]
+            .1
+            .to_string()
+            .contains("too many parts in parts")
+    );
+}
+
+#[test]
+fn as_many_parts_in_parts_as_a_kitchen_has_are_read() {
+    let ids: Vec<String> = (0..9).map(|nth| format!("part-{nth}")).collect();
+    let card = |id: &str| {
+        let nth: usize = id.strip_prefix("part-")?.parse().ok()?;
+        let inner = ids.get(nth + 1).map(|next| uses(next, "50"));
+        Some(part("100", vec![inner.unwrap_or_else(leek)]))
+    };
+    let larder = Larder {
+        fish: &|_| None,
+        card: &card,
+        careful: &|_| None,
+    };
+    let reading = larder::read("part-0", &card("part-0").unwrap(), larder);
+    assert_eq!(reading.faults, vec![]);
+}
+
 #[test]
 fn a_part_is_carried_in_by_the_quantity_used() {
     let phone = Phone::of([
