@@ -37,7 +37,9 @@ pub async fn keep(name: &PhotoName, jpeg: &[u8]) -> Result<(), Refusal> {
 /// The sentence for a database that can't be read.
 pub async fn get(name: &PhotoName) -> Result<Option<Vec<u8>>, Refusal> {
     let key = JsValue::from_str(&name.to_string());
-    let found = read(|photos| photos.get(&key)).await.map_err(said)?;
+    let found = read(|photos| photos.get(&key))
+        .await
+        .map_err(|_| NoPhoto::Unread)?;
     Ok(found
         .dyn_into()
         .ok()

@@ -13,6 +13,8 @@ pub(super) enum NoPhoto {
     NoRoom,
     /// The browser keeps none.
     NotKept,
+    /// The browser can't read one that it has kept.
+    Unread,
 }
 
 impl Said for NoPhoto {}
@@ -25,6 +27,9 @@ impl fmt::Display for NoPhoto {
             }
             Self::NoRoom => {
                 "This phone has no room left for the photo: take some photos away first."
+            }
+            Self::Unread => {
+                "A photo that was kept here can't be read by this browser any more. The others are shown."
             }
             Self::NotKept => {
                 "This browser does not let Scaleside keep photos. Everything else is kept as before."

@@ -10,6 +10,7 @@ use super::snapshot::Snapshot;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::device::{download, photos};
+use crate::journal::photo::PhotoName;
 use crate::keep::backup::write::BackupWriter;
 use crate::keep::kind::{KINDS, Kind, Raw};
 use crate::store::outcome::Held;
@@ -51,12 +52,14 @@ impl From<(&'static str, Held<Raw>)> for Unkept {
 }
 
 /// What the file holds; the file itself goes with it.
-#[derive(Clone, Copy, Serialize, Deserialize)]
+#[derive(Clone, Serialize, Deserialize)]
 pub struct Made {
     /// So many records.
     pub records: usize,
     /// So many photos.
     pub photos: usize,
+    /// What the photos belong to that the browser can't read, and that are not in it: once for each.
+    pub unread: Vec<String>,
 }
 
 impl Errand for Make {
@@ -92,10 +95,17 @@ async fn put_together(asked: Make, shelf: &JsValue) -> Result<(Made, JsValue), R
     let parts = Array::new();
     let push = |bytes: &[u8]| parts.push(&Uint8Array::from(bytes));
     let mut kept = 0_usize;
+    let mut unread = Vec::new();
     for name in &names {
-        if let Some(jpeg) = photos::get(name).await? {
-            writer.photo(name, &jpeg)?;
-            kept = kept.saturating_add(1);
+        match photos::get(name).await {
+            Ok(Some(jpeg)) => {
+                writer.photo(name, &jpeg)?;
+                kept = kept.saturating_add(1);
+            }
+            // It was taken away meanwhile.
+            Ok(None) => {}
+            // One that is damaged keeps nothing else from being saved.
+            Err(_) => unread.push(owner(&records, name)),
         }
         push(&writer.take());
     }
@@ -104,8 +114,18 @@ async fn put_together(asked: Make, shelf: &JsValue) -> Result<(Made, JsValue), R
     let made = Made {
         records: records.len(),
         photos: kept,
+        unread,
     };
     Ok((made, file.into()))
+}
+
+/// What the record of a photo is called.
+fn owner(records: &[(&'static str, Held<Raw>)], photo: &PhotoName) -> String {
+    let mut records = records.iter();
+    records
+        .find(|(kind, held)| *kind == photo.kind && held.id == photo.id)
+        .and_then(|(kind, held)| Kind::named(kind)?.title(held.record.get()))
+        .unwrap_or_default()
 }
 
 /// Every record on the shelf, and those in memory that no shelf has taken.

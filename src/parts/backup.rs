@@ -85,6 +85,7 @@ fn give(
         counted(ready.made.records, "entry", "entries"),
         counted(ready.made.photos, "photo", "photos"),
     );
+    let unread = (!ready.made.unread.is_empty()).then(|| unread(&ready.made.unread));
     let shares = send::can_share_file(&ready.file);
     let (to_save, to_share) = (ready.file.clone(), ready.file);
     let save = move |_| {
@@ -108,12 +109,25 @@ fn give(
     };
     view! {
         <p class="num">{line}</p>
+        {unread.map(|sentence| view! { <p class="doubt" role="alert">{sentence}</p> })}
         <div class="row wrap">
             <button class="btn main" on:click=save>"Save the file"</button>
             {shares.then(|| view! { <button class="btn" on:click=share>"Share it…"</button> })}
         </div>
     }
     .into_any()
+}
+
+/// Which photos a backup lacks, by what they belong to.
+fn unread(owners: &[String]) -> String {
+    let mut named: Vec<&str> = owners.iter().map(String::as_str).collect();
+    named.sort_unstable();
+    named.dedup();
+    format!(
+        "Not in it, because this browser can't read them: {} of {}. Take them anew if you can.",
+        counted(owners.len(), "photo", "photos"),
+        named.join(", "),
+    )
 }
 
 /// A number with its word.

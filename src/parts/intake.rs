@@ -16,6 +16,9 @@ use crate::work::codes::Pasted;
 
 /// As much of a paste as the search reads, in UTF-16 units, and a little more, so that it can say where it stopped.
 const MOST_UNITS: u32 = 2 * (MOST_READ as u32 + 1);
+/// What the field shows of itself is some messages; a longer text is read at once, in UTF-16 units: laid out in the field
+/// it would keep a slow phone standing still.
+const LONGEST_SHOWN: u32 = 4_000;
 /// How many lines of a report are shown.
 const SHOWN: usize = 200;
 
@@ -46,9 +49,8 @@ pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>) -> AnyView {
             desk.read(text);
         }
     };
-    // Too long for the field, it is read at once.
     let long = move |event: leptos::ev::Event| {
-        if let Some(text) = paste::too_long(&event, MOST_UNITS)
+        if let Some(text) = paste::longer_than(LONGEST_SHOWN, &event, MOST_UNITS)
             && !desk.reading.get_untracked()
         {
             desk.read(text);
@@ -72,7 +74,7 @@ pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>) -> AnyView {
             <div class="stack">
                 <div class="field">
                     <label for="pasted">"Paste messages, mails or a table"</label>
-                    <p class="hint">"The codes are found in any text, one or two thousand at once."</p>
+                    <p class="hint">"The codes are found in any text. A long one is read as soon as it is pasted."</p>
                     <textarea id="pasted" autocomplete="off" spellcheck="false" prop:value=move || pasted.get()
                         on:paste=move |event| long(event.into())
                         on:input:target=move |event| pasted.set(event.target().value())></textarea>

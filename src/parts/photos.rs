@@ -50,12 +50,16 @@ impl Photos {
 
     async fn look(self) -> Result<(), Refusal> {
         let (kind, id) = self.opening.try_get_value().unwrap_or_default();
+        let mut outcome = Ok(());
         for name in photos::names(&PhotoName::opening(&kind, &id)).await? {
-            if let Some(jpeg) = photos::get(&name).await? {
-                self.show(name, &jpeg);
+            match photos::get(&name).await {
+                Ok(Some(jpeg)) => self.show(name, &jpeg),
+                Ok(None) => {}
+                // One that is damaged hides no other.
+                Err(refusal) => outcome = Err(refusal),
             }
         }
-        Ok(())
+        outcome
     }
 
     fn show(self, name: PhotoName, jpeg: &[u8]) {

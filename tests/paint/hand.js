@@ -146,14 +146,14 @@ exports.Hand = class Hand {
   }
 
   /// Pastes a text into a field, from the clipboard.
-  async paste(kind, field, text) {
+  async paste(kind, field, text, until) {
     const permissions = ["clipboardReadWrite", "clipboardSanitizedWrite"];
     await this.phone.tools.send("Browser.grantPermissions", { permissions });
     await this.phone.page.evaluate((text) => navigator.clipboard.writeText(text), text);
     await this.focus(field);
     const key = { key: "v", code: "KeyV", windowsVirtualKeyCode: 86, modifiers: 2 };
     const down = { ...key, type: "rawKeyDown", commands: ["paste"] };
-    await this.measure(kind, () => this.phone.tools.send("Input.dispatchKeyEvent", down));
+    await this.measure(kind, () => this.phone.tools.send("Input.dispatchKeyEvent", down), until);
     await this.phone.tools.send("Input.dispatchKeyEvent", { ...key, type: "keyUp" });
   }
 

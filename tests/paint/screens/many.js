@@ -12,8 +12,7 @@ exports.classes = async (hand, phone) => {
   await hand.begin();
   await hand.type("classes: type a name", "#class-name", "Tues");
   await hand.tap("classes: start the class", "Start the class");
-  await hand.paste("class: paste 2,000 codes", "#pasted", codes);
-  await hand.tap("class: add 2,000 codes", "Add what is pasted", `${CODES} results`);
+  await hand.paste("class: paste 2,000 codes", "#pasted", codes, `${CODES} results`);
   const place = await phone.place();
   for (const head of ["Yield", "Student"]) await hand.tap("class of 2,000: sort", head);
   await hand.tap("class of 2,000: show more", "Show more");
