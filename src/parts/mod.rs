@@ -14,6 +14,7 @@ pub mod intake;
 pub mod journal_page;
 pub mod keypad;
 pub mod lanes;
+pub mod later;
 pub mod mark;
 pub mod market_list;
 pub mod measure;

@@ -13,6 +13,7 @@ use crate::device::turns::{Turn, rest};
 use crate::device::{download, focus};
 use crate::parts::board_table::{self, BoardView};
 use crate::parts::choice::fault;
+use crate::parts::later::later;
 use crate::parts::page::{Page, back_to};
 use crate::parts::{intake, measure, removal, spreads, student};
 use crate::place::Place;
@@ -58,12 +59,14 @@ pub fn screen(classes: Drawer<Class>, id: &str) -> AnyView {
             {move || desk.board.with(|board| look_again(view, board))}
             {move || filled.get().then(|| view! {
                 {board_table::of_class(view)}
-                {grouped(desk)}
+                {later(move || grouped(desk))}
             })}
-            {move || desk.board.with(|board| corrected(board))}
-            {move || desk.board.with(|board| unopened(desk, board))}
-            {move || filled.get().then(|| sheet(desk, view))}
-            {settings(desk, name)}
+            {later(move || view! {
+                {move || desk.board.with(|board| corrected(board))}
+                {move || desk.board.with(|board| unopened(desk, board))}
+                {move || filled.get().then(|| sheet(desk, view))}
+                {settings(desk, name)}
+            }.into_any())}
         </Page>
     }
     .into_any()

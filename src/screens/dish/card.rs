@@ -7,6 +7,7 @@ use crate::cards::larder::CardField;
 use crate::cards::recipe::{Recipe, RecipeAction, Serves};
 use crate::device::{address, clock, download, send};
 use crate::parts::entry_field::{TextEntry, list};
+use crate::parts::later::later;
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::removal;
 use crate::place::{DishSide, Place};
@@ -40,21 +41,29 @@ pub fn screen(desk: Desk) -> AnyView {
             <h2>"Lines"</h2>
             <ul class="rows">{move || lines(desk)}</ul>
             <button class="btn main" on:click=add>"Add a line"</button>
-            {share(desk)}
-            {method(desk)}
-            <p class="care"><b>"Allergens"</b>"Go by the labels of what you buy and by your local list; the person who supervises you decides what the guest is told."</p>
-            {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
-            {(serves == Serves::Covers).then(|| view! {
-                <a class="btn plain" href=desk.at(DishSide::Steps).to_string()>"Steps of the service"</a>
-                <div class="row">
-                    <a class="btn plain" href=desk.at(DishSide::Scale).to_string()>"Scale it"</a>
-                    <a class="btn plain" href=desk.at(DishSide::Order).to_string()>"What to buy"</a>
-                </div>
-            })}
-            <a class="btn plain" href=desk.at(DishSide::Journal).to_string()>"Journal: photos and notes"</a>
-            {exchange(desk)}
-            {remove(desk)}
+            {later(move || below(desk, serves))}
         </Page>
+    }
+    .into_any()
+}
+
+/// What stands below the lines.
+fn below(desk: Desk, serves: Serves) -> AnyView {
+    view! {
+        {share(desk)}
+        {method(desk)}
+        <p class="care"><b>"Allergens"</b>"Go by the labels of what you buy and by your local list; the person who supervises you decides what the guest is told."</p>
+        {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
+        {(serves == Serves::Covers).then(|| view! {
+            <a class="btn plain" href=desk.at(DishSide::Steps).to_string()>"Steps of the service"</a>
+            <div class="row">
+                <a class="btn plain" href=desk.at(DishSide::Scale).to_string()>"Scale it"</a>
+                <a class="btn plain" href=desk.at(DishSide::Order).to_string()>"What to buy"</a>
+            </div>
+        })}
+        <a class="btn plain" href=desk.at(DishSide::Journal).to_string()>"Journal: photos and notes"</a>
+        {exchange(desk)}
+        {remove(desk)}
     }
     .into_any()
 }
