@@ -10,6 +10,7 @@ use crate::base::instant::Instant;
 use crate::base::stretch::stretch;
 use crate::device::wake::Wake;
 use crate::fish::action::Action;
+use crate::parts::estimated;
 use crate::parts::lanes::{self, LanesView};
 use crate::parts::page::Page;
 use crate::parts::planned::{self, ShownPlan};
@@ -35,6 +36,7 @@ pub fn screen(hand: Hand) -> AnyView {
         return other;
     }
     let taps = Taps::of(hand);
+    let told = estimated::of_fish_in_hand(fish, hand.bench.now);
     let planned = planned::of_fish(hand);
     let faces = faces(hand, planned);
     let over = Memo::new(move |_| fish.with(crate::fish::record::Fish::is_over));
@@ -55,7 +57,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 {cards(taps, faces, Stand::Now)}
             </section>
             {planned::quarrel(planned, plan_tap, true)}
-            {probe::section(hand)}
+            {probe::section(hand, told)}
             {picture(hand, planned)}
             <section>
                 {heading(faces, Stand::Coming, "Coming")}

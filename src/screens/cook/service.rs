@@ -6,14 +6,15 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::taps::Taps;
-use super::{due, faces, hours, is_mute, large, probe};
+use super::{due, faces, follows, hours, is_mute, large, probe};
 use crate::device::width;
+use crate::parts::estimated::{self, Told};
 use crate::parts::lanes::{self, LanesView};
 use crate::parts::page::Page;
 use crate::parts::planned::{self, ShownPlan};
 use crate::parts::{timer, words};
 use crate::place::Stage;
-use crate::service::dish::step::{Step, first_sentence};
+use crate::service::dish::step::{OfFish, Step, first_sentence};
 use crate::service::run::Tap;
 use crate::service::timetable::face::Face;
 use crate::service::timetable::glance::{Glance, sentence};
@@ -29,6 +30,16 @@ enum Below {
     Probe,
 }
 
+/// What is said in words of what is to be done now.
+#[derive(Clone, PartialEq, Eq)]
+enum Says {
+    /// What follows for the fish says it all.
+    Nothing,
+    Step(String),
+    Over,
+    Wait,
+}
+
 /// One screen of a service. Copied freely: it holds only handles.
 #[derive(Clone, Copy)]
 struct Stove {
@@ -39,6 +50,8 @@ struct Stove {
     /// The timer that the cook wants large.
     chosen: RwSignal<Option<String>>,
     below: RwSignal<Below>,
+    /// What the estimate says of the fish in hand.
+    told: RwSignal<Told>,
 }
 
 /// The service.
@@ -61,6 +74,7 @@ pub fn screen(hand: Hand) -> AnyView {
         glance,
         chosen,
         below: RwSignal::new(Below::Brief),
+        told: estimated::of_fish_in_hand(fish, hand.bench.now),
     };
     let over = Memo::new(move |_| fish.with(crate::fish::record::Fish::is_over));
     view! {
@@ -82,7 +96,7 @@ pub fn screen(hand: Hand) -> AnyView {
                     {move || match stove.below.get() {
                         Below::Brief => stove.brief(over),
                         Below::Whole => stove.whole(),
-                        Below::Probe => stove.folded(probe::section(hand)),
+                        Below::Probe => stove.folded(probe::section(hand, stove.told)),
                     }}
                 </div>
                 {width::is_wide().then(|| stove.beside())}
@@ -152,11 +166,27 @@ impl Stove {
         let hand = self.hand();
         let about =
             Memo::new(move |_| (self.glance).with(|glance| glance.about().map(str::to_owned)));
+        let follows = follows::of_fish(hand, self.told);
+        // What the fish needs stands for what its step says; beside what else is due, above it. One memo for the view
+        // that reads it.
+        let says = Memo::new(move |_| {
+            let id = about.get();
+            let step = id.as_ref().and_then(|id| self.step(id));
+            let is_in_hand = step.is_some_and(|step| step.of_fish.is_some_and(OfFish::has_fish));
+            match (id, over.get()) {
+                (Some(_), _) if is_in_hand && follows.with(Option::is_some) => Says::Nothing,
+                (Some(id), _) => Says::Step(id),
+                (None, true) => Says::Over,
+                (None, false) => Says::Wait,
+            }
+        });
         view! {
-            {move || match about.get() {
-                Some(id) => self.about(&id),
-                None if over.get() => view! { <p class="say">"All is done. Check the plate before it goes."</p> }.into_any(),
-                None => view! { <p class="say">"Nothing to do until the next step."</p> }.into_any(),
+            {move || follows.get().map(|said| follows::shown(hand, said, self.taps.refused))}
+            {move || match says.get() {
+                Says::Nothing => ().into_any(),
+                Says::Step(id) => self.about(&id),
+                Says::Over => view! { <p class="say">"All is done. Check the plate before it goes."</p> }.into_any(),
+                Says::Wait => view! { <p class="say">"Nothing to do until the next step."</p> }.into_any(),
             }}
             <div class="foot">
             <div class="ways">

@@ -91,6 +91,12 @@ impl OfFish {
         Self::Rest,
     ];
 
+    /// Whether the fish is there: in the pan, or out of it at rest.
+    #[must_use]
+    pub fn has_fish(self) -> bool {
+        self != Self::HeatPan
+    }
+
     /// Its name where there is room for a word or two.
     #[must_use]
     pub fn short_name(self) -> &'static str {
