@@ -103,6 +103,47 @@ fn answer(question: EstimateQuestion, asked: Asked, told: RwSignal<Told>) {
     });
 }
 
+/// When to turn and when to lift, and how hot it gets: what a cook asks first.
+pub fn brief(told: RwSignal<Told>) -> AnyView {
+    view! {
+        <div aria-live="polite" class="stack">
+            {move || told.with(|told| match told {
+                Told::Working(None) => view! { <p class="soft">"Working it out…"</p> }.into_any(),
+                Told::Working(Some(before)) => view! { <div class="aged stack">{in_brief(before)}</div> }.into_any(),
+                Told::Refused(refusal) => view! { <p class="soft">{refusal.to_string()}</p> }.into_any(),
+                Told::Estimate(estimate) => in_brief(estimate),
+            })}
+        </div>
+    }
+    .into_any()
+}
+
+fn in_brief(estimate: &Estimate) -> AnyView {
+    let advice = &estimate.advice;
+    let core = advice.core_peak_c;
+    let secs = |band: Banded<u32>| {
+        let face = |secs: u32| words::face(i64::from(secs) * 1000);
+        (
+            face(band.best),
+            format!("{} to {}", face(band.low), face(band.high)),
+        )
+    };
+    let figure = |name: &'static str, (best, band): (String, String)| {
+        view! { <div class="figure"><dt>{name}</dt><dd>{best}<small>{band}</small></dd></div> }
+            .into_any()
+    };
+    view! {
+        <dl class="figures num">
+            {figure("Turn it after", secs(advice.skin_secs))}
+            {figure("Lift it after", secs(advice.lift_at))}
+        </dl>
+        <p>{format!("Its middle gets to {:.0} °C ({:.0} to {:.0}).", core.best, core.low, core.high)}</p>
+        {advice.safety.met.is_none().then(|| view! { <p class="care small">"Your rule is not met: see why."</p> })}
+        <p class="soft small">"An estimate: the probe decides."</p>
+    }
+    .into_any()
+}
+
 /// The figures of an estimate, the curve, and what always stands beside them.
 pub fn answers(fish: RwSignal<Fish>, told: RwSignal<Told>) -> AnyView {
     view! {

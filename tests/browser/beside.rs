@@ -50,7 +50,7 @@ impl Bench {
         );
         self.go(&format!("{fish}/heat"));
         self.fill("#thickness", "19");
-        self.see("Core at its hottest");
+        self.see("Its middle gets to");
         let estimate = self.part(".figures");
         self.go(&format!("{fish}/code"));
         self.until(
@@ -195,12 +195,12 @@ fn an_old_answer_says_that_it_is_old() {
     bench.not_see("From before your last change");
 
     bench.go(&format!("{fish}/heat"));
-    bench.see("Core at its hottest");
+    bench.see("Its middle gets to");
     bench.see("Cook it by this");
     deafen(&bench);
     bench.fill("#thickness", "22");
     bench.see("From before your last change: working it out again…");
-    bench.see("Core at its hottest");
+    bench.see("Its middle gets to");
     bench.not_see("Cook it by this");
     bench.tap_css("h2");
     faults.extend(bench.faults("heat-waits"));

@@ -155,7 +155,7 @@ impl Bench {
     pub fn cut(&self, steps: std::ops::RangeInclusive<usize>, to: &str) {
         for step in steps {
             self.at_stage(&format!("fillet/{step}"));
-            self.see("Right when:");
+            self.see("Check, and why");
             self.tap("Next");
         }
         self.at_stage(to);

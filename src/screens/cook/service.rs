@@ -7,6 +7,7 @@ use leptos::prelude::*;
 
 use super::taps::Taps;
 use super::{due, faces, follows, hours, is_mute, large, probe};
+use crate::base::text::first_sentence;
 use crate::device::width;
 use crate::parts::estimated::{self, Told};
 use crate::parts::lanes::{self, LanesView};
@@ -14,7 +15,7 @@ use crate::parts::page::Page;
 use crate::parts::planned::{self, ShownPlan};
 use crate::parts::{timer, words};
 use crate::place::Stage;
-use crate::service::dish::step::{OfFish, Step, first_sentence};
+use crate::service::dish::step::{OfFish, Step};
 use crate::service::run::Tap;
 use crate::service::timetable::face::Face;
 use crate::service::timetable::glance::{Glance, sentence};

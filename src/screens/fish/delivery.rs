@@ -92,7 +92,6 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
             {fault("form-fault", move || said(SlipLine::Form))}
             <div class="field">
                 <label for="count">"Fish weighed together"</label>
-                <p class="hint">"One, unless you weigh several as one batch. Weighed one by one, each is a fish of its own: then the spread shows too."</p>
                 <input id="count" type="text" inputmode="numeric" autocomplete="off" aria-describedby="count-fault"
                     prop:value=move || fish.with(|fish| fish.slip.count.clone())
                     on:input:target=move |event| send(Action::Count(event.target().value()))/>
@@ -114,7 +113,7 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
             </div>
             {one_of(
                 "scale",
-                "Your scale steps in",
+                "Smallest step of your scale",
                 "tight",
                 Scale::CHOICES.into_iter().map(|scale| (scale, scale.name())).collect(),
                 move || Some(fish.with(|fish| fish.slip.scale)),
@@ -132,7 +131,6 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
             </div>
             <fieldset class="field">
                 <legend>"What is missing from your bench?"</legend>
-                <p class="hint">"The steps change to suit: nothing here stops you."</p>
                 <div class="choices one">
                     {Kit::ALL
                         .into_iter()

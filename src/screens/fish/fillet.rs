@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::base::text::first_sentence;
 use crate::fish::action::Action;
 use crate::parts::page::{Page, back_to};
 use crate::parts::picture;
@@ -30,11 +31,7 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
             hand.go(fish.with_untracked(|fish| fish.stage_after(stage)));
         }
     };
-    let count = format!(
-        "Filleting, step {} of {}",
-        step.saturating_add(1),
-        cuts.len()
-    );
+    let count = format!("Step {} of {}", step.saturating_add(1), cuts.len());
     view! {
         <Page
             title=cut.cut.title
@@ -55,23 +52,35 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
     .into_any()
 }
 
+/// What to do, on this bench, and what can hurt at it in one sentence; the rest is folded.
 fn body(cut: &BenchCut) -> AnyView {
     let step = cut.cut;
+    let careful = |caution: &'static str| view! { <p class="care"><b>"Take care"</b>{caution}</p> };
+    let care = cut.detours.iter().find_map(|detour| detour.caution);
     view! {
-        {step.caution.map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
-        <p class="lead">{step.say}</p>
-        {cut.detours
-            .iter()
-            .map(|detour| view! {
-                <div class="detour">
-                    <b>{format!("Without {}", detour.without.name())}</b>
-                    <p>{detour.say}</p>
-                    <p class="small"><b>"It costs: "</b>{detour.costs}</p>
-                    {detour.caution.map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
-                </div>
-            })
-            .collect_view()}
-        <p class="soft"><b>"Right when: "</b>{step.looks}</p>
+        {care.or(step.caution).map(first_sentence).map(careful)}
+        {if cut.detours.is_empty() {
+            view! { <p class="lead">{step.say}</p> }.into_any()
+        } else {
+            cut.detours
+                .iter()
+                .map(|detour| view! { <p class="lead"><b>{format!("No {}: ", detour.without.name())}</b>{detour.say}</p> })
+                .collect_view()
+                .into_any()
+        }}
+        <details class="sheet">
+            <summary>"Check, and why"</summary>
+            <p><b>"Check: "</b>{step.looks}</p>
+            {step.caution.map(careful)}
+            {cut.detours
+                .iter()
+                .map(|detour| view! {
+                    <p>{step.say}</p>
+                    <p><b>"It costs: "</b>{detour.costs}</p>
+                    {detour.caution.map(careful)}
+                })
+                .collect_view()}
+        </details>
     }
     .into_any()
 }

@@ -140,7 +140,7 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
         }
         Stage::Fillet(_) => format!("{} of {} steps", fish.cut.min(fish.cuts()), fish.cuts()),
         Stage::Prepare => match fish.dish() {
-            Ok(dish) if fish.insisted => format!("{} · started with lines open", dish.name),
+            Ok(dish) if fish.insisted => format!("{} · started before all was ready", dish.name),
             Ok(dish) => dish.name.clone(),
             Err(refusal) => refusal.to_string(),
         },
