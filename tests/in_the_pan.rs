@@ -206,13 +206,13 @@ fn a_fish_in_a_hot_pan_goes_on_cooking_while_its_timer_is_held() {
     let held = serve(&fish, IN + 50, skin(Tap::Hold));
     assert_eq!(
         sentence(&held, 90),
-        "Timer held 40 s: turn it 40 s before it rings."
+        "Timer held 40 s, the fish cooks on: turn it 40 s before it rings."
     );
     // Without figures of the fillet.
     let pan = held.in_the_pan(at(IN + 90)).unwrap();
     assert_eq!(
         pan.follows(None).unwrap().sentence,
-        "Timer held 40 s: the fish goes on cooking. Look before you turn it."
+        "Timer held 40 s, the fish cooks on: look before you turn it."
     );
     let resumed = serve(&held, IN + 90, skin(Tap::Resume));
     let said = said(&resumed, 100).unwrap();

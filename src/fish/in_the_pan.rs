@@ -192,9 +192,10 @@ impl InThePan {
             CookStage::Finish => i64::from(advice.lift_at.best),
             CookStage::Rest => now,
         };
+        // What both put behind us is there already.
         let differs = self
             .rings_at
-            .is_some_and(|rings| (rings - by_estimate).abs() >= NOW_SECS);
+            .is_some_and(|rings| (rings.max(now) - by_estimate.max(now)).abs() >= NOW_SECS);
         let may_set = differs && !self.is_held && self.stage != CookStage::Rest;
         WhatFollows {
             sentence: format!("{why}: {what}"),
@@ -209,8 +210,13 @@ impl InThePan {
         let turned = self.so_far.turned_at.map(i64::from);
         let lifted = self.so_far.lifted_at.map(i64::from);
         let moved = || {
-            let held =
-                (self.held >= AS_PLANNED_SECS).then(|| format!("Timer held {}", plain(self.held)));
+            let cooks_on = if self.is_held {
+                ", the fish cooks on"
+            } else {
+                ""
+            };
+            let held = (self.held >= AS_PLANNED_SECS)
+                .then(|| format!("Timer held {}{cooks_on}", plain(self.held)));
             let more = (self.more >= AS_PLANNED_SECS).then(|| format!("{} more", plain(self.more)));
             held.or(more)
         };
@@ -251,7 +257,6 @@ impl InThePan {
     /// What is said where there is no estimate.
     fn look_for_yourself(&self) -> &'static str {
         match self.stage {
-            CookStage::Skin if self.is_held => "the fish goes on cooking. Look before you turn it.",
             CookStage::Skin => "look before you turn it.",
             CookStage::Finish => "look inside before you lift it.",
             CookStage::Rest => "look inside before you plate it.",

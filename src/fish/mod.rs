@@ -10,6 +10,7 @@ pub mod in_the_pan;
 mod judged;
 pub mod pan_reading;
 pub mod progress;
+pub mod read_out;
 pub mod record;
 mod refusals;
 pub mod serving;

@@ -65,6 +65,7 @@ fn a_late_turn_is_said_beside_its_figures_and_the_cook_sets_the_timer() {
     bench.clock_ahead(left + 60);
     bench.see("Not turned yet, 1 min late: turn it now.");
     bench.see("Middle, by estimate:");
+    bench.not_see("Set the timer by this");
     bench.shot("moments-not-turned");
     bench.due_tap("Turned, heat off");
     bench.see("Turned 1 min late: lift");
@@ -96,7 +97,7 @@ fn a_held_timer_says_that_the_fish_goes_on_cooking_and_for_how_long() {
     bench.tap("Hold timer");
     bench.see("What is on the heat goes on cooking");
     bench.clock_ahead(40);
-    bench.see("Timer held 40 s: turn it 40 s before it rings.");
+    bench.see("Timer held 40 s, the fish cooks on: turn it 40 s before it rings.");
     bench.shot("moments-held");
     bench.tap("Go on");
     bench.until(

@@ -4,8 +4,9 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use super::due::DueDock;
 use super::taps::Taps;
-use super::{due, faces, hours, is_mute, probe};
+use super::{faces, hours, is_mute, probe};
 use crate::base::instant::Instant;
 use crate::base::stretch::stretch;
 use crate::device::wake::Wake;
@@ -40,6 +41,7 @@ pub fn screen(hand: Hand) -> AnyView {
     let planned = planned::of_fish(hand);
     let faces = faces(hand, planned);
     let over = Memo::new(move |_| fish.with(crate::fish::record::Fish::is_over));
+    let due = DueDock::of(taps, faces, over);
     let plan_tap = Callback::new(move |tap| taps.plan(tap));
     view! {
         <Page
@@ -47,7 +49,7 @@ pub fn screen(hand: Hand) -> AnyView {
             above=hand.name()
             at=Stage::Service
             demo=hand.demo()
-            dock=move || due::dock(taps, faces, over, Stage::Service)
+            dock=move || due.view(Stage::Service)
         >
             {planned::age(planned)}
             {hours::line(hand, planned)}

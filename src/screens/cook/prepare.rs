@@ -13,6 +13,7 @@ use crate::fish::record::Fish;
 use crate::fish::serving::PlanTap;
 use crate::parts::choice::tick;
 use crate::parts::cold;
+use crate::parts::no_signal;
 use crate::parts::page::{Page, back_to};
 use crate::parts::{planned, words};
 use crate::place::Stage;
@@ -91,6 +92,7 @@ pub fn screen(hand: Hand) -> AnyView {
                     </div>
                 })}
             </div>
+            {no_signal::ready()}
             <details class="sheet">
                 <summary>"What each line means"</summary>
                 <p><b>"Mise en place"</b>": everything in its place before you start."</p>

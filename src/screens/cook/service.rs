@@ -5,10 +5,11 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use super::due::DueDock;
 use super::taps::Taps;
-use super::{due, faces, follows, hours, is_mute, large, probe};
+use super::{faces, follows, hours, is_mute, large, probe};
 use crate::base::text::first_sentence;
-use crate::device::width;
+use crate::device::{touch, width};
 use crate::parts::estimated::{self, Told};
 use crate::parts::lanes::{self, LanesView};
 use crate::parts::page::Page;
@@ -78,13 +79,16 @@ pub fn screen(hand: Hand) -> AnyView {
         told: estimated::of_fish_in_hand(fish, hand.bench.now),
     };
     let over = Memo::new(move |_| fish.with(crate::fish::record::Fish::is_over));
+    let due = DueDock::of(stove.taps, faces, over);
+    let by_knuckle = touch::on_double(move || due.without_aiming());
+    on_cleanup(move || by_knuckle.remove());
     view! {
         <Page
             title=Stage::Service.name()
             above=hand.name()
             at=Stage::Service
             demo=hand.demo()
-            dock=move || due::dock(stove.taps, faces, over, Stage::Prepare)
+            dock=move || due.view(Stage::Prepare)
         >
             <div class="stove">
                 {stove.hours()}
@@ -286,6 +290,7 @@ impl Stove {
             view! {
                 <h2>{step.title.clone()}</h2>
                 {timer::said(fish, &step)}
+                <p class="soft small">"With wet hands: tap twice beside the buttons, and what is due is done. “Undo” takes it back."</p>
                 {step.note.clone().map(|note| view! { <p class="soft small">{note}</p> })}
             }
         });
