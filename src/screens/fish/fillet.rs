@@ -31,6 +31,13 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
             hand.go(fish.with_untracked(|fish| fish.stage_after(stage)));
         }
     };
+    // Who knows the cuts goes by them.
+    let to_scale = move |_| {
+        let (last, to) = fish.with_untracked(|fish| fish.scale_after(step));
+        if hand.weigh(Action::Cut(last.saturating_add(1)), refused) {
+            hand.go(to);
+        }
+    };
     let count = format!("Step {} of {}", step.saturating_add(1), cuts.len());
     view! {
         <Page
@@ -43,7 +50,10 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
                 <button class="btn main tall next" on:click=on>"Next"</button>
             }
         >
-            <p class="soft small">{count}</p>
+            <div class="row counted">
+                <p class="soft small">{count}</p>
+                <button class="btn bare" on:click=to_scale>"To the scale"</button>
+            </div>
             {picture::of_cut(cut.cut.part, off_bone)}
             {body(&cut)}
             {move || refused.get().map(|sentence: String| view! { <p class="fault" role="alert">{sentence}</p> })}
