@@ -130,7 +130,9 @@ fn as_planned_nothing_is_said() {
 fn a_late_turn_of_a_thin_fillet_is_lifted_at_once() {
     let (fish, times) = in_pan("12");
     let turn = i64::from(times.skin);
-    assert!(sentence(&fish, turn + 40).starts_with("Not turned yet, 40 s late: turn it now."));
+    assert!(
+        sentence(&fish, turn + 40).starts_with("Not turned yet, 40 s late: turn it now, heat off.")
+    );
     let turned = serve(&fish, IN + turn + 60, skin(Tap::Done));
     assert_eq!(
         sentence(&turned, turn + 72),

@@ -17,6 +17,8 @@ pub const AS_PLANNED_SECS: i64 = 15;
 const NOW_SECS: i64 = 10;
 /// How much hotter than wanted the middle may get before it is said that it dries, K (our choice).
 const HOTTER_K: f64 = 3.0;
+/// What is said of a fish that is to be turned.
+const TURN_NOW: &str = "turn it now, heat off.";
 /// What nobody has done yet is asked about anew this often, s.
 const EVERY_SECS: u32 = 10;
 
@@ -159,7 +161,7 @@ impl InThePan {
             CookStage::Skin => {
                 let turn = i64::from(advice.skin_secs.best);
                 match self.beside_the_bell(turn) {
-                    None => "turn it now.".to_owned(),
+                    None => TURN_NOW.to_owned(),
                     Some(when) => format!("turn it {when}."),
                 }
             }
@@ -254,9 +256,15 @@ impl InThePan {
         })
     }
 
+    fn has_rung(&self) -> bool {
+        let now = i64::from(self.so_far.now);
+        self.rings_at.is_some_and(|rings| rings <= now)
+    }
+
     /// What is said where there is no estimate.
     fn look_for_yourself(&self) -> &'static str {
         match self.stage {
+            CookStage::Skin if self.has_rung() => TURN_NOW,
             CookStage::Skin => "look before you turn it.",
             CookStage::Finish => "look inside before you lift it.",
             CookStage::Rest => "look inside before you plate it.",

@@ -11,7 +11,7 @@ pub const CUTS: &[Cut] = &[
         title: "Steady board, cold fish",
         say: "Lay a damp cloth under the board. Set out a sharp knife, a dry cloth for your grip and a tray for the bones. Take the fish from the cold only now.",
         caution: Some(
-            "Raw fish: wash hands, knife and board before and after, and keep other food away. Your kitchen's rules and your supervisor decide.",
+            "Raw fish: wash hands, knife and board before and after. Keep other food away. Your kitchen's rules and your supervisor decide.",
         ),
         looks: "Push the board: it does not move.",
         part: FishPart::Board,
@@ -87,7 +87,7 @@ pub const CUTS: &[Cut] = &[
         title: "Tight behind the head",
         say: "Lay the fish flat, its back towards you. Cut down just behind the gill plate and the side fin, slanting in under the head. Stop when the blade meets the backbone.",
         caution: Some(
-            "Keep the hand on the head behind the blade, never in front of it. The head stays on: it is your handle.",
+            "Keep the hand on the head behind the blade. Never put it in front. The head stays on: it is your handle.",
         ),
         looks: "The thick shoulder lies on the fillet's side of the cut, not on the head.",
         part: FishPart::Head,
@@ -110,11 +110,9 @@ pub const CUTS: &[Cut] = &[
         forms: None,
         detours: &[CutDetour {
             without: Kit::FlexibleKnife,
-            say: "Blade flat. Cut just above the line of the back fin, from the front to the tail. Use only the front third of a firm blade, in short strokes, and lift the flesh to see each one.",
+            say: "Blade flat. Cut just above the back fin, from front to tail. Use only the front third of a firm blade: short strokes, lifting the flesh to see each one.",
             costs: "A little more flesh stays on the bones, and the cut face shows strokes.",
-            caution: Some(
-                "A firm blade that slips goes straight on: press less, and keep the hand out of its line.",
-            ),
+            caution: Some("A firm blade slips: press less, hand out of its line."),
         }],
     },
     Cut {
@@ -158,9 +156,7 @@ pub const CUTS: &[Cut] = &[
             without: Kit::FlexibleKnife,
             say: "Fillet skin down. With a firm knife, nick the ribs free along the thick side first. Then tilt the edge up against the bone and take the sheet off in three or four short passes.",
             costs: "More flesh leaves with the bones, and the belly edge is thinner and may look ragged.",
-            caution: Some(
-                "Short passes only: a firm edge tilted up comes out sooner than you think.",
-            ),
+            caution: Some("Short passes only: a tilted edge comes out early."),
         }],
     },
     Cut {
@@ -184,7 +180,7 @@ pub const CUTS: &[Cut] = &[
         id: "edges",
         title: "Square the edges",
         say: "Trim the thin flap of the belly and the frayed ends, one clean stroke for each. Take no more than would burn in the pan. Keep the trimmings on the tray.",
-        caution: Some("Draw the knife away from the hand, and keep its point on the board."),
+        caution: Some("Draw the knife away from the hand. Keep its point on the board."),
         looks: "Straight edges, and no part so thin that it cooks first.",
         part: FishPart::Edges,
         forms: None,

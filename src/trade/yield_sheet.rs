@@ -80,7 +80,7 @@ impl YieldSheet {
                 format!("Yield from {from}"),
                 rounding::percent(breakdown.yield_ratio(), decimals),
                 format!(
-                    "± {}: what a scale with steps of {} leaves open",
+                    "± {}: your scale has steps of {}",
                     points(reading.standard),
                     scale.name()
                 ),

@@ -42,7 +42,7 @@ impl Bench {
         self.see("This does not fit");
         let quarrel = self.part("main .doubt");
         self.tap("Use a second pan.");
-        self.see("Skin side down, batch 2");
+        self.see_unfolded("Skin side down, batch 2");
         // The hours move with the clock.
         let plan = self.run(
             "return [...document.querySelectorAll('.planlist span')].map((step) => step.innerText).join('\\n')",
@@ -156,7 +156,7 @@ fn the_last_of_many_taps_is_answered() {
         for (const text of ['1', '2', '', '1']) type(text);
         for (const pan of [...pans, pans[1]]) pan.click();";
     bench.run(taps, &[]);
-    bench.see("Skin side down, batch 2");
+    bench.see_unfolded("Skin side down, batch 2");
     bench.not_see("This does not fit");
     bench.not_see("orking it out");
     let ended = bench.run("return window.workers.map((worker) => worker.ended)", &[]);

@@ -83,7 +83,7 @@ fn the_demo_runs_from_the_scale_to_the_plate() {
     bench.see("Out of the fridge");
     bench.tap("Fillets into the fridge");
     bench.see("In the fridge since");
-    bench.see("No probe: have a small clean knife ready");
+    bench.see("No probe: a small clean knife");
     bench.tap("Start the service");
     bench.see("not ready yet");
     bench.tap("Start anyway");

@@ -147,7 +147,7 @@ fn what_rings_does_so_until_the_phone_is_touched() {
     bench.skin_side_runs();
     let before = bench.notes();
     bench.clock_ahead(300);
-    bench.see("Turn the fish now");
+    bench.see("turn it now, heat off");
     bench.more_notes_than(before);
     for again in 1..=3 {
         let before = bench.notes();
@@ -180,7 +180,7 @@ fn where_there_is_no_voice_of_the_phone_nothing_is_said_and_nothing_breaks() {
         let bench = Bench::hearing(script);
         bench.skin_side_runs();
         bench.clock_ahead(300);
-        bench.see("Turn the fish now");
+        bench.see("turn it now, heat off");
         bench.due_tap("Turned, heat off");
         let said = bench.run("return window.said ?? []", &[]);
         assert_eq!(said, json!([]));

@@ -58,6 +58,7 @@ fn every_screen(size: Size) {
     faults.extend(bench.faults("delivery-refused"));
     bench.tap("All fish");
     bench.start_fish(&SNAPPER);
+    bench.unfold();
     for kit in [
         "No fish pliers or tweezers",
         "No non-stick pan",
@@ -84,7 +85,7 @@ fn every_screen(size: Size) {
     bench.tap("Take this weight");
     for step in 1..=14 {
         bench.go(&format!("{own}/fillet/{step}"));
-        bench.see(&format!("Step {step} of 14"));
+        bench.see(&format!("{step} of 14"));
         faults.extend(bench.faults(&format!("fillet-{step}")));
     }
     bench.go(&format!("{own}/weigh-ready"));
@@ -99,7 +100,7 @@ fn every_screen(size: Size) {
     bench.tap("Costs, and where it went");
     bench.tap("Another portion weight");
     bench.fill("#portion", "0.160");
-    bench.tap("Kept for another dish (bones for stock, cheeks)");
+    bench.tap("Parts kept for another dish");
     for part in 0..2 {
         bench.tap("Add a kept part");
         bench.fill(&crate::cook::kept_field("kept-weight", part), "heavy");

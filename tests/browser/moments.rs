@@ -63,7 +63,7 @@ fn a_late_turn_is_said_beside_its_figures_and_the_cook_sets_the_timer() {
     bench.not_see("by estimate");
     let left = bench.large_left();
     bench.clock_ahead(left + 60);
-    bench.see("Not turned yet, 1 min late: turn it now.");
+    bench.see("Not turned yet, 1 min late: turn it now, heat off.");
     bench.see("Middle, by estimate:");
     bench.not_see("Set the timer by this");
     bench.shot("moments-not-turned");

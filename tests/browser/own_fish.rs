@@ -157,7 +157,7 @@ fn the_figures_are_those_worked_elsewhere() {
         }
         for (at, [name, weight, price]) in worked.kept.iter().enumerate() {
             if at == 0 {
-                bench.tap("Kept for another dish (bones for stock, cheeks)");
+                bench.tap("Parts kept for another dish");
             }
             bench.tap("Add a kept part");
             for (field, text) in [

@@ -147,7 +147,7 @@ fn what_does_not_fit_is_said_with_two_ways_out() {
     bench.see("Let the fish wait");
     bench.tap("Use a second pan.");
     bench.not_see("This does not fit");
-    bench.see("Skin side down, batch 2");
+    bench.see_unfolded("Skin side down, batch 2");
     bench.see("proven to be the least there can be");
     // A third panful, and a third pan.
     bench.go(&format!("{fish}/delivery"));
@@ -156,7 +156,7 @@ fn what_does_not_fit_is_said_with_two_ways_out() {
     bench.see("This does not fit");
     bench.tap("Use a third pan.");
     bench.not_see("This does not fit");
-    bench.see("Skin side down, batch 3");
+    bench.see_unfolded("Skin side down, batch 3");
 }
 
 /// At the stove what runs comes first, and what quarrels is still in sight below it.

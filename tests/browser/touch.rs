@@ -90,8 +90,12 @@ impl Bench {
                 self.glass("touchMove", json!([{ "x": x, "y": at }]));
             }
             self.glass("touchEnd", json!([]));
+            // What is still gliding is not aimed at.
             self.run(
-                "return new Promise((done) => setTimeout(done, 350)).then(() => 0)",
+                "return (async () => {
+                    for (let still = 0, at = scrollY; still < 5; still = scrollY === at ? still + 1 : 0, at = scrollY)
+                        await new Promise((done) => setTimeout(done, 60));
+                })().then(() => 0)",
                 &[],
             );
             place = self.place_of(css, name);

@@ -35,10 +35,10 @@ pub fn screen(hand: Hand) -> AnyView {
             <details class="sheet">
                 <summary>"Costs, and where it went"</summary>
                 {move || fish.with(rest)}
-            </details>
-            <details class="sheet">
-                <summary>"Another portion weight"</summary>
-                {portion_field(hand)}
+                <details>
+                    <summary>"Another portion weight"</summary>
+                    {portion_field(hand)}
+                </details>
             </details>
             {section(hand)}
             {send_result(hand)}

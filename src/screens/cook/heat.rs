@@ -121,7 +121,7 @@ fn thickness(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
                 </div>
             })}
             {field(hand, tap, "thickness", HeatField::Thickness, "Thickest part, in mm", "")}
-            {move || by_eye.get().then(|| view! { <p class="soft small">"By eye: 3 mm either way."</p> })}
+            {move || by_eye.get().then(|| view! { <p class="soft small">"By eye: ± 3 mm."</p> })}
         </section>
     }
     .into_any()

@@ -45,6 +45,9 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
         odd_price::doubt(price)
     };
     let asked = RwSignal::new(false);
+    // What was said before is in sight; what is said now is not folded away under the thumb.
+    let several = move || fish.with(|fish| fish.slip.count.trim() != "1");
+    let is_missing = fish.with_untracked(|fish| !fish.slip.missing.is_empty());
     let leave = move || {
         if is_mended {
             address::back_or(&hand.at(Stage::Summary));
@@ -90,13 +93,6 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
                 move |form| send(Action::Form(form)),
             )}
             {fault("form-fault", move || said(SlipLine::Form))}
-            <div class="field">
-                <label for="count">"Fish weighed together"</label>
-                <input id="count" type="text" inputmode="numeric" autocomplete="off" aria-describedby="count-fault"
-                    prop:value=move || fish.with(|fish| fish.slip.count.clone())
-                    on:input:target=move |event| send(Action::Count(event.target().value()))/>
-                {fault("count-fault", move || said(SlipLine::Count))}
-            </div>
             {price(hand, send, move || said(SlipLine::Price))}
             <div role="alert">
                 {move || asked.get().then(odd).flatten().map(|odd| view! {
@@ -129,8 +125,20 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
                     on:input:target=move |event| send(Action::Portions(event.target().value()))/>
                 {fault("portions-fault", move || said(SlipLine::Portions))}
             </div>
+            <details open=move || several() || said(SlipLine::Count).is_some()>
+                <summary>"More than one fish?"</summary>
+            <div class="field">
+                <label for="count">"Fish weighed together"</label>
+                <input id="count" type="text" inputmode="numeric" autocomplete="off" aria-describedby="count-fault"
+                    prop:value=move || fish.with(|fish| fish.slip.count.clone())
+                    on:input:target=move |event| send(Action::Count(event.target().value()))/>
+                {fault("count-fault", move || said(SlipLine::Count))}
+            </div>
+            </details>
+            <details open=is_missing>
+                <summary>"Missing from your bench?"</summary>
             <fieldset class="field">
-                <legend>"What is missing from your bench?"</legend>
+                <legend class="unseen">"Missing"</legend>
                 <div class="choices one">
                     {Kit::ALL
                         .into_iter()
@@ -142,6 +150,7 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
                         .collect_view()}
                 </div>
             </fieldset>
+            </details>
             {fault("slip-fault", move || refused.get())}
         </Page>
     }

@@ -38,7 +38,7 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
             hand.go(to);
         }
     };
-    let count = format!("Step {} of {}", step.saturating_add(1), cuts.len());
+    let count = format!("{} of {}", step.saturating_add(1), cuts.len());
     view! {
         <Page
             title=cut.cut.title
@@ -74,18 +74,18 @@ fn body(cut: &BenchCut) -> AnyView {
         } else {
             cut.detours
                 .iter()
-                .map(|detour| view! { <p class="lead"><b>{format!("No {}: ", detour.without.name())}</b>{detour.say}</p> })
+                .map(|detour| view! { <p class="lead">{detour.say}</p> })
                 .collect_view()
                 .into_any()
         }}
         <details class="sheet">
-            <summary>"Check, and why"</summary>
+            <summary>"Check"</summary>
             <p><b>"Check: "</b>{step.looks}</p>
             {step.caution.map(careful)}
             {cut.detours
                 .iter()
                 .map(|detour| view! {
-                    <p>{step.say}</p>
+                    <p><b>{format!("With {}: ", detour.without.name())}</b>{step.say}</p>
                     <p><b>"It costs: "</b>{detour.costs}</p>
                     {detour.caution.map(careful)}
                 })

@@ -46,7 +46,8 @@ impl MiseLine {
         }
     }
 
-    /// What can hurt somebody here, in one sentence: the detour's first.
+    /// What can hurt the cook or spoil the fish here, in one sentence: the detour's first. What a guest may react to
+    /// stands with the allergens of the dish.
     #[must_use]
     pub fn care<'a>(&'a self, missing: &BTreeSet<Kit>) -> Option<&'a str> {
         let detour = self
@@ -54,7 +55,8 @@ impl MiseLine {
             .iter()
             .filter(|detour| missing.contains(&detour.without))
             .find_map(|detour| detour.caution.as_deref());
-        detour.or(self.caution.as_deref()).map(first_sentence)
+        let care = detour.or(self.caution.as_deref()).map(first_sentence);
+        care.filter(|care| !care.starts_with("Allergens"))
     }
 }
 

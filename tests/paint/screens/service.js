@@ -42,7 +42,7 @@ async function cooked(phone) {
   await phone.see("Weigh it as delivered");
   const place = await phone.place();
   await phone.press("Take this weight");
-  await phone.see("Step 1 of");
+  await phone.see("1 of ");
   await phone.go(`${place}/weigh-ready`);
   await phone.press("Raw");
   await phone.press("Take this weight");
