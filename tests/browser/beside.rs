@@ -183,6 +183,7 @@ fn an_old_answer_says_that_it_is_old() {
     bench.see("Nothing waits for the plate.");
     bench.not_see("Working it out…");
     deafen(&bench);
+    bench.unfold();
     let place = "return document.querySelector('#at-once').getBoundingClientRect().top + scrollY";
     let before = bench.run(place, &[]);
     bench.fill("#at-once", "1");

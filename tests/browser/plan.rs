@@ -264,7 +264,7 @@ fn the_screens_of_the_plan_are_sound() {
     bench.go(&format!("{fish}/heat"));
     bench.fill("#thin-end", "8");
     bench.see("The thin end reaches about");
-    bench.tap("The pan: steel");
+    bench.tap("Pan: steel");
     faults.extend(bench.faults("heat"));
     bench.fill("#pan-name", "Black 24");
     bench.tap("Keep");
