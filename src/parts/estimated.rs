@@ -139,6 +139,7 @@ fn in_brief(estimate: &Estimate) -> AnyView {
         </dl>
         <p>{format!("Its middle gets to {:.0} °C ({:.0} to {:.0}).", core.best, core.low, core.high)}</p>
         {advice.safety.met.is_none().then(|| view! { <p class="care small">"Your rule is not met: see why."</p> })}
+        {advice.thin_end.as_ref().and_then(|thin| thin.tip.clone()).map(|tip| view! { <p class="detour">{tip}</p> })}
         <p class="soft small">"An estimate: the probe decides."</p>
     }
     .into_any()

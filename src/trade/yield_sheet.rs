@@ -80,7 +80,7 @@ impl YieldSheet {
                 format!("Yield from {from}"),
                 rounding::percent(breakdown.yield_ratio(), decimals),
                 format!(
-                    "± {}: your scale has steps of {}",
+                    "± {}, by the scale's {}",
                     points(reading.standard),
                     scale.name()
                 ),

@@ -75,6 +75,11 @@ impl Bench {
     /// Chooses from a list by the value of a line.
     #[track_caller]
     pub fn pick(&self, list: &str, value: &str) {
+        self.run(
+            "for (let fold = document.querySelector(arguments[0])?.closest('details'); fold; fold = fold.parentElement.closest('details'))
+                fold.open = true",
+            &[json!(list)],
+        );
         self.tap_css(&format!("{list} option[value=\"{value}\"]"));
         self.until(
             format!("{list} is not at {value}"),

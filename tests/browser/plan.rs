@@ -263,8 +263,7 @@ fn the_screens_of_the_plan_are_sound() {
     let mut faults = bench.faults("prepare-measured");
     bench.go(&format!("{fish}/heat"));
     bench.fill("#thin-end", "8");
-    bench.see("The thin end reaches about");
-    bench.tap("Pan: steel");
+    bench.see_unfolded("The thin end reaches about");
     faults.extend(bench.faults("heat"));
     bench.fill("#pan-name", "Black 24");
     bench.tap("Keep");

@@ -103,7 +103,7 @@ fn every_stage_says_what_is_needed_in_few_words() {
     bench.all_steps();
     words.count(&bench, "all-steps", ALL);
     bench.go(&format!("{fish}/pass"));
-    bench.see("Turn the plate once");
+    bench.see("Rim clean");
     words.count(&bench, "pass", STAGE);
     bench.go(&fish);
     bench.see("All figures");

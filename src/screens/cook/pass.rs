@@ -87,7 +87,6 @@ pub fn screen(hand: Hand) -> AnyView {
                     </div>
                 </div>
             })}
-            <p class="soft">"Turn the plate once."</p>
             {plate_check::questions(&checks, journal, send)}
             {photos.add()}
             {photos.list(hand.name())}

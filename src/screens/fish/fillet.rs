@@ -65,31 +65,33 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
 /// What to do, on this bench, and what can hurt at it in one sentence; the rest is folded.
 fn body(cut: &BenchCut) -> AnyView {
     let step = cut.cut;
-    let careful = |caution: &'static str| view! { <p class="care"><b>"Take care"</b>{caution}</p> };
     let care = cut.detours.iter().find_map(|detour| detour.caution);
+    let care = care.or(step.caution).map_or("", first_sentence);
+    let mut says = Vec::new();
+    let mut folded = vec![("Check: ", step.looks)];
+    folded.extend(step.caution.map(|caution| ("Take care: ", caution)));
+    for detour in &cut.detours {
+        says.push(("", detour.say));
+        folded.push(("With all the kit: ", step.say));
+        folded.push(("It costs: ", detour.costs));
+        folded.extend(detour.caution.map(|caution| ("Take care: ", caution)));
+    }
+    if says.is_empty() {
+        says.push(("", step.say));
+    }
+    let told = |class: &'static str, lines: Vec<(&'static str, &'static str)>| {
+        let line = |(name, words): (&'static str, &'static str)| {
+            view! { <p class=class><b>{name}</b>{words}</p> }
+        };
+        lines.into_iter().map(line).collect_view()
+    };
+    let careful = (!care.is_empty()).then_some(("Take care", care));
     view! {
-        {care.or(step.caution).map(first_sentence).map(careful)}
-        {if cut.detours.is_empty() {
-            view! { <p class="lead">{step.say}</p> }.into_any()
-        } else {
-            cut.detours
-                .iter()
-                .map(|detour| view! { <p class="lead">{detour.say}</p> })
-                .collect_view()
-                .into_any()
-        }}
+        {told("care", careful.into_iter().collect())}
+        {told("lead", says)}
         <details class="sheet">
             <summary>"Check"</summary>
-            <p><b>"Check: "</b>{step.looks}</p>
-            {step.caution.map(careful)}
-            {cut.detours
-                .iter()
-                .map(|detour| view! {
-                    <p><b>{format!("With {}: ", detour.without.name())}</b>{step.say}</p>
-                    <p><b>"It costs: "</b>{detour.costs}</p>
-                    {detour.caution.map(careful)}
-                })
-                .collect_view()}
+            {told("", folded)}
         </details>
     }
     .into_any()

@@ -48,6 +48,7 @@ pub fn screen(hand: Hand) -> AnyView {
             </details>
             <a class="btn" href=hand.at(Stage::Journal).to_string()>"Journal: photos and notes"</a>
             {fish_figures::send_result(hand)}
+            {fish_figures::print_card(hand)}
             {remove(hand)}
         </Page>
     }
