@@ -60,8 +60,19 @@ async function answer(request) {
 addEventListener("install", (event) => event.waitUntil(install()));
 // The page of the first visit is taken on as well: what it has not asked for yet is here.
 addEventListener("activate", (event) => event.waitUntil(clients.claim().then(sweep)));
+// Whether every file of this build is kept, byte for byte.
+async function isWhole() {
+  const cache = await caches.open(CACHE);
+  for (const [path, sha256] of FILES) {
+    const kept = await cache.match(path);
+    if (!kept || hex(await crypto.subtle.digest("SHA-256", await kept.arrayBuffer())) !== sha256) return false;
+  }
+  return true;
+}
+
 addEventListener("message", (event) => {
   if (event.data?.take) skipWaiting();
+  if (event.data?.whole) event.waitUntil(isWhole().then((whole) => event.ports[0].postMessage(whole ? BUILD : "")));
   if (event.data?.sweep) event.waitUntil(sweep());
 });
 addEventListener("fetch", (event) => {

@@ -153,7 +153,7 @@ impl Stage {
             Self::WeighWhole => "Weigh as delivered",
             Self::Fillet(_) => "Fillet",
             Self::WeighOffBone => "Weigh off the bone",
-            Self::WeighFrame => "Weigh head and frame",
+            Self::WeighFrame => "Weigh head and bones",
             Self::WeighReady => "Weigh ready to cook",
             Self::Yield => "Yield and cost",
             Self::Prepare => "Chill and prepare",

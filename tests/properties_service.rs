@@ -14,7 +14,7 @@ use proptest::sample::{Index, select};
 use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::service::dish::Dish;
-use scaleside::service::dish::laid_out::{FishTimes, Laying};
+use scaleside::service::dish::laid_out::{FishTimes, Laying, panful};
 use scaleside::service::dish::shipped;
 use scaleside::service::dish::step::{Begins, Edge, Station};
 use scaleside::service::menu;
@@ -261,7 +261,7 @@ proptest! {
                 }
             }
         }
-        dish.take_times(FishTimes { skin: secs[0], finish: secs[1], rest: secs[2] }, secs[3]);
+        dish.take_times(FishTimes { skin: secs[0], finish: secs[1], rest: secs[2] }, |step| panful(&step.id).1 >= secs[3]);
         let twenty = Laying { panfuls: 20, pans: 2, fish: None };
         let laid = dish.laid_out(&twenty).is_ok();
         prop_assert!(laid || menu::sound(dish).is_err());

@@ -186,7 +186,7 @@ fn odd_weights_are_questioned_and_taken_when_sure() {
         panic!("half a gram on a one-gram scale is questioned");
     };
     let question = question.to_string();
-    assert!(question.contains("between two steps"), "{question}");
+    assert!(question.contains("lies between two"), "{question}");
     let whole = after(&weighed(&fish, Which::Whole, "1500"), &[Action::Raw(true)]);
     for text in ["300", "1200"] {
         let odd = after(&whole, &keys(Which::Ready, text));
@@ -203,7 +203,7 @@ fn the_mise_en_place_holds_the_service_back_unless_the_cook_insists() {
     let refusal = fish
         .apply(&Action::Start { insist: false }, NOW)
         .unwrap_err();
-    assert!(refusal.to_string().contains("still open"), "{refusal}");
+    assert!(refusal.to_string().contains("not ready yet"), "{refusal}");
     let insisted = after(&fish, &[Action::Start { insist: true }]);
     assert!(insisted.insisted && insisted.run.is_some());
     let lines: Vec<Action> = fish

@@ -285,10 +285,19 @@ fn a_reading_corrects_the_running_estimate() {
     let set = act(
         &more,
         240,
-        Action::Plan(PlanTap::Times(Some(FishTimes { skin: 250, ..TIMES }))),
+        Action::Plan(PlanTap::Anew(FishTimes { skin: 250, ..TIMES }, None)),
     );
-    assert_eq!(lasts(&set, "skin_side"), Some(220));
+    assert_eq!(lasts(&set, "skin_side"), Some(250));
     assert_eq!(lasts(&set, "flesh_side"), Some(60));
+    let skin = &set.run.as_ref().unwrap().steps["skin_side"];
+    assert_eq!(skin.ends(250_000), at(350));
+    // What is done keeps the time it was planned with.
+    let again = act(
+        &serve(&set, 380, Tap::Done("skin_side".into())),
+        381,
+        Action::Plan(PlanTap::Anew(FishTimes { skin: 280, ..TIMES }, None)),
+    );
+    assert_eq!(lasts(&again, "skin_side"), Some(250));
 }
 
 #[test]

@@ -116,7 +116,7 @@ fn head_and_frame_rescue_a_wrong_first_weight() {
     assert!(
         doubt
             .to_string()
-            .contains("leaves 60 g for head, guts, frame"),
+            .contains("leaves 60 g for head, guts, bones"),
         "{doubt}"
     );
     let frame = keyed(&fish, Which::Frame, "240");

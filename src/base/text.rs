@@ -29,6 +29,13 @@ pub fn caseless(name: &str) -> String {
     raised.flat_map(char::to_lowercase).collect()
 }
 
+/// A text up to the end of its first sentence: a full stop before a space.
+#[must_use]
+pub fn first_sentence(text: &str) -> &str {
+    let end = text.find(". ").and_then(|stop| text.get(..=stop));
+    end.unwrap_or(text)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -47,6 +54,18 @@ mod tests {
         ];
         for (one, other, same) in cases {
             assert_eq!(caseless(one) == caseless(other), same, "{one} {other}");
+        }
+    }
+
+    #[test]
+    fn a_sentence_ends_at_its_stop() {
+        for (text, first) in [
+            ("", ""),
+            ("Wipe the rim", "Wipe the rim"),
+            ("Wipe the rim.", "Wipe the rim."),
+            ("Rounds of 1.5 cm in. Turn once.", "Rounds of 1.5 cm in."),
+        ] {
+            assert_eq!(super::first_sentence(text), first);
         }
     }
 }

@@ -9,7 +9,7 @@ use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
-use crate::heat::advice::{Advice, BY_EYE_MM, THICKNESS_MM, advise_from};
+use crate::heat::advice::{Advice, BY_EYE_MM, THICKNESS_MM, advise_from, times_alone};
 use crate::heat::cook::SoFar;
 use crate::heat::pan::{Pan, Surface};
 use crate::heat::probe::{ProbeCause, ProbeReading, correct};
@@ -44,6 +44,12 @@ pub struct Estimate {
     pub advice: Advice,
     /// What the reading was put down to, where there was one.
     pub cause: Option<ProbeCause>,
+    /// What had been done when it was asked for.
+    pub so_far: SoFar,
+    /// The core that was wanted, °C.
+    pub core_c: f64,
+    /// The times of a panful that goes in later, where a reading says more than was known before.
+    pub next: Option<FishTimes>,
 }
 
 impl EstimateQuestion {
@@ -58,7 +64,29 @@ impl EstimateQuestion {
             (fillet, stove, cause) = (corrected.fillet, corrected.stove, Some(corrected.cause));
         }
         let advice = advise_from(&fillet, &stove, &self.target, self.so_far, self.off_mm)?;
-        Ok(Estimate { advice, cause })
+        let next = match cause {
+            Some(ProbeCause::Contact | ProbeCause::Thickness) => {
+                let (skin, finish, rest) = times_alone(&fillet, &stove, &self.target)?;
+                Some(FishTimes { skin, finish, rest })
+            }
+            Some(ProbeCause::Unexplained) | None => None,
+        };
+        Ok(Estimate {
+            advice,
+            cause,
+            so_far: self.so_far,
+            core_c: self.target.core_c,
+            next,
+        })
+    }
+}
+
+impl Estimate {
+    /// Whether a reading of the probe stands behind it.
+    #[must_use]
+    pub fn is_probed(&self) -> bool {
+        self.cause
+            .is_some_and(|cause| cause != ProbeCause::Unexplained)
     }
 }
 
@@ -158,7 +186,7 @@ impl Fish {
             .map_or(1, |(number, _)| number)
     }
 
-    fn latest_panful(&self, by: Instant) -> Option<(u32, Instant)> {
+    pub(super) fn latest_panful(&self, by: Instant) -> Option<(u32, Instant)> {
         let (run, dish) = (self.run.as_ref()?, self.dish().ok()?);
         let skin = dish
             .steps
@@ -203,22 +231,27 @@ impl Fish {
         })
     }
 
-    /// What is asked of the estimate at a moment: with the reading and the steps done while the fish is in hand.
+    /// What is asked of the estimate at a moment: while fish is in hand, of the rest of its course from what really
+    /// happened to it, and with the reading of the probe.
     ///
     /// # Errors
     /// The sentence for the first figure that can't be read.
     pub fn asked(&self, at: Instant) -> Result<EstimateQuestion, Refusal> {
         let (fillet, stove, target) = self.entered()?;
         let reading = self.last_reading();
-        let so_far =
-            (self.so_far(at).zip(reading)).map_or_else(SoFar::default, |(done, reading)| {
-                // Not the moment itself, which never stands still: the last thing that is known.
-                let known = [Some(reading.so_far.now), done.turned_at, done.lifted_at];
-                SoFar {
-                    now: known.into_iter().flatten().max().unwrap_or_default(),
-                    ..done
-                }
-            });
+        let known = |done: SoFar| {
+            // Not the moment itself, which never stands still: the last thing that is known.
+            let read = reading.map(|reading| reading.so_far.now);
+            let known = [read, done.turned_at, done.lifted_at, self.overdue(at)];
+            SoFar {
+                now: known.into_iter().flatten().max().unwrap_or_default(),
+                ..done
+            }
+        };
+        let so_far = self.so_far(at).map(known);
+        // A fish nobody tapped for an hour says nothing any more: the card stands for itself again.
+        let so_far = so_far.filter(|done| reading.is_some() || done.checked().is_ok());
+        let so_far = so_far.unwrap_or_default();
         Ok(EstimateQuestion {
             fillet,
             stove,

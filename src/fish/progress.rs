@@ -131,6 +131,18 @@ impl Fish {
         }
     }
 
+    /// The last step of the filleting from `step` on before something is weighed, and the stage at which it is.
+    #[must_use]
+    pub fn scale_after(&self, step: usize) -> (usize, Stage) {
+        let steps = (step..self.cuts().max(step.saturating_add(1))).map(|step| {
+            let next = self.stage_after(Stage::Fillet(step));
+            (step, next)
+        });
+        let to_scale = |found: &(usize, Stage)| !matches!(found.1, Stage::Fillet(_));
+        let mut steps = steps.filter(to_scale);
+        steps.next().unwrap_or((step, Stage::WeighReady))
+    }
+
     /// Whether a step of the filleting is done on fillets that are off the bone already.
     #[must_use]
     pub fn is_off_bone_at(&self, step: usize) -> bool {

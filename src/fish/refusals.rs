@@ -88,7 +88,7 @@ impl fmt::Display for NoWeighing {
             Self::OverOffBone => {
                 "Trimmed fillets can't weigh more than they did off the bone: weigh them again."
             }
-            Self::FilletsFirst => "Weigh the fillets off the bone first, then head and frame.",
+            Self::FilletsFirst => "Weigh the fillets off the bone first, then head and bones.",
         })
     }
 }
@@ -100,7 +100,7 @@ impl fmt::Display for Doubt {
         match self {
             Self::BetweenSteps(scale) => write!(
                 f,
-                "Your scale steps in {}, and this weight lies between two steps. Is it what the scale shows?",
+                "Your scale shows steps of {}, and this weight lies between two. Is it what the scale shows?",
                 scale.name()
             ),
             Self::OneFish(odd) => odd.fmt(f),
@@ -141,7 +141,7 @@ impl fmt::Display for NoFishTap {
             Self::ManyKept => "Eight kept parts are enough for one fish: put some together.",
             Self::KeptGone => "This part was removed in another tab.",
             Self::TestNumber => "A code counts your tests of one fish from 1 to 8.",
-            Self::NothingToAdd => "Weigh the fillets off the bone first, then head and frame.",
+            Self::NothingToAdd => "Weigh the fillets off the bone first, then head and bones.",
             Self::WhereItCooks => "This is done where the fish is cooked.",
         })
     }
@@ -165,13 +165,11 @@ impl Said for NoService {}
 impl fmt::Display for NoService {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Self::LinesOpen(1) => {
-                "One line of the mise en place is still open: finish it, or start anyway."
-            }
+            Self::LinesOpen(1) => "One thing is not ready yet: finish it, or start anyway.",
             Self::LinesOpen(lines) => {
                 return write!(
                     f,
-                    "{lines} lines of the mise en place are still open: finish them, or start anyway."
+                    "{lines} things are not ready yet: finish them, or start anyway."
                 );
             }
             Self::NotBegun => "Start the service first.",

@@ -67,9 +67,11 @@ pub enum PlanTap {
     BeginAt(Instant),
     /// A way out of a quarrel was taken.
     WayOut(Change),
-    /// The times of the fish: those of an estimate, or the dish's own again. While it cooks, only the panful that is
-    /// in hand and those after it are changed.
+    /// The times of the fish: those of an estimate, or the dish's own again.
     Times(Option<FishTimes>),
+    /// While it cooks: the times that an estimate gives the rest of the panful in hand, and those of the panfuls after
+    /// it, where they change too.
+    Anew(FishTimes, Option<FishTimes>),
     /// A dish that Scaleside comes with was chosen, by its name.
     Shipped(String),
     /// A dish of the cook's own was chosen by the identity of its card, or its card was changed since: until the service
@@ -241,17 +243,26 @@ impl Fish {
                     serving.card = None;
                 }
             },
-            PlanTap::Times(Some(times)) if running => {
-                let from = self.panful_in_hand();
-                serving.times = Some(*times);
-                let run = self.run.clone();
+            PlanTap::Anew(times, later) => {
+                let number = self.panful_in_hand();
+                let mut run = self.run.clone().ok_or(NoService::NotBegun)?;
+                serving.times = later.or(serving.times);
                 self.change_laid(|dish| {
-                    dish.take_times(*times, from);
-                    count_in(dish, run.as_ref(), from);
+                    // What is done stays as it was planned: by that it is told how late it was.
+                    let done = |step: &Step| run.steps.get(&step.id).is_some_and(|s| !s.is_open());
+                    dish.take_times(*times, |s| panful(&s.id).1 == number && !done(s));
+                    if let Some(later) = later {
+                        dish.take_times(*later, |step| panful(&step.id).1 > number);
+                    }
+                    let fish = dish.steps.iter().filter(|step| step.of_fish.is_some());
+                    for step in fish.filter(|step| panful(&step.id).1 == number) {
+                        run.set_anew(&step.id);
+                    }
                 })?;
+                self.run = Some(run);
             }
             PlanTap::AtOnce(_)
-            | PlanTap::Times(None)
+            | PlanTap::Times(_)
             | PlanTap::Shipped(_)
             | PlanTap::Card(..)
             | PlanTap::Own(_)
@@ -301,20 +312,4 @@ fn folded(dish: Dish) -> Result<Folded<Dish>, Refusal> {
 
 pub(super) fn unread(_: serde_json::Error) -> Refusal {
     NoDish::NotKept.into()
-}
-
-/// Holds and extra time of a fish step under way lie within the times of an estimate, not on top of them.
-fn count_in(dish: &mut Dish, run: Option<&Run>, from: u32) {
-    let changed = |step: &&mut Step| step.of_fish.is_some() && panful(&step.id).1 >= from;
-    for step in dish.steps.iter_mut().filter(changed) {
-        let open = run
-            .and_then(|run| run.steps.get(&step.id))
-            .filter(|begun| begun.is_open());
-        if let (Some(begun), Some(lasts)) = (open, &mut step.lasts) {
-            let spent = begun.held_ms.saturating_add(begun.extra_ms).max(0) / 1000;
-            *lasts = lasts
-                .saturating_sub(u32::try_from(spent).unwrap_or(u32::MAX))
-                .max(1);
-        }
-    }
 }

@@ -172,7 +172,7 @@ impl ScaleReading {
 /// What makes a weight worth asking about. Shown as a question to the cook.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Doubt {
-    /// It leaves less for head and frame than any fish of the kind has.
+    /// It leaves less for head and bones than any fish of the kind has.
     OffBone(OddOffBone),
     /// It is what one fillet of the two would weigh.
     HalfYield,

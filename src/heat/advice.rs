@@ -93,14 +93,7 @@ pub fn advise_from(
     let setup = Setup::new(fillet, stove)?;
     let target = target.checked()?;
     let so_far = so_far.checked()?;
-    let goal = CoreGoal {
-        core_c: target.core_c,
-        hold: target.rule.aimed_at(target.core_c),
-    };
-    let aim = CoreGoal {
-        core_c: goal.core_c + SPARE_K,
-        hold: goal.hold.map(|(temp, secs)| (temp, secs + SPARE_SECS)),
-    };
+    let (goal, aim) = goals(&target);
     let best = times(&setup, aim, so_far);
     let record = Record::of(&setup, best, so_far);
     let (peak_c, peak_at) = record.core();
@@ -145,6 +138,36 @@ pub fn advise_from(
         tips,
         course: record.moments,
     })
+}
+
+/// The times alone of a fillet that is about to go in: skin side down, turned, at rest, s.
+///
+/// # Errors
+/// As `advise`.
+pub fn times_alone(
+    fillet: &Fillet,
+    stove: &Stove,
+    target: &Target,
+) -> Result<(u32, u32, u32), Refusal> {
+    let setup = Setup::new(fillet, stove)?;
+    let (_, aim) = goals(&target.checked()?);
+    let best = times(&setup, aim, SoFar::default());
+    let (_, peak_at) = Record::of(&setup, best, SoFar::default()).core();
+    let rest = peak_at.saturating_sub(best.lift).max(REST_LEAST);
+    Ok((best.turn, best.lift - best.turn, rest))
+}
+
+/// What is wanted of every part, and the little more that is aimed at.
+fn goals(target: &Target) -> (CoreGoal, CoreGoal) {
+    let goal = CoreGoal {
+        core_c: target.core_c,
+        hold: target.rule.aimed_at(target.core_c),
+    };
+    let aim = CoreGoal {
+        core_c: goal.core_c + SPARE_K,
+        hold: goal.hold.map(|(temp, secs)| (temp, secs + SPARE_SECS)),
+    };
+    (goal, aim)
 }
 
 /// What the kitchen rule gives the skin side, as a share of the pan time: common practice, no source.

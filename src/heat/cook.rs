@@ -8,7 +8,7 @@
 //! between 20 s (the flesh side must set) and 180 s (the pan has little left: common practice, no
 //! source). Where that is not enough the turn comes later; where it is too much, earlier.
 
-use super::course::{CoreGoal, Course, Times};
+use super::course::{CookStage, CoreGoal, Course, Times};
 use super::stove::Setup;
 
 /// Flesh is set and pale from here, °C.
@@ -48,6 +48,10 @@ pub fn times(setup: &Setup, goal: CoreGoal, so_far: SoFar) -> Times {
         },
         so_far.now,
     );
+    // What was done at this very moment has been done.
+    if so_far.turned_at.is_some() && course.stage() == CookStage::Skin {
+        course.turn();
+    }
     match (so_far.turned_at, so_far.lifted_at) {
         (Some(turn), Some(lift)) => Times { turn, lift },
         (Some(turn), None) => lift(course, turn, goal),

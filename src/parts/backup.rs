@@ -5,6 +5,7 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::File;
 
+use super::no_signal;
 use super::refusals::NoBackupFile;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
@@ -143,7 +144,7 @@ fn last(bench: Bench) -> String {
     }
 }
 
-/// A gentle word above the list of fish, when one is due.
+/// Above the list of fish: that all of the app is here, and a gentle word when a backup is due.
 pub fn reminder(bench: Bench) -> AnyView {
     let drawers = bench.drawers;
     let due = move || {
@@ -157,6 +158,7 @@ pub fn reminder(bench: Bench) -> AnyView {
         reminder::is_due(last, begun)
     };
     view! {
+        {no_signal::ready()}
         {move || due().then(|| view! {
             <a class="item reminder" href=Place::Kept.to_string()>
                 <span class="grow"><b>"Make a backup"</b><small>"Ten entries or more are on this phone alone."</small></span>

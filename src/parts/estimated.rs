@@ -7,6 +7,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::curve;
 use super::words;
+use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::base::stretch::stretch;
 use crate::fish::estimate::{Estimate, EstimateQuestion};
@@ -32,17 +33,41 @@ pub enum Told {
     Estimate(Box<Estimate>),
 }
 
+/// What is asked of the estimate; nothing while nobody wants one.
+type Asked = Memo<Option<Result<EstimateQuestion, Refusal>>>;
+
+impl Told {
+    /// The newest estimate there is.
+    pub fn newest(&self) -> Option<&Estimate> {
+        match self {
+            Self::Estimate(estimate) | Self::Working(Some(estimate)) => Some(estimate),
+            Self::Working(None) | Self::Refused(_) => None,
+        }
+    }
+}
+
 /// The estimate for a fish, following its card, its steps and its readings.
-pub fn of_fish(
-    fish: RwSignal<Fish>,
-    now: RwSignal<crate::base::instant::Instant>,
-) -> RwSignal<Told> {
+pub fn of_fish(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> RwSignal<Told> {
+    following(Memo::new(move |_| {
+        Some(fish.with(|fish| fish.asked(now.get())))
+    }))
+}
+
+/// The same while fish is in hand: before and after, nothing is worked out.
+pub fn of_fish_in_hand(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> RwSignal<Told> {
+    following(Memo::new(move |_| {
+        let now = now.get();
+        fish.with(|fish| fish.in_the_pan(now).map(|_| fish.asked(now)))
+    }))
+}
+
+fn following(asked: Asked) -> RwSignal<Told> {
     let told = RwSignal::new(Told::Working(None));
     on_cleanup(|| forget(Wanted::KIND));
-    let asked = Memo::new(move |_| fish.with(|fish| fish.asked(now.get())));
     Effect::new(move |_| match asked.get() {
-        Err(refusal) => told.set(Told::Refused(refusal)),
-        Ok(question) => {
+        None => (),
+        Some(Err(refusal)) => told.set(Told::Refused(refusal)),
+        Some(Ok(question)) => {
             told.update(|told| {
                 *told = Told::Working(match std::mem::replace(told, Told::Working(None)) {
                     Told::Working(before) => before,
@@ -57,14 +82,10 @@ pub fn of_fish(
 }
 
 /// What was asked may have changed in the meantime, and then has its own answer on the way.
-fn answer(
-    question: EstimateQuestion,
-    asked: Memo<Result<EstimateQuestion, Refusal>>,
-    told: RwSignal<Told>,
-) {
+fn answer(question: EstimateQuestion, asked: Asked, told: RwSignal<Told>) {
     let still = move |question: &EstimateQuestion| {
         asked
-            .try_with_untracked(|asked| asked.as_ref().is_ok_and(|asked| asked == question))
+            .try_with_untracked(|asked| matches!(asked, Some(Ok(asked)) if asked == question))
             .unwrap_or(false)
     };
     if !still(&question) {
@@ -80,6 +101,48 @@ fn answer(
             });
         }
     });
+}
+
+/// When to turn and when to lift, and how hot it gets: what a cook asks first.
+pub fn brief(told: RwSignal<Told>) -> AnyView {
+    view! {
+        <div aria-live="polite" class="stack">
+            {move || told.with(|told| match told {
+                Told::Working(None) => view! { <p class="soft">"Working it out…"</p> }.into_any(),
+                Told::Working(Some(before)) => view! { <div class="aged stack">{in_brief(before)}</div> }.into_any(),
+                Told::Refused(refusal) => view! { <p class="soft">{refusal.to_string()}</p> }.into_any(),
+                Told::Estimate(estimate) => in_brief(estimate),
+            })}
+        </div>
+    }
+    .into_any()
+}
+
+fn in_brief(estimate: &Estimate) -> AnyView {
+    let advice = &estimate.advice;
+    let core = advice.core_peak_c;
+    let secs = |band: Banded<u32>| {
+        let face = |secs: u32| words::face(i64::from(secs) * 1000);
+        (
+            face(band.best),
+            format!("{} to {}", face(band.low), face(band.high)),
+        )
+    };
+    let figure = |name: &'static str, (best, band): (String, String)| {
+        view! { <div class="figure"><dt>{name}</dt><dd>{best}<small>{band}</small></dd></div> }
+            .into_any()
+    };
+    view! {
+        <dl class="figures num">
+            {figure("Turn it after", secs(advice.skin_secs))}
+            {figure("Lift it after", secs(advice.lift_at))}
+        </dl>
+        <p>{format!("Its middle gets to {:.0} °C ({:.0} to {:.0}).", core.best, core.low, core.high)}</p>
+        {advice.safety.met.is_none().then(|| view! { <p class="care small">"Your rule is not met: see why."</p> })}
+        {advice.thin_end.as_ref().and_then(|thin| thin.tip.clone()).map(|tip| view! { <p class="detour">{tip}</p> })}
+        <p class="soft small">"An estimate: the probe decides."</p>
+    }
+    .into_any()
 }
 
 /// The figures of an estimate, the curve, and what always stands beside them.

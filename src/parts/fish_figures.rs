@@ -9,13 +9,18 @@ use crate::session::hand::Hand;
 
 /// The way to the result code, once there is a yield to send.
 pub fn send_result(hand: Hand) -> AnyView {
-    let href = hand.at(Stage::Code).to_string();
-    let card = hand.at(Stage::Card).to_string();
+    way(hand, Stage::Code, "btn", "Send the result")
+}
+
+/// The way to the yield card, once there is a yield to print.
+pub fn print_card(hand: Hand) -> AnyView {
+    way(hand, Stage::Card, "btn plain", "Yield card to print")
+}
+
+fn way(hand: Hand, to: Stage, class: &'static str, words: &'static str) -> AnyView {
+    let href = hand.at(to).to_string();
     view! {
-        {move || hand.fish.with(|fish| fish.ready.taken).then(|| view! {
-            <a class="btn" href=href.clone()>"Send the result"</a>
-            <a class="btn plain" href=card.clone()>"Yield card to print"</a>
-        })}
+        {move || hand.fish.with(|fish| fish.ready.taken).then(|| view! { <a class=class href=href.clone()>{words}</a> })}
     }
     .into_any()
 }

@@ -22,7 +22,7 @@ pub fn questions(
         let asked = one_of(
             check.id.clone(),
             check.ask.clone(),
-            "tight",
+            "inline",
             vec![(true, "Yes".to_owned()), (false, "Not yet".to_owned())],
             answer,
             move |answer| send.run(JournalTap::Plate(id.get_value(), answer)),

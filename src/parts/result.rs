@@ -45,7 +45,7 @@ fn readings(result: &ClassResult) -> AnyView {
         ("As delivered", Some(grams(sheet.weights.delivered))),
         ("Off the bone", sheet.weights.off_bone.map(grams)),
         ("Ready to cook", Some(grams(sheet.weights.ready))),
-        ("Scale steps in", Some(sheet.scale.name())),
+        ("Smallest step of the scale", Some(sheet.scale.name())),
         (
             "Fish together",
             (sheet.count > 1).then(|| sheet.count.to_string()),

@@ -76,9 +76,9 @@ pub fn card(
                 <div class="face">
                     <span class="left">{move || face.with(|face| face.as_ref().map(left).unwrap_or_default())}</span>
                     <span>{move || match looks.get() {
-                        TimerLook::Held => "held",
-                        TimerLook::Over => "time is up",
-                        _ => "left",
+                        TimerLook::Held => face.with(|face| face.as_ref().map(held_for)).unwrap_or_default(),
+                        TimerLook::Over => "time is up".to_owned(),
+                        _ => "left".to_owned(),
                     }}</span>
                 </div>
                 <progress max="1000" aria-label="Time gone" prop:value=move || face.with(|face| face.as_ref().map_or(0, gone))></progress>
@@ -139,7 +139,7 @@ fn buttons(step: &Step, look: TimerLook, tap: Callback<Tap>) -> AnyView {
         ],
         TimerLook::Ready => vec![button("Begin", "btn main tall", Tap::Begin(id()))],
         TimerLook::RunsTimed => vec![
-            button("Hold", "btn plain", Tap::Hold(id())),
+            button(hold_word(step), "btn plain", Tap::Hold(id())),
             more(),
             done("btn main"),
         ],
@@ -172,6 +172,11 @@ pub fn when(face: &Face) -> String {
         StepState::Ready { .. } => about(face),
         StepState::Running {
             ends: Some(ends), ..
+        } if face.held_ms >= 1000 => {
+            format!("until {}, {}", clock::time_of_day(*ends), held_for(face))
+        }
+        StepState::Running {
+            ends: Some(ends), ..
         } => format!("until {}", clock::time_of_day(*ends)),
         StepState::Running { ends: None, .. } | StepState::Held { .. } | StepState::Over { .. } => {
             String::new()
@@ -188,13 +193,16 @@ fn about(face: &Face) -> String {
         .unwrap_or_default()
 }
 
-/// How long a timer is held already.
+/// How long a timer stood still.
 pub fn held_for(face: &Face) -> String {
-    match face.state {
-        StepState::Held { since, .. } => {
-            format!("held {}", words::face(clock::now().ms_since(since)))
-        }
-        _ => String::new(),
+    format!("held {}", words::face(face.held_ms))
+}
+
+/// What holding is called: on the heat only the clock stands still.
+pub fn hold_word(step: &Step) -> &'static str {
+    match step.station {
+        Some(station) if station.is_hot() => "Hold timer",
+        _ => "Hold",
     }
 }
 

@@ -117,6 +117,12 @@ impl Chill {
         }
     }
 
+    /// Whether the time out of the fridge asks for something to be done.
+    #[must_use]
+    pub fn presses(&self, now: Instant) -> bool {
+        self.verdict(now) != ChillVerdict::UseOrReturn
+    }
+
     /// The verdict in a sentence or two for the cook.
     #[must_use]
     pub fn sentence(&self, now: Instant) -> String {

@@ -9,9 +9,9 @@ pub const CUTS: &[Cut] = &[
     Cut {
         id: "board",
         title: "Steady board, cold fish",
-        say: "Lay a damp cloth under the board. Set out a sharp knife, a dry cloth for your grip and a tray for the frame. Take the fish from the cold only now.",
+        say: "Lay a damp cloth under the board. Set out a sharp knife, a dry cloth for your grip and a tray for the bones. Take the fish from the cold only now.",
         caution: Some(
-            "Raw fish: wash hands, knife and board before and after, and keep other food away. Your kitchen's rules and your supervisor decide.",
+            "Raw fish: wash hands, knife and board before and after. Keep other food away. Your kitchen's rules and your supervisor decide.",
         ),
         looks: "Push the board: it does not move.",
         part: FishPart::Board,
@@ -87,7 +87,7 @@ pub const CUTS: &[Cut] = &[
         title: "Tight behind the head",
         say: "Lay the fish flat, its back towards you. Cut down just behind the gill plate and the side fin, slanting in under the head. Stop when the blade meets the backbone.",
         caution: Some(
-            "Keep the hand on the head behind the blade, never in front of it. The head stays on: it is your handle.",
+            "Keep the hand on the head behind the blade. Never put it in front. The head stays on: it is your handle.",
         ),
         looks: "The thick shoulder lies on the fillet's side of the cut, not on the head.",
         part: FishPart::Head,
@@ -110,11 +110,9 @@ pub const CUTS: &[Cut] = &[
         forms: None,
         detours: &[CutDetour {
             without: Kit::FlexibleKnife,
-            say: "A firm blade does not follow the bones by itself. Use only its front third, in short strokes, and lift the flesh to see each one.",
-            costs: "A little more flesh stays on the frame, and the cut face shows strokes.",
-            caution: Some(
-                "A firm blade that slips goes straight on: press less, and keep the hand out of its line.",
-            ),
+            say: "Blade flat. Cut just above the back fin, from front to tail. Use only the front third of a firm blade: short strokes, lifting the flesh to see each one.",
+            costs: "A little more flesh stays on the bones, and the cut face shows strokes.",
+            caution: Some("A firm blade slips: press less, hand out of its line."),
         }],
     },
     Cut {
@@ -124,7 +122,7 @@ pub const CUTS: &[Cut] = &[
         caution: Some(
             "Cut towards the tail, with nobody's hand there. Hold the fillet by its upper edge.",
         ),
-        looks: "One whole fillet, and a frame with no thick flesh on it.",
+        looks: "One whole fillet, and bones with no thick flesh on them.",
         part: FishPart::Tail,
         forms: None,
         detours: &[],
@@ -132,7 +130,7 @@ pub const CUTS: &[Cut] = &[
     Cut {
         id: "second_side",
         title: "The second side",
-        say: "Turn the fish over. Make the same cuts again, from the front end to the tail. The frame lies hollow now, so fold a cloth under it and take lighter strokes.",
+        say: "Turn the fish over. Make the same cuts again, from the front end to the tail. It lies hollow now: fold a cloth under it and take lighter strokes.",
         caution: Some(
             "The fish rocks more on this side. Steady it first, then cut, edge away from the hand.",
         ),
@@ -141,8 +139,8 @@ pub const CUTS: &[Cut] = &[
         forms: None,
         detours: &[CutDetour {
             without: Kit::FlexibleKnife,
-            say: "Keep to the front third of the firm blade again. Start from the back, and lift as you go.",
-            costs: "As on the first side: a little flesh on the frame.",
+            say: "Turn the fish over and make the same cuts, from the front end to the tail. It lies hollow now: fold a cloth under it. Only the front third of the blade, and lift as you go.",
+            costs: "As on the first side: a little flesh on the bones.",
             caution: None,
         }],
     },
@@ -156,11 +154,9 @@ pub const CUTS: &[Cut] = &[
         forms: None,
         detours: &[CutDetour {
             without: Kit::FlexibleKnife,
-            say: "With a firm knife, nick the ribs free along the thick side first. Then tilt the edge up against the bone and take the sheet off in three or four short passes.",
+            say: "Fillet skin down. With a firm knife, nick the ribs free along the thick side first. Then tilt the edge up against the bone and take the sheet off in three or four short passes.",
             costs: "More flesh leaves with the bones, and the belly edge is thinner and may look ragged.",
-            caution: Some(
-                "Short passes only: a firm edge tilted up comes out sooner than you think.",
-            ),
+            caution: Some("Short passes only: a tilted edge comes out early."),
         }],
     },
     Cut {
@@ -184,7 +180,7 @@ pub const CUTS: &[Cut] = &[
         id: "edges",
         title: "Square the edges",
         say: "Trim the thin flap of the belly and the frayed ends, one clean stroke for each. Take no more than would burn in the pan. Keep the trimmings on the tray.",
-        caution: Some("Draw the knife away from the hand, and keep its point on the board."),
+        caution: Some("Draw the knife away from the hand. Keep its point on the board."),
         looks: "Straight edges, and no part so thin that it cooks first.",
         part: FishPart::Edges,
         forms: None,
@@ -202,10 +198,10 @@ pub const CUTS: &[Cut] = &[
     },
     Cut {
         id: "frame",
-        title: "Keep the frame for stock",
-        say: "Cut out the gills if there is a head. Rinse off the blood. Put the frame, the head and the clean trimmings in a covered tray, name and date on it, and into the cold.",
+        title: "Keep the bones for stock",
+        say: "Cut out the gills if there is a head. Rinse off the blood. Put the bones, the head and the clean trimmings in a covered tray, name and date on it, and into the cold.",
         caution: Some(
-            "Frames spoil as fast as fillets. How long you may keep them is for your local code and your supervisor.",
+            "Bones spoil as fast as fillets. How long you may keep them is for your local code and your supervisor.",
         ),
         looks: "The board is clear and wiped, and nothing raw lies in the warm.",
         part: FishPart::Frame,

@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen_futures::spawn_local;
 
-use crate::parts::{backup, missing};
+use crate::parts::{backup, heard, missing};
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
 use crate::session::hand::Hand;
@@ -249,6 +249,7 @@ fn beside(hand: Hand) -> Result<AnyView, SplitLoaderError> {
 #[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_look_over))]
 fn look_over(bench: Bench) -> Result<(), SplitLoaderError> {
     bench.drawers.look_over();
+    heard::follow(bench);
     Ok(())
 }
 

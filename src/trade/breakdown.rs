@@ -50,9 +50,9 @@ impl DeliveryForm {
     #[must_use]
     pub fn off_the_bone(self) -> &'static str {
         match self {
-            Self::Whole => "head, guts, frame and trimmings",
-            Self::Gutted | Self::GuttedScaled => "head, frame and trimmings",
-            Self::HeadedGutted => "frame and trimmings",
+            Self::Whole => "head, guts, bones and trimmings",
+            Self::Gutted | Self::GuttedScaled => "head, bones and trimmings",
+            Self::HeadedGutted => "bones and trimmings",
         }
     }
 }
@@ -215,7 +215,7 @@ mod tests {
         assert_eq!(
             losses,
             [
-                ("head, guts, frame and trimmings", 480, "0.48".into()),
+                ("head, guts, bones and trimmings", 480, "0.48".into()),
                 ("rib bones, pin bones, edges", 40, "0.04".into()),
             ]
         );

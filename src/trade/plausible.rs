@@ -47,7 +47,7 @@ impl YieldVerdict {
                 "So low that a slip is likely: check both weights and their units, that the scale was at zero each time, and that both fillets were weighed."
             }
             Self::Low => {
-                "Low: usually flesh left on the frame, edges trimmed too far, pin bones cut out in a V for want of pliers, a scale that was not at zero, fillets weighed after cooking, or a start weight from another form than the one chosen."
+                "Low: usually flesh left on the bones, edges trimmed too far, pin bones cut out in a V for want of pliers, a scale that was not at zero, fillets weighed after cooking, or a start weight from another form than the one chosen."
             }
             Self::Usual => "Within what is published for most fish.",
             Self::High => {

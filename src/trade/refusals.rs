@@ -95,7 +95,7 @@ impl fmt::Display for OddOffBone {
             .map(|species| species.name.to_ascii_lowercase());
         write!(
             f,
-            "That leaves {} for {}, less than any {} has: weigh again, or weigh head and frame.",
+            "That leaves {} for {}, less than any {} has: weigh again, or weigh head and bones.",
             mass::show(self.left, self.unit),
             self.form.off_the_bone(),
             name.as_deref().unwrap_or("fish")

@@ -84,7 +84,7 @@ impl OddWeight {
     }
 }
 
-/// The fillets off the bone leave less for head and frame than any fish of the kind has, to be asked about.
+/// The fillets off the bone leave less for head and bones than any fish of the kind has, to be asked about.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct OddOffBone {
     /// What they leave.

@@ -80,7 +80,7 @@ impl YieldSheet {
                 format!("Yield from {from}"),
                 rounding::percent(breakdown.yield_ratio(), decimals),
                 format!(
-                    "± {}: what a scale that steps in {} leaves open",
+                    "± {}, by the scale's {}",
                     points(reading.standard),
                     scale.name()
                 ),
@@ -305,7 +305,7 @@ mod tests {
         assert!(one.gave.note.contains("never set beside a published yield"));
         assert_eq!(
             one.parts[1].name,
-            "− head, frame and trimmings and the other fillet"
+            "− head, bones and trimmings and the other fillet"
         );
         let weighed = Portioning::Weighing(g(140)).figures(&test, Unit::Gram);
         let weighed: Vec<String> = weighed.iter().map(told).collect();

@@ -75,6 +75,11 @@ impl Bench {
     /// Chooses from a list by the value of a line.
     #[track_caller]
     pub fn pick(&self, list: &str, value: &str) {
+        self.run(
+            "for (let fold = document.querySelector(arguments[0])?.closest('details'); fold; fold = fold.parentElement.closest('details'))
+                fold.open = true",
+            &[json!(list)],
+        );
         self.tap_css(&format!("{list} option[value=\"{value}\"]"));
         self.until(
             format!("{list} is not at {value}"),
@@ -89,11 +94,32 @@ impl Bench {
         // Not tapped: two taps on one spot of the glass, the page scrolled between them, are a double tap.
         self.until(
             format!("there is no {field}"),
-            "const field = document.querySelector(arguments[0]); field?.select(); return field === document.activeElement",
+            "const field = document.querySelector(arguments[0]);
+            for (let fold = field?.closest('details'); fold; fold = fold.parentElement.closest('details')) fold.open = true;
+            field?.select(); return field === document.activeElement",
             &[json!(field)],
         );
         self.type_keys(text);
         self.has(field, text);
+    }
+
+    /// Opens all that is folded on the screen.
+    pub fn unfold(&self) {
+        self.run(
+            "for (const fold of document.querySelectorAll('.page details')) fold.open = true",
+            &[],
+        );
+    }
+
+    /// Waits until something is seen, folded or not.
+    #[track_caller]
+    pub fn see_unfolded(&self, text: &str) {
+        self.until(
+            format!("never saw {text:?}, folded or not"),
+            "for (const fold of document.querySelectorAll('.page details')) fold.open = true;
+            return document.querySelector('.page').innerText.includes(arguments[0])",
+            &[json!(text)],
+        );
     }
 
     /// Waits until a field holds a text.
@@ -155,7 +181,7 @@ impl Bench {
     pub fn cut(&self, steps: std::ops::RangeInclusive<usize>, to: &str) {
         for step in steps {
             self.at_stage(&format!("fillet/{step}"));
-            self.see("Right when:");
+            self.see("To the scale");
             self.tap("Next");
         }
         self.at_stage(to);

@@ -32,7 +32,7 @@ impl Bench {
         self.tap("Chill and prepare");
         self.at_stage("prepare");
         self.tap("Start the service");
-        self.see("still open");
+        self.see("not ready yet");
         self.tap("Start anyway");
         self.at_stage("service");
     }
@@ -70,7 +70,7 @@ fn the_demo_runs_from_the_scale_to_the_plate() {
         "Cost factor 2.146",
         "Paid €9.98",
         "2 equal portions 151 g each €4.99 a portion",
-        "− head, frame and trimmings 312 g 48.1 %",
+        "− head, bones and trimmings 312 g 48.1 %",
         "− rib bones, pin bones, edges 34 g 5.2 %",
         "Ready to cook 302 g 46.6 %",
     ] {
@@ -80,12 +80,12 @@ fn the_demo_runs_from_the_scale_to_the_plate() {
 
     bench.tap("Chill and prepare");
     bench.at_stage("prepare");
-    bench.see("Out of the fridge, in all");
+    bench.see("Out of the fridge");
     bench.tap("Fillets into the fridge");
     bench.see("In the fridge since");
-    bench.see("Without probe thermometer");
+    bench.see("No probe: a small clean knife");
     bench.tap("Start the service");
-    bench.see("still open");
+    bench.see("not ready yet");
     bench.tap("Start anyway");
     bench.at_stage("service");
     bench.all_steps();
@@ -97,7 +97,7 @@ fn the_demo_runs_from_the_scale_to_the_plate() {
     bench.fill("#note", "Drier skin.");
     bench.pass();
     bench.see("Drier skin.");
-    bench.see("started with lines open");
+    bench.see("started before all was ready");
     bench.tap("All fish");
     bench.at("#/");
     bench.see("Gilthead bream");

@@ -58,6 +58,7 @@ fn every_screen(size: Size) {
     faults.extend(bench.faults("delivery-refused"));
     bench.tap("All fish");
     bench.start_fish(&SNAPPER);
+    bench.unfold();
     for kit in [
         "No fish pliers or tweezers",
         "No non-stick pan",
@@ -76,7 +77,7 @@ fn every_screen(size: Size) {
     // Its size is asked about first, and then the step of the scale.
     bench.see("is heavy for one snapper");
     bench.tap("Yes, take it");
-    bench.see("Your scale steps in 2 g");
+    bench.see("Your scale shows steps of 2 g");
     faults.extend(bench.faults("weigh-questioned"));
     bench.tap("Weigh again");
     bench.tap("Kilos");
@@ -84,7 +85,7 @@ fn every_screen(size: Size) {
     bench.tap("Take this weight");
     for step in 1..=14 {
         bench.go(&format!("{own}/fillet/{step}"));
-        bench.see(&format!("Filleting, step {step} of 14"));
+        bench.see(&format!("{step} of 14"));
         faults.extend(bench.faults(&format!("fillet-{step}")));
     }
     bench.go(&format!("{own}/weigh-ready"));
@@ -99,7 +100,7 @@ fn every_screen(size: Size) {
     bench.tap("Costs, and where it went");
     bench.tap("Another portion weight");
     bench.fill("#portion", "0.160");
-    bench.tap("Kept for another dish (frames for stock, cheeks)");
+    bench.tap("Parts kept for another dish");
     for part in 0..2 {
         bench.tap("Add a kept part");
         bench.fill(&crate::cook::kept_field("kept-weight", part), "heavy");

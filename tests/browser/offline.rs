@@ -120,3 +120,45 @@ fn without_its_service_worker_the_app_starts_and_takes_it_on_again() {
     assert_eq!(bench.kept_builds(), [(bench.build(), bench.site.files())]);
     assert_eq!(bench.console_errors(), [""; 0]);
 }
+
+/// What is said of it is true: not before every file is here, not while one is missing, and again once it is back.
+#[test]
+fn ready_without_a_signal_is_said_when_all_is_here_and_not_before() {
+    const SAID: &str = "Ready without a signal";
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.started();
+    bench.kept();
+    bench.see(SAID);
+    assert_eq!(bench.kept_builds(), [(bench.build(), bench.site.files())]);
+    // One file is gone, another one is not what it was: whoever looks now is not told so.
+    for harm in [
+        "await cache.delete((await cache.keys()).find((file) => file.url.includes('split_dish')))",
+        "await cache.put((await cache.keys()).find((file) => file.url.includes('split_cook')), new Response('cut off'))",
+    ] {
+        let script = format!(
+            "return (async () => {{ const cache = await caches.open((await caches.keys())[0]); {harm}; return true; }})()"
+        );
+        bench.run(&script, &[]);
+        bench.go("#/about");
+        bench.see("Cautions");
+        bench.go("#/");
+        bench.see("Your fish");
+        bench.run(
+            "return new Promise((done) => setTimeout(done, 1500)).then(() => 0)",
+            &[],
+        );
+        bench.not_see(SAID);
+    }
+    // What was harmed comes back with the next visit that finds no worker.
+    let gone = "return (async () => {
+        for (const worker of await navigator.serviceWorker.getRegistrations()) await worker.unregister();
+        for (const name of await caches.keys()) await caches.delete(name);
+        return true;
+    })()";
+    bench.run(gone, &[]);
+    bench.reload();
+    bench.started();
+    bench.see(SAID);
+    assert_eq!(bench.kept_builds(), [(bench.build(), bench.site.files())]);
+    assert_eq!(bench.console_errors(), [""; 0]);
+}

@@ -157,7 +157,7 @@ fn the_figures_are_those_worked_elsewhere() {
         }
         for (at, [name, weight, price]) in worked.kept.iter().enumerate() {
             if at == 0 {
-                bench.tap("Kept for another dish (frames for stock, cheeks)");
+                bench.tap("Parts kept for another dish");
             }
             bench.tap("Add a kept part");
             for (field, text) in [
@@ -216,10 +216,10 @@ fn the_scale_questions_and_refuses() {
     bench.tap("Grams");
     bench.reads("637.9 g");
     bench.tap("Take this weight");
-    bench.see("Your scale steps in 2 g, and this weight lies between two steps.");
+    bench.see("Your scale shows steps of 2 g, and this weight lies between two.");
     bench.tap("Weigh again");
     bench.reads("0 g");
-    bench.not_see("Your scale steps in");
+    bench.not_see("Your scale shows steps of");
 
     bench.tap("Kilos");
     bench.key("23.5");

@@ -242,7 +242,7 @@ fn a_full_phone_keeps_the_entries_on_the_screen() {
     bench.see("Not kept");
     bench.see("This phone has no room left for your entries.");
     bench.tap_css(&line(2));
-    bench.see("6 lines are open.");
+    bench.see("6 things are not ready yet.");
     bench.see("Not kept");
     assert_eq!(bench.copies(&id), before, "what was kept is still there");
     assert_eq!(bench.axe(), [""; 0]);
@@ -251,9 +251,9 @@ fn a_full_phone_keeps_the_entries_on_the_screen() {
     bench.run("localStorage.removeItem('others')", &[]);
     bench.tap_css(&line(3));
     bench.not_see("Not kept");
-    bench.see("5 lines are open.");
+    bench.see("5 things are not ready yet.");
     bench.reload();
-    bench.see("5 lines are open.");
+    bench.see("5 things are not ready yet.");
     assert_eq!(bench.console_errors(), [""; 0]);
 }
 

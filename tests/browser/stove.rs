@@ -102,6 +102,7 @@ impl Bench {
         self.fill("#portions", kitchen.portions);
         self.go(&format!("{fish}/plan"));
         self.see("Step by step");
+        self.unfold();
         if !kitchen.at_once.is_empty() {
             self.fill("#at-once", kitchen.at_once);
         }

@@ -28,7 +28,7 @@ impl Bench {
             self.reload();
         }
         self.go(&place);
-        self.see("8 lines are open.");
+        self.see("8 things are not ready yet.");
         [first, second]
     }
 
@@ -43,13 +43,13 @@ fn a_tap_in_one_tab_shows_in_the_other() {
     let bench = Bench::open(PHONE, Scheme::Light);
     let [first, second] = bench.both_preparing("");
     bench.tap(LINES[0]);
-    bench.see("7 lines are open.");
+    bench.see("7 things are not ready yet.");
     bench.turn_to(&first);
-    bench.see("7 lines are open.");
+    bench.see("7 things are not ready yet.");
     bench.tap(LINES[1]);
     bench.tap("Fillets into the fridge");
     bench.turn_to(&second);
-    bench.see("6 lines are open.");
+    bench.see("6 things are not ready yet.");
     bench.see("In the fridge since");
     // A fish that is begun in one tab stands in the list of the other, and goes from it.
     bench.tap("All fish");
@@ -79,16 +79,16 @@ fn a_stale_tab_overwrites_nothing() {
     let [first, second] = bench.both_preparing(deaf);
     bench.turn_to(&first);
     bench.tap(LINES[0]);
-    bench.see("7 lines are open.");
+    bench.see("7 things are not ready yet.");
     bench.turn_to(&second);
-    bench.see("8 lines are open.");
+    bench.see("8 things are not ready yet.");
     bench.tap(LINES[1]);
-    bench.see("6 lines are open.");
+    bench.see("6 things are not ready yet.");
     for tab in [&first, &second] {
         bench.turn_to(tab);
-        bench.see("6 lines are open.");
+        bench.see("6 things are not ready yet.");
         bench.reload();
-        bench.see("6 lines are open.");
+        bench.see("6 things are not ready yet.");
     }
 }
 
@@ -103,23 +103,23 @@ fn a_tab_of_an_older_build_stops_writing() {
     bench.shot("older-build");
     let before = bench.stored();
     bench.tap(LINES[0]);
-    bench.see("7 lines are open.");
+    bench.see("7 things are not ready yet.");
     assert_eq!(bench.stored(), before, "it went on writing");
     bench.reload();
     bench.started();
     bench.see("so this one has stopped saving");
-    bench.see("8 lines are open.");
+    bench.see("8 things are not ready yet.");
     bench.tap(LINES[0]);
-    bench.see("7 lines are open.");
+    bench.see("7 things are not ready yet.");
     assert_eq!(bench.stored(), before, "it went on writing");
 
     bench.tap("Go on with this version");
     bench.not_see("so this one has stopped saving");
     bench.tap(LINES[1]);
-    bench.see("6 lines are open.");
+    bench.see("6 things are not ready yet.");
     assert_ne!(bench.stored(), before);
     bench.reload();
-    bench.see("6 lines are open.");
+    bench.see("6 things are not ready yet.");
     bench.turn_to(&second);
-    bench.see("6 lines are open.");
+    bench.see("6 things are not ready yet.");
 }

@@ -6,7 +6,7 @@ use scaleside::heat::stove::{Fillet, Setup, Stove};
 
 use crate::*;
 
-fn stove(case: &Case) -> (Fillet, Stove) {
+pub fn stove(case: &Case) -> (Fillet, Stove) {
     let material = Material::ALL
         .into_iter()
         .find(|m| m.heat_capacity() == case.pan_cp)

@@ -12,6 +12,7 @@ use scaleside::heat::food::{self, Composition, Flesh};
 
 mod advice;
 mod course;
+mod moments;
 mod wall;
 
 use serde::Deserialize;

@@ -71,6 +71,13 @@ exports.Phone = class Phone {
     await this.page.waitForFunction((to) => location.hash === to && document.querySelector("main:not([hidden]) h1"), {}, place);
   }
 
+  /// Opens all that is folded on the screen.
+  async unfold() {
+    await this.page.evaluate(() => {
+      for (const fold of document.querySelectorAll(".page details")) fold.open = true;
+    });
+  }
+
   /// The fish, dish or class on the screen, such as `#/fish/k3f9`.
   place() {
     return this.page.evaluate(() => location.hash.split("/").slice(0, 3).join("/"));

@@ -112,13 +112,14 @@ def course(case):
     y = np.concatenate([[case["set_c"]], np.full(CELLS, float(case["start_c"]))])
     seen = []
     ends = [("skin", 0, case["turn"]), ("finish", case["turn"], case["lift"])]
-    ends.append(("rest", case["lift"], case["lift"] + 240))
+    ends.append(("rest", case["lift"], case["lift"] + case.get("rest", 240)))
     for stage, begin, end in ends:
         if stage == "finish":
             y = np.concatenate([[y[0]], y[:0:-1]])
         if stage == "rest":
             y = np.concatenate([[room], y[1:]])
-        times = [t for t in range(begin + 30, end + 1, 30)]
+        each = case.get("each", 30)
+        times = [t for t in range(begin + each, end + 1, each)]
         if not times or times[-1] != end:
             times.append(end)
         run = solve_ivp(
@@ -134,6 +135,9 @@ def course(case):
             max_step=5.0,
         )
         seen += [look(t, run.y[:, i], stage) for i, t in enumerate(run.t)]
+        if "see" in case:
+            for i in range(len(run.t)):
+                case["see"](run.y[1:, i], stage != "skin")
         y = run.y[:, -1]
     return seen
 
@@ -149,7 +153,7 @@ COMMON = {
 }
 
 
-def case(name, species, analysis, **given):
+def entered(name, species, analysis, **given):
     """One fillet; the pan's figures per square metre of fish follow from the given ones."""
     given = {**COMMON, **given, "name": name, "species": species, "analysis": analysis}
     area = given["mass_g"] / 1000 / mixture(analysis, given["start_c"])[0] / given["thickness"]
@@ -157,6 +161,12 @@ def case(name, species, analysis, **given):
     given["capacity"] = given["pan_g"] / 1000 * given["pan_cp"] / area
     given["loss"] = 25.0 * base / area
     given["power"] = given["power_w"] / area
+    return given
+
+
+def case(name, species, analysis, **given):
+    """The same, followed to its end."""
+    given = entered(name, species, analysis, **given)
     given["seen"] = course(given)
     return given
 

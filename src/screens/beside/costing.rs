@@ -6,7 +6,7 @@ use super::kept;
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::parts::choice::fault;
-use crate::parts::fish_figures::{figures, portions, send_result};
+use crate::parts::fish_figures::{figures, portions, print_card, send_result};
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::range::YieldBeside;
 use crate::parts::yield_sheet;
@@ -35,10 +35,11 @@ pub fn screen(hand: Hand) -> AnyView {
             <details class="sheet">
                 <summary>"Costs, and where it went"</summary>
                 {move || fish.with(rest)}
-            </details>
-            <details class="sheet">
-                <summary>"Another portion weight"</summary>
-                {portion_field(hand)}
+                {print_card(hand)}
+                <details>
+                    <summary>"Another portion weight"</summary>
+                    {portion_field(hand)}
+                </details>
             </details>
             {section(hand)}
             {send_result(hand)}

@@ -26,7 +26,7 @@ pub fn section(hand: Hand) -> AnyView {
     };
     view! {
         <details class="sheet" open={!ids.with_untracked(Vec::is_empty)}>
-            <summary>"Kept for another dish (frames for stock, cheeks)"</summary>
+            <summary>"Parts kept for another dish"</summary>
             <p class="soft small">"What they are worth to you is taken off the cost of the fillets. Leave it out if you are not sure."</p>
             <For each=move || ids.get() key=Clone::clone let:id>{kept_part(hand, id, refused)}</For>
             {fault("kept-fault", move || refused.get())}

@@ -4,12 +4,14 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use super::due::DueDock;
 use super::taps::Taps;
-use super::{due, faces, hours, is_mute, probe};
+use super::{faces, hours, is_mute, probe};
 use crate::base::instant::Instant;
 use crate::base::stretch::stretch;
 use crate::device::wake::Wake;
 use crate::fish::action::Action;
+use crate::parts::estimated;
 use crate::parts::lanes::{self, LanesView};
 use crate::parts::page::Page;
 use crate::parts::planned::{self, ShownPlan};
@@ -35,9 +37,11 @@ pub fn screen(hand: Hand) -> AnyView {
         return other;
     }
     let taps = Taps::of(hand);
+    let told = estimated::of_fish_in_hand(fish, hand.bench.now);
     let planned = planned::of_fish(hand);
     let faces = faces(hand, planned);
     let over = Memo::new(move |_| fish.with(crate::fish::record::Fish::is_over));
+    let due = DueDock::of(taps, faces, over);
     let plan_tap = Callback::new(move |tap| taps.plan(tap));
     view! {
         <Page
@@ -45,7 +49,7 @@ pub fn screen(hand: Hand) -> AnyView {
             above=hand.name()
             at=Stage::Service
             demo=hand.demo()
-            dock=move || due::dock(taps, faces, over, Stage::Service)
+            dock=move || due.view(Stage::Service)
         >
             {planned::age(planned)}
             {hours::line(hand, planned)}
@@ -55,7 +59,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 {cards(taps, faces, Stand::Now)}
             </section>
             {planned::quarrel(planned, plan_tap, true)}
-            {probe::section(hand)}
+            {probe::section(hand, told)}
             {picture(hand, planned)}
             <section>
                 {heading(faces, Stand::Coming, "Coming")}

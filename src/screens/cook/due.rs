@@ -35,64 +35,92 @@ enum Offer {
     CheckPlate,
 }
 
-/// The dock of a service: what is due, and the way back from the last tap, or else to the screen `before`. The plate is
-/// checked once all is done.
-pub fn dock(
+/// The dock of a service, and what does the same without it. Copied freely: it holds only handles.
+#[derive(Clone, Copy)]
+pub struct DueDock {
     taps: Taps,
-    faces: Memo<Vec<Face>>,
-    over: Memo<bool>,
-    before: Stage,
-) -> impl IntoView + use<> {
-    let hand = taps.hand;
-    let rests = RwSignal::new(false);
-    // What is due hangs on the clock as well: the faces may stand still while an hour comes.
-    let what = Memo::new(move |_| {
-        let now = hand.bench.now.get();
-        faces.with(|faces| due(faces, now))
-    });
-    // One memo for all that the dock shows: a view that read two of them, of which one read the other, was not drawn
-    // again when both had changed.
-    let shown = Memo::new(move |_| {
-        if over.get() {
-            return Offer::CheckPlate;
+    /// Whether the button rests.
+    rests: RwSignal<bool>,
+    shown: Memo<Offer>,
+}
+
+impl DueDock {
+    /// What is due of the service of `taps`.
+    pub fn of(taps: Taps, faces: Memo<Vec<Face>>, over: Memo<bool>) -> Self {
+        let hand = taps.hand;
+        // What is due hangs on the clock as well: the faces may stand still while an hour comes.
+        let what = Memo::new(move |_| {
+            let now = hand.bench.now.get();
+            faces.with(|faces| due(faces, now))
+        });
+        // One memo for all that the dock shows: a view that read two of them, of which one read the other, was not drawn
+        // again when both had changed.
+        let shown = Memo::new(move |_| {
+            if over.get() {
+                return Offer::CheckPlate;
+            }
+            match what.get().and_then(|(id, what)| button(hand, id, what)) {
+                Some(due) if is_last(hand, &due) => Offer::CheckPlate,
+                Some(due) => Offer::Tap(due),
+                None => Offer::Nothing,
+            }
+        });
+        Self {
+            taps,
+            rests: RwSignal::new(false),
+            shown,
         }
-        match what.get().and_then(|(id, what)| button(hand, id, what)) {
-            Some(due) if is_last(hand, &due) => Offer::CheckPlate,
-            Some(due) => Offer::Tap(due),
-            None => Offer::Nothing,
+    }
+
+    fn send(self, due: DueButton) {
+        if self.rests.get_untracked() {
+            return;
         }
-    });
-    let send = move |due: DueButton| {
-        rests.set(true);
+        self.rests.set(true);
+        let rests = self.rests;
         set_timeout(
             move || {
                 rests.try_set(false);
             },
             REST,
         );
-        taps.send(due.tap);
-    };
-    view! {
-        {move || match taps.last.get() {
-            Some(id) => view! {
-                <button class="btn plain tall back" on:click=move |_| taps.send(Tap::NotDone(id.clone()))>"Undo"</button>
-            }.into_any(),
-            None => back_to(&hand.at(before)).into_any(),
-        }}
-        {move || match shown.get() {
-            Offer::Nothing => None,
-            Offer::CheckPlate => Some(view! { <a class="btn main tall next" href=hand.at(Stage::Pass).to_string()>"Check the plate"</a> }.into_any()),
-            Offer::Tap(due) => {
-                let class = if due.rings { "btn hot tall next due" } else { "btn main tall next due" };
-                let (title, words) = (due.title.clone(), due.words.clone());
-                Some(view! {
-                    <button class=class disabled=move || rests.get() on:click=move |_| send(due.clone())>
-                        <small>{title}</small>
-                        <span>{words}</span>
-                    </button>
-                }.into_any())
-            }
-        }}
+        self.taps.send(due.tap);
+    }
+
+    /// Does what is due, and nothing where nothing is: for hands that can't aim. Two of them in a row do one thing, since
+    /// the button rests after the first.
+    pub fn without_aiming(self) {
+        if let Offer::Tap(due) = self.shown.get_untracked() {
+            self.send(due);
+        }
+    }
+
+    /// The dock: what is due, and the way back from the last tap, or else to the screen `before`. The plate is checked
+    /// once all is done.
+    pub fn view(self, before: Stage) -> impl IntoView + use<> {
+        let (taps, hand) = (self.taps, self.taps.hand);
+        view! {
+            {move || match taps.last.get() {
+                Some(id) => view! {
+                    <button class="btn plain tall back" on:click=move |_| taps.send(Tap::NotDone(id.clone()))>"Undo"</button>
+                }.into_any(),
+                None => back_to(&hand.at(before)).into_any(),
+            }}
+            {move || match self.shown.get() {
+                Offer::Nothing => None,
+                Offer::CheckPlate => Some(view! { <a class="btn main tall next" href=hand.at(Stage::Pass).to_string()>"Check the plate"</a> }.into_any()),
+                Offer::Tap(due) => {
+                    let class = if due.rings { "btn hot tall next due" } else { "btn main tall next due" };
+                    let (title, words) = (due.title.clone(), due.words.clone());
+                    Some(view! {
+                        <button class=class disabled=move || self.rests.get() on:click=move |_| self.send(due.clone())>
+                            <small>{title}</small>
+                            <span>{words}</span>
+                        </button>
+                    }.into_any())
+                }
+            }}
+        }
     }
 }
 

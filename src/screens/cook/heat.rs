@@ -1,4 +1,4 @@
-//! How the fillet cooks: what is measured, and what comes of it.
+//! How the fillet cooks: its thickness, and at once when to turn it and when to lift it; the rest is folded.
 
 use leptos::prelude::*;
 
@@ -19,9 +19,9 @@ use crate::session::hand::Hand;
 
 /// Thicknesses a cook can judge without a ruler, in millimetres.
 const BY_EYE: [(u32, &str); 3] = [
-    (12, "Thin as a pencil and a half, some 12 mm"),
-    (19, "Thick as a finger is wide, some 19 mm"),
-    (28, "Thick as two fingers laid flat, some 28 mm"),
+    (12, "Pencil and a half: 12 mm"),
+    (19, "Finger's width: 19 mm"),
+    (28, "Two fingers flat: 28 mm"),
 ];
 
 /// The heat card.
@@ -43,13 +43,14 @@ pub fn screen(hand: Hand) -> AnyView {
                 {take(hand, told, refused)}
             }
         >
-            {fillet(hand, tap)}
+            {thickness(hand, tap)}
+            {estimated::brief(told)}
             {pan(hand, tap)}
             {wanted(hand, tap)}
-            <section>
-                <h2>"What comes of it"</h2>
-                {estimated::answers(fish, told)}
-            </section>
+            <details>
+                <summary>"Why, and how sure"</summary>
+                <div class="stack">{estimated::answers(fish, told)}</div>
+            </details>
             {fault("heat-fault", move || refused.get())}
         </Page>
     }
@@ -106,23 +107,21 @@ fn field(
     .into_any()
 }
 
-fn fillet(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
+/// The one thing that must be known.
+fn thickness(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
     let fish = hand.fish;
     let unmeasured = Memo::new(move |_| fish.with(|fish| fish.heat().thickness.trim().is_empty()));
     let by_eye = Memo::new(move |_| fish.with(|fish| fish.heat().by_eye));
     view! {
         <section>
-            <h2>"The fillet"</h2>
-            {field(hand, tap, "thickness", HeatField::Thickness, "Thickest part, in mm", "Lying flat, skin down: stand a clean ruler beside it.")}
+            <h2>"How thick is it?"</h2>
             {move || unmeasured.get().then(|| view! {
-                <div class="doubt">
-                    <p>"No ruler? Look at the thickest part from the side. Is it…"</p>
+                <div class="row wrap">
                     {BY_EYE.into_iter().map(|(mm, say)| view! { <button class="btn" on:click=move |_| tap.run(HeatTap::ByEye(mm))>{say}</button> }).collect_view()}
                 </div>
             })}
-            {move || by_eye.get().then(|| view! { <p class="soft small">"Judged by eye, so the bands below are wider: 3 mm either way."</p> })}
-            {field(hand, tap, "thin-end", HeatField::ThinEnd, "Thin end, in mm", "If it is much thinner. It may be left empty.")}
-            {field(hand, tap, "start", HeatField::Start, "When it goes in, in °C", "Straight from the fridge: about 5.")}
+            {field(hand, tap, "thickness", HeatField::Thickness, "Thickest part, in mm", "")}
+            {move || by_eye.get().then(|| view! { <p class="soft small">"By eye: ± 3 mm."</p> })}
         </section>
     }
     .into_any()
@@ -134,11 +133,8 @@ fn pan(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
         fish.with(|fish| {
             let pan = &fish.heat().pan;
             format!(
-                "The pan: {}, {} g, {} mm across, {}, {} heat",
+                "Pan: {}, {} heat",
                 pan.material.name(),
-                pan.mass.trim(),
-                pan.base.trim(),
-                fish.surface().name(),
                 fish.heat().flame.name(),
             )
         })
@@ -243,12 +239,19 @@ fn kept_pans(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
 
 fn wanted(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
     let fish = hand.fish;
+    let core = move || fish.with(|fish| format!("Middle wanted: {} °C", fish.heat().core.trim()));
     view! {
         <section>
-            <h2>"The core"</h2>
-            {one_of("rule", "Your local rule", "one", Rule::ALL.map(|rule| (rule, words::capital(rule.name()))).into(), move || Some(fish.with(|fish| fish.heat().rule)), move |rule| tap.run(HeatTap::Rule(rule)))}
-            <p class="soft small">{move || fish.with(|fish| format!("{}. Your local code decides which rule is yours.", fish.heat().rule.source()))}</p>
-            {field(hand, tap, "core", HeatField::Core, "Core wanted at its hottest, in °C", "")}
+            <details>
+                <summary>{core}</summary>
+                <div class="stack">
+                    {one_of("rule", "Your local rule", "one", Rule::ALL.map(|rule| (rule, words::capital(rule.name()))).into(), move || Some(fish.with(|fish| fish.heat().rule)), move |rule| tap.run(HeatTap::Rule(rule)))}
+                    <p class="soft small">{move || fish.with(|fish| format!("{}. Your local code decides which rule is yours.", fish.heat().rule.source()))}</p>
+                    {field(hand, tap, "core", HeatField::Core, "Middle at its hottest, in °C", "The middle of the thickest part: cooks call it the core.")}
+                    {field(hand, tap, "thin-end", HeatField::ThinEnd, "Thin end, in mm", "If it is much thinner. It may be left empty.")}
+                    {field(hand, tap, "start", HeatField::Start, "When it goes in, in °C", "Straight from the fridge: about 5.")}
+                </div>
+            </details>
         </section>
     }
     .into_any()

@@ -67,7 +67,11 @@ fn buttons(step: &Step, look: TimerLook, taps: Taps) -> AnyView {
     let early = || button(&step.done_word, Tap::Done(id()));
     let more = || button("+30 s", Tap::More(id()));
     let row = match look {
-        TimerLook::RunsTimed => vec![button("Hold", Tap::Hold(id())), more(), early()],
+        TimerLook::RunsTimed => vec![
+            button(timer::hold_word(step), Tap::Hold(id())),
+            more(),
+            early(),
+        ],
         TimerLook::Held => vec![button("Go on", Tap::Resume(id())), more(), early()],
         TimerLook::Over => vec![more()],
         _ => return ().into_any(),

@@ -3,6 +3,7 @@
 pub mod alarm;
 pub mod all_steps;
 mod due;
+mod follows;
 pub mod heat;
 mod hours;
 mod large;

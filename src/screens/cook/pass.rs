@@ -87,12 +87,11 @@ pub fn screen(hand: Hand) -> AnyView {
                     </div>
                 </div>
             })}
-            <p class="soft">"Look at it as the guest will. Turn the plate once before you answer."</p>
             {plate_check::questions(&checks, journal, send)}
             {photos.add()}
             {photos.list(hand.name())}
             <div class="field">
-                <label for="note">"What will you do differently next time?"</label>
+                <label for="note">"Next time, I will…"</label>
                 <textarea id="note" aria-describedby="note-fault"
                     prop:value=move || journal.with(|journal| journal.note.clone())
                     on:input:target=move |event| send.run(JournalTap::Note(event.target().value()))></textarea>

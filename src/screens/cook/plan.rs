@@ -46,10 +46,10 @@ pub fn screen(hand: Hand) -> AnyView {
             {lanes::picture(fish, planned, hand.bench.now, LanesView::Whole)}
             {planned::proof(planned)}
             {move || fits.get().then(|| view! {
-                <section>
-                    <h2>"Step by step"</h2>
+                <details>
+                    <summary>"Step by step"</summary>
                     {planned::list(fish, planned)}
-                </section>
+                </details>
             })}
             {bench(hand, tap)}
             {fault("plan-fault", move || refused.get())}
@@ -132,8 +132,9 @@ fn bench(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
     let fish = hand.fish;
     let cooks = vec![(1, "One cook".to_owned()), (2, "Two cooks".to_owned())];
     view! {
-        <section>
-            <h2>"The bench"</h2>
+        <details>
+            <summary>"Cooks and pans"</summary>
+            <div class="stack">
             {one_of("cooks", "Cooks", "", cooks, move || Some(fish.with(|fish| fish.serving().cooks)), move |cooks| tap.run(PlanTap::Cooks(cooks)))}
             {one_of("pans", "Pans", "six", (1..=MOST_PANS).map(|pans| (pans, pans.to_string())).collect(), move || Some(fish.with(|fish| fish.serving().pans)), move |pans| tap.run(PlanTap::Pans(pans)))}
             <div class="field">
@@ -144,7 +145,8 @@ fn bench(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
                     on:input:target=move |event| tap.run(PlanTap::AtOnce(event.target().value()))/>
             </div>
             <a class="btn plain" href=hand.at(Stage::Steps).to_string()>"Change the steps of the dish"</a>
-        </section>
+            </div>
+        </details>
     }
     .into_any()
 }

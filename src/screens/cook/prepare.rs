@@ -13,6 +13,7 @@ use crate::fish::record::Fish;
 use crate::fish::serving::PlanTap;
 use crate::parts::choice::tick;
 use crate::parts::cold;
+use crate::parts::no_signal;
 use crate::parts::page::{Page, back_to};
 use crate::parts::{planned, words};
 use crate::place::Stage;
@@ -71,13 +72,13 @@ pub fn screen(hand: Hand) -> AnyView {
         >
             {chill(hand, refused)}
             {move || hand.fish.with(|fish| cold::caution(fish.slip.species.as_ref()))}
-            {ahead(hand, refused)}
+            {ahead(hand)}
             <section>
-                <h2>{move || format!("Mise en place: {}", name.get())}</h2>
+                <h2>"Mise en place"</h2>
                 <p class="soft" aria-live="polite">{move || match open.get() {
                     0 => "Everything is in its place.".to_owned(),
-                    1 => "One line is open.".to_owned(),
-                    lines => format!("{lines} lines are open."),
+                    1 => "One thing is not ready yet.".to_owned(),
+                    things => format!("{things} things are not ready yet."),
                 }}</p>
                 <div class="choices one">{move || mise.get().iter().map(|line| mise_line(hand, line, refused)).collect_view()}</div>
             </section>
@@ -91,7 +92,21 @@ pub fn screen(hand: Hand) -> AnyView {
                     </div>
                 })}
             </div>
-            {move || warned.with(|(cautions, allergens)| safety(cautions, allergens))}
+            {no_signal::ready()}
+            <details class="sheet">
+                <summary>"What each line means"</summary>
+                <p><b>"Mise en place"</b>": everything in its place before you start."</p>
+                {move || mise.get().iter().map(|line| in_full(hand, line)).collect_view()}
+            </details>
+            <details class="care">
+                <summary>"Allergens and dangers"</summary>
+                {move || warned.with(|(cautions, allergens)| safety(cautions, allergens))}
+            </details>
+            <details class="sheet">
+                <summary>{move || format!("Dish: {}", name.with(|name| name.split(',').next().unwrap_or_default().to_owned()))}</summary>
+                <p>{move || name.get()}</p>
+                {which_dish(hand, refused)}
+            </details>
         </Page>
     }
     .into_any()
@@ -188,16 +203,16 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
 }
 
 /// What is worked out ahead: how the fillet cooks, and when everything happens.
-fn ahead(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
+fn ahead(hand: Hand) -> AnyView {
     let fish = hand.fish;
     let heat = move || {
         fish.with(|fish| match fish.serving().times {
             Some(times) => format!(
-                "Skin side {}, then {} turned: worked out for this fillet.",
+                "Skin side {}, then {} turned: for this fillet.",
                 stretch(i64::from(times.skin)),
                 stretch(i64::from(times.finish))
             ),
-            None => "Not measured: the timers are the dish's own.".to_owned(),
+            None => "Not measured yet.".to_owned(),
         })
     };
     let planned = planned::of_fish(hand);
@@ -213,7 +228,7 @@ fn ahead(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
                     clock::time_of_day(plan.at(plan.plating))
                 ),
                 None => format!(
-                    "Start now, and the plate is at {}.",
+                    "Start now: plate at {}.",
                     clock::time_of_day(plan.at(plan.plating))
                 ),
             }),
@@ -221,8 +236,7 @@ fn ahead(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     };
     view! {
         <section>
-            <h2>"Worked out ahead"</h2>
-            {which_dish(hand, refused)}
+            <h2 class="unseen">"Worked out ahead"</h2>
             <ul class="rows">
                 <li><a class="item" href=hand.at(Stage::Heat).to_string()>
                     <span class="grow">"How the fillet cooks"<small>{heat}</small></span>"›"
@@ -248,16 +262,16 @@ fn chill(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     });
     view! {
         <section class="sheet">
-            <h2>"Cold"</h2>
+            <h2 class="unseen">"Cold"</h2>
             {move || fish.with(|fish| fish.chill.clone()).map(|chill| {
                 let now = now.get();
                 let (said, shown) = match (chill.in_fridge_since, chill.chilled_ms(now)) {
                     (Some(since), Some(ms)) => (format!("In the fridge since {}", clock::time_of_day(since)), words::face(ms)),
-                    _ => ("Out of the fridge, in all".to_owned(), words::face(chill.out_ms(now))),
+                    _ => ("Out of the fridge".to_owned(), words::face(chill.out_ms(now))),
                 };
                 view! {
                     <p class="clockline"><span>{said}</span><b role="timer">{shown}</b></p>
-                    <p class="small soft">{chill.sentence(now)}</p>
+                    {chill.presses(now).then(|| view! { <p class="small">{chill.sentence(now)}</p> })}
                 }
             })}
             {move || if in_fridge.get() {
@@ -272,20 +286,31 @@ fn chill(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
 
 fn mise_line(hand: Hand, line: &MiseLine, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
-    let detours = fish.with_untracked(|fish| {
+    let (brief, care) = fish.with_untracked(|fish| {
+        let missing = &fish.slip.missing;
+        let care = line.care(missing).map(str::to_owned);
+        (line.brief(missing).to_owned(), care)
+    });
+    let id = StoredValue::new(line.id.clone());
+    let ticked = move || fish.with(|fish| id.with_value(|id| fish.ticked.contains(id)));
+    view! {
+        {tick(brief, ticked, move |done| { hand.send(Action::Tick(id.get_value(), done), refused); })}
+        {care.map(|care| view! { <p class="care small">{care}</p> })}
+    }
+    .into_any()
+}
+
+/// All that is written of a line, its detours on this bench and its cautions.
+fn in_full(hand: Hand, line: &MiseLine) -> AnyView {
+    let detours = hand.fish.with_untracked(|fish| {
         line.detours
             .iter()
             .filter(|detour| fish.slip.missing.contains(&detour.without))
             .cloned()
             .collect::<Vec<_>>()
     });
-    let id = StoredValue::new(line.id.clone());
     view! {
-        {tick(
-            line.say.clone(),
-            move || fish.with(|fish| id.with_value(|id| fish.ticked.contains(id))),
-            move |done| { hand.send(Action::Tick(id.get_value(), done), refused); },
-        )}
+        <p>{line.say.clone()}</p>
         {detours
             .into_iter()
             .map(|detour| view! {
@@ -304,12 +329,10 @@ fn mise_line(hand: Hand, line: &MiseLine, refused: RwSignal<Option<String>>) -> 
 /// The cautions and allergens of a dish.
 fn safety(cautions: &[String], allergens: &[String]) -> AnyView {
     view! {
-        <section class="care">
             <b>"Before you cook"</b>
             <ul class="plain-list">{cautions.iter().map(|caution| view! { <li>{caution.clone()}</li> }).collect_view()}</ul>
             <b>"Allergens"</b>
             <ul class="plain-list">{allergens.iter().map(|allergen| view! { <li>{allergen.clone()}</li> }).collect_view()}</ul>
-        </section>
     }
     .into_any()
 }

@@ -5,15 +5,18 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use super::due::DueDock;
 use super::taps::Taps;
-use super::{due, faces, hours, is_mute, large, probe};
-use crate::device::width;
+use super::{faces, follows, hours, is_mute, large, probe};
+use crate::base::text::first_sentence;
+use crate::device::{touch, width};
+use crate::parts::estimated::{self, Told};
 use crate::parts::lanes::{self, LanesView};
 use crate::parts::page::Page;
 use crate::parts::planned::{self, ShownPlan};
 use crate::parts::{timer, words};
 use crate::place::Stage;
-use crate::service::dish::step::{Step, first_sentence};
+use crate::service::dish::step::{OfFish, Step};
 use crate::service::run::Tap;
 use crate::service::timetable::face::Face;
 use crate::service::timetable::glance::{Glance, sentence};
@@ -29,6 +32,16 @@ enum Below {
     Probe,
 }
 
+/// What is said in words of what is to be done now.
+#[derive(Clone, PartialEq, Eq)]
+enum Says {
+    /// What follows for the fish says it all.
+    Nothing,
+    Step(String),
+    Over,
+    Wait,
+}
+
 /// One screen of a service. Copied freely: it holds only handles.
 #[derive(Clone, Copy)]
 struct Stove {
@@ -39,6 +52,8 @@ struct Stove {
     /// The timer that the cook wants large.
     chosen: RwSignal<Option<String>>,
     below: RwSignal<Below>,
+    /// What the estimate says of the fish in hand.
+    told: RwSignal<Told>,
 }
 
 /// The service.
@@ -61,15 +76,19 @@ pub fn screen(hand: Hand) -> AnyView {
         glance,
         chosen,
         below: RwSignal::new(Below::Brief),
+        told: estimated::of_fish_in_hand(fish, hand.bench.now),
     };
     let over = Memo::new(move |_| fish.with(crate::fish::record::Fish::is_over));
+    let due = DueDock::of(stove.taps, faces, over);
+    let by_knuckle = touch::on_double(move || due.without_aiming());
+    on_cleanup(move || by_knuckle.remove());
     view! {
         <Page
             title=Stage::Service.name()
             above=hand.name()
             at=Stage::Service
             demo=hand.demo()
-            dock=move || due::dock(stove.taps, faces, over, Stage::Prepare)
+            dock=move || due.view(Stage::Prepare)
         >
             <div class="stove">
                 {stove.hours()}
@@ -82,7 +101,7 @@ pub fn screen(hand: Hand) -> AnyView {
                     {move || match stove.below.get() {
                         Below::Brief => stove.brief(over),
                         Below::Whole => stove.whole(),
-                        Below::Probe => stove.folded(probe::section(hand)),
+                        Below::Probe => stove.folded(probe::section(hand, stove.told)),
                     }}
                 </div>
                 {width::is_wide().then(|| stove.beside())}
@@ -152,11 +171,27 @@ impl Stove {
         let hand = self.hand();
         let about =
             Memo::new(move |_| (self.glance).with(|glance| glance.about().map(str::to_owned)));
+        let follows = follows::of_fish(hand, self.told);
+        // What the fish needs stands for what its step says; beside what else is due, above it. One memo for the view
+        // that reads it.
+        let says = Memo::new(move |_| {
+            let id = about.get();
+            let step = id.as_ref().and_then(|id| self.step(id));
+            let is_in_hand = step.is_some_and(|step| step.of_fish.is_some_and(OfFish::has_fish));
+            match (id, over.get()) {
+                (Some(_), _) if is_in_hand && follows.with(Option::is_some) => Says::Nothing,
+                (Some(id), _) => Says::Step(id),
+                (None, true) => Says::Over,
+                (None, false) => Says::Wait,
+            }
+        });
         view! {
-            {move || match about.get() {
-                Some(id) => self.about(&id),
-                None if over.get() => view! { <p class="say">"All is done. Check the plate before it goes."</p> }.into_any(),
-                None => view! { <p class="say">"Nothing to do until the next step."</p> }.into_any(),
+            {move || follows.get().map(|said| follows::shown(hand, said, self.taps.refused))}
+            {move || match says.get() {
+                Says::Nothing => ().into_any(),
+                Says::Step(id) => self.about(&id),
+                Says::Over => view! { <p class="say">"All is done. Check the plate before it goes."</p> }.into_any(),
+                Says::Wait => view! { <p class="say">"Nothing to do until the next step."</p> }.into_any(),
             }}
             <div class="foot">
             <div class="ways">
@@ -255,6 +290,7 @@ impl Stove {
             view! {
                 <h2>{step.title.clone()}</h2>
                 {timer::said(fish, &step)}
+                <p class="soft small">"With wet hands: tap twice beside the buttons, and what is due is done. “Undo” takes it back."</p>
                 {step.note.clone().map(|note| view! { <p class="soft small">{note}</p> })}
             }
         });

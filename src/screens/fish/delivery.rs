@@ -45,6 +45,11 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
         odd_price::doubt(price)
     };
     let asked = RwSignal::new(false);
+    // What was said before is in sight; what is said now is not folded away under the thumb.
+    let (is_several, is_missing) = fish.with_untracked(|fish| {
+        let slip = &fish.slip;
+        (slip.count.trim() != "1", !slip.missing.is_empty())
+    });
     let leave = move || {
         if is_mended {
             address::back_or(&hand.at(Stage::Summary));
@@ -90,14 +95,6 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
                 move |form| send(Action::Form(form)),
             )}
             {fault("form-fault", move || said(SlipLine::Form))}
-            <div class="field">
-                <label for="count">"Fish weighed together"</label>
-                <p class="hint">"One, unless you weigh several as one batch. Weighed one by one, each is a fish of its own: then the spread shows too."</p>
-                <input id="count" type="text" inputmode="numeric" autocomplete="off" aria-describedby="count-fault"
-                    prop:value=move || fish.with(|fish| fish.slip.count.clone())
-                    on:input:target=move |event| send(Action::Count(event.target().value()))/>
-                {fault("count-fault", move || said(SlipLine::Count))}
-            </div>
             {price(hand, send, move || said(SlipLine::Price))}
             <div role="alert">
                 {move || asked.get().then(odd).flatten().map(|odd| view! {
@@ -114,7 +111,7 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
             </div>
             {one_of(
                 "scale",
-                "Your scale steps in",
+                "Smallest step of your scale",
                 "tight",
                 Scale::CHOICES.into_iter().map(|scale| (scale, scale.name())).collect(),
                 move || Some(fish.with(|fish| fish.slip.scale)),
@@ -130,9 +127,20 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
                     on:input:target=move |event| send(Action::Portions(event.target().value()))/>
                 {fault("portions-fault", move || said(SlipLine::Portions))}
             </div>
+            <details open=is_several>
+                <summary>"More than one fish?"</summary>
+            <div class="field">
+                <label for="count">"Fish weighed together"</label>
+                <input id="count" type="text" inputmode="numeric" autocomplete="off" aria-describedby="count-fault"
+                    prop:value=move || fish.with(|fish| fish.slip.count.clone())
+                    on:input:target=move |event| send(Action::Count(event.target().value()))/>
+            </div>
+            </details>
+            {fault("count-fault", move || said(SlipLine::Count))}
+            <details open=is_missing>
+                <summary>"Missing from your bench?"</summary>
             <fieldset class="field">
-                <legend>"What is missing from your bench?"</legend>
-                <p class="hint">"The steps change to suit: nothing here stops you."</p>
+                <legend class="unseen">"Missing"</legend>
                 <div class="choices one">
                     {Kit::ALL
                         .into_iter()
@@ -144,6 +152,7 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
                         .collect_view()}
                 </div>
             </fieldset>
+            </details>
             {fault("slip-fault", move || refused.get())}
         </Page>
     }

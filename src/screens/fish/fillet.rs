@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::base::text::first_sentence;
 use crate::fish::action::Action;
 use crate::parts::page::{Page, back_to};
 use crate::parts::picture;
@@ -30,11 +31,14 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
             hand.go(fish.with_untracked(|fish| fish.stage_after(stage)));
         }
     };
-    let count = format!(
-        "Filleting, step {} of {}",
-        step.saturating_add(1),
-        cuts.len()
-    );
+    // Who knows the cuts goes by them.
+    let to_scale = move |_| {
+        let (last, to) = fish.with_untracked(|fish| fish.scale_after(step));
+        if hand.weigh(Action::Cut(last.saturating_add(1)), refused) {
+            hand.go(to);
+        }
+    };
+    let count = format!("{} of {}", step.saturating_add(1), cuts.len());
     view! {
         <Page
             title=cut.cut.title
@@ -46,7 +50,10 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
                 <button class="btn main tall next" on:click=on>"Next"</button>
             }
         >
-            <p class="soft small">{count}</p>
+            <div class="row counted">
+                <p class="soft small">{count}</p>
+                <button class="btn bare" on:click=to_scale>"To the scale"</button>
+            </div>
             {picture::of_cut(cut.cut.part, off_bone)}
             {body(&cut)}
             {move || refused.get().map(|sentence: String| view! { <p class="fault" role="alert">{sentence}</p> })}
@@ -55,23 +62,37 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
     .into_any()
 }
 
+/// What to do, on this bench, and what can hurt at it in one sentence; the rest is folded.
 fn body(cut: &BenchCut) -> AnyView {
     let step = cut.cut;
+    let care = cut.detours.iter().find_map(|detour| detour.caution);
+    let care = care.or(step.caution).map_or("", first_sentence);
+    let mut says = Vec::new();
+    let mut folded = vec![("Check: ", step.looks)];
+    folded.extend(step.caution.map(|caution| ("Take care: ", caution)));
+    for detour in &cut.detours {
+        says.push(("", detour.say));
+        folded.push(("With all the kit: ", step.say));
+        folded.push(("It costs: ", detour.costs));
+        folded.extend(detour.caution.map(|caution| ("Take care: ", caution)));
+    }
+    if says.is_empty() {
+        says.push(("", step.say));
+    }
+    let told = |class: &'static str, lines: Vec<(&'static str, &'static str)>| {
+        let line = |(name, words): (&'static str, &'static str)| {
+            view! { <p class=class><b>{name}</b>{words}</p> }
+        };
+        lines.into_iter().map(line).collect_view()
+    };
+    let careful = (!care.is_empty()).then_some(("Take care", care));
     view! {
-        {step.caution.map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
-        <p class="lead">{step.say}</p>
-        {cut.detours
-            .iter()
-            .map(|detour| view! {
-                <div class="detour">
-                    <b>{format!("Without {}", detour.without.name())}</b>
-                    <p>{detour.say}</p>
-                    <p class="small"><b>"It costs: "</b>{detour.costs}</p>
-                    {detour.caution.map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
-                </div>
-            })
-            .collect_view()}
-        <p class="soft"><b>"Right when: "</b>{step.looks}</p>
+        {told("care", careful.into_iter().collect())}
+        {told("lead", says)}
+        <details class="sheet">
+            <summary>"Check"</summary>
+            {told("", folded)}
+        </details>
     }
     .into_any()
 }

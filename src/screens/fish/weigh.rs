@@ -26,7 +26,7 @@ pub fn screen(hand: Hand, which: Which, at: Stage) -> AnyView {
         Which::Whole => (Stage::WeighWhole, "Weigh it as delivered"),
         Which::OffBone => (Stage::WeighOffBone, "Weigh off the bone"),
         Which::Ready => (Stage::WeighReady, "Weigh ready to cook"),
-        Which::Frame => (Stage::WeighFrame, "Weigh head and frame"),
+        Which::Frame => (Stage::WeighFrame, "Weigh head and bones"),
     };
     // What lies beside the job leads back to where the cook came from, and not through all that follows.
     let back = match which {
@@ -216,7 +216,7 @@ fn units(unit: Memo<Unit>, choose: impl Fn(Unit) + Copy + 'static) -> AnyView {
 fn remedy_words(remedy: Remedy) -> &'static str {
     match remedy {
         Remedy::TwoFish => "Two fish",
-        Remedy::HeadAndFrame => "Weigh head and frame",
+        Remedy::HeadAndFrame => "Weigh head and bones",
         Remedy::OneFillet => "Only one fillet",
     }
 }

@@ -7,6 +7,7 @@ use crate::device::room::{self, Room};
 use crate::device::storage::LocalShelf;
 use crate::device::{download, photos};
 use crate::parts::backup::{self, counted};
+use crate::parts::no_signal;
 use crate::parts::page::{Page, back_to};
 use crate::place::Place;
 use crate::session::bench::Bench;
@@ -17,6 +18,7 @@ pub fn screen(bench: Bench) -> AnyView {
     view! {
         <Page title="What is kept" above="Settings" dock=|| back_to(&Place::Settings)>
             <p>"Everything stays in this browser, on this phone. Nothing is sent anywhere."</p>
+            {no_signal::ready()}
             {backup::section(bench)}
             <a class="btn plain" href=Place::Bin.to_string()>"Bin: put back what was removed"</a>
             {how_long()}

@@ -19,7 +19,7 @@ pub fn screen(bench: Bench) -> AnyView {
                 <div class="choices one">
                     {tick("Sound", move || settings.with(|settings| settings.sound), move |sound| bench.prefer(Preference::Sound(sound)))}
                     {tick("Vibration", move || settings.with(|settings| settings.buzz), move |buzz| bench.prefer(Preference::Buzz(buzz)))}
-                    {tick("Read the steps aloud", move || settings.with(|settings| settings.aloud), move |aloud| bench.prefer(Preference::Aloud(aloud)))}
+                    {tick("Read aloud: steps, weights, result", move || settings.with(|settings| settings.aloud), move |aloud| bench.prefer(Preference::Aloud(aloud)))}
                 </div>
                 <button class="btn" on:click=move |_| { bell::arm(); bell::ring(bell::Tone::Lift); bell::buzz(); }>"Test sound and vibration"</button>
                 <p class="soft small">"An end is always shown on the screen too. While the phone is locked no web page can ring on time: keep it awake and in sight."</p>

@@ -48,6 +48,7 @@ pub fn screen(hand: Hand) -> AnyView {
             </details>
             <a class="btn" href=hand.at(Stage::Journal).to_string()>"Journal: photos and notes"</a>
             {fish_figures::send_result(hand)}
+            {fish_figures::print_card(hand)}
             {remove(hand)}
         </Page>
     }
@@ -140,7 +141,7 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
         }
         Stage::Fillet(_) => format!("{} of {} steps", fish.cut.min(fish.cuts()), fish.cuts()),
         Stage::Prepare => match fish.dish() {
-            Ok(dish) if fish.insisted => format!("{} · started with lines open", dish.name),
+            Ok(dish) if fish.insisted => format!("{} · started before all was ready", dish.name),
             Ok(dish) => dish.name.clone(),
             Err(refusal) => refusal.to_string(),
         },

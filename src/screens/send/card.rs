@@ -54,7 +54,7 @@ fn head(fish: &Fish) -> AnyView {
             "Price",
             fish.slip.read_price().ok().map(|price| price.show()),
         ),
-        ("Scale steps in", Some(fish.slip.scale.name())),
+        ("Smallest step of the scale", Some(fish.slip.scale.name())),
         ("Without", (!kit.is_empty()).then(|| kit.join(", "))),
     ];
     view! {

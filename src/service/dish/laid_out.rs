@@ -78,7 +78,7 @@ impl Dish {
         let mut dish = self.clone();
         dish.pans = laying.pans;
         if let Some(times) = laying.fish {
-            dish.take_times(times, 1);
+            dish.take_times(times, |_| true);
         }
         if laying.panfuls > 1 {
             if dish.steps.iter().all(|step| step.of_fish.is_none()) {
@@ -89,11 +89,11 @@ impl Dish {
         Ok(dish)
     }
 
-    /// Gives the fish these times, from one panful on.
+    /// Gives the fish these times, in the steps that `changes` says yes to.
     ///
     /// How long the fish may wait after its rest is counted from the pan: what a shorter rest leaves over is added
     /// to the greatest gaps after it.
-    pub fn take_times(&mut self, times: FishTimes, from: u32) {
+    pub fn take_times(&mut self, times: FishTimes, changes: impl Fn(&Step) -> bool) {
         let mut shorter: Vec<(String, u32)> = Vec::new();
         for step in &mut self.steps {
             let secs = match step.of_fish {
@@ -103,7 +103,7 @@ impl Dish {
                 Some(OfFish::HeatPan | OfFish::Check) | None => continue,
             }
             .max(1);
-            if panful(&step.id).1 < from {
+            if !changes(step) {
                 continue;
             }
             if step.of_fish == Some(OfFish::Rest) {

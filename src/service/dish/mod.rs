@@ -11,8 +11,10 @@ use std::ops::Deref;
 
 use serde::{Deserialize, Serialize};
 
+use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::base::refusals::NoDetour;
+use crate::base::text::first_sentence;
 use crate::service::dish::refusals::{DishPart, NoDish};
 use crate::service::dish::step::{Begins, Detour, Station, Step};
 
@@ -30,6 +32,32 @@ pub struct MiseLine {
     /// What changes without some kit.
     #[serde(default)]
     pub detours: Vec<Detour>,
+}
+
+impl MiseLine {
+    /// What has to be ready in a few words: the first of the detour that a bench without `missing` takes, or else what
+    /// stands before the first stop of the line.
+    #[must_use]
+    pub fn brief<'a>(&'a self, missing: &BTreeSet<Kit>) -> &'a str {
+        let detour = (self.detours.iter()).find(|detour| missing.contains(&detour.without));
+        match detour {
+            Some(detour) => first_sentence(&detour.say),
+            None => self.say.split([',', ':', '.']).next().unwrap_or(&self.say),
+        }
+    }
+
+    /// What can hurt the cook or spoil the fish here, in one sentence: the detour's first. What a guest may react to
+    /// stands with the allergens of the dish.
+    #[must_use]
+    pub fn care<'a>(&'a self, missing: &BTreeSet<Kit>) -> Option<&'a str> {
+        let detour = self
+            .detours
+            .iter()
+            .filter(|detour| missing.contains(&detour.without))
+            .find_map(|detour| detour.caution.as_deref());
+        let care = detour.or(self.caution.as_deref()).map(first_sentence);
+        care.filter(|care| !care.starts_with("Allergens"))
+    }
 }
 
 /// One question about the finished plate.

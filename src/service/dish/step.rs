@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use serde::{Deserialize, Serialize};
 
 use crate::base::kit::Kit;
+use crate::base::text::first_sentence;
 
 /// What stands before the number of a panful in the title of a step.
 pub(super) const PANFUL: &str = ", batch ";
@@ -90,6 +91,12 @@ impl OfFish {
         Self::Check,
         Self::Rest,
     ];
+
+    /// Whether the fish is there: in the pan, or out of it at rest.
+    #[must_use]
+    pub fn has_fish(self) -> bool {
+        self != Self::HeatPan
+    }
 
     /// Its name where there is room for a word or two.
     #[must_use]
@@ -282,29 +289,5 @@ impl Step {
             .map(|d| i64::from(d.adds_secs))
             .sum();
         (i64::from(secs) + adds).max(0) * 1000
-    }
-}
-
-/// A text up to the end of its first sentence: a full stop before a space.
-#[must_use]
-pub fn first_sentence(text: &str) -> &str {
-    let end = text.find(". ").and_then(|stop| text.get(..=stop));
-    end.unwrap_or(text)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::first_sentence;
-
-    #[test]
-    fn a_sentence_ends_at_its_stop() {
-        for (text, first) in [
-            ("", ""),
-            ("Wipe the rim", "Wipe the rim"),
-            ("Wipe the rim.", "Wipe the rim."),
-            ("Rounds of 1.5 cm in. Turn once.", "Rounds of 1.5 cm in."),
-        ] {
-            assert_eq!(first_sentence(text), first);
-        }
     }
 }

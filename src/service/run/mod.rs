@@ -133,6 +133,16 @@ impl Run {
         run
     }
 
+    /// The timer of a step under way counts from its beginning again: what it was held and given lies within the time
+    /// that an estimate gives it, not on top.
+    pub fn set_anew(&mut self, id: &str) {
+        if let Some(open) = self.steps.get_mut(id).filter(|step| step.is_open()) {
+            open.held_since = None;
+            open.held_ms = 0;
+            open.extra_ms = 0;
+        }
+    }
+
     /// The moment of the edge that `link` is measured from, once it has happened.
     #[must_use]
     pub fn edge(&self, link: &Link) -> Option<Instant> {

@@ -57,6 +57,13 @@ impl StepRun {
             .clamp(0, self.of_ms(lasts_ms))
     }
 
+    /// Milliseconds that its timer stood still, up to `now`.
+    #[must_use]
+    pub fn held_up_to(&self, now: Instant) -> i64 {
+        let going_on = self.held_since.map_or(0, |since| now.ms_since(since));
+        self.held_ms.max(0).saturating_add(going_on.max(0))
+    }
+
     /// Whether it has begun and isn't done.
     #[must_use]
     pub fn is_open(&self) -> bool {

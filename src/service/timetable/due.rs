@@ -51,6 +51,7 @@ mod tests {
             title: id.to_owned(),
             state,
             span: begins_in.map(|secs| (NOW.plus_secs(secs), NOW.plus_secs(secs + 60))),
+            held_ms: 0,
             warning: None,
         }
     }

@@ -25,6 +25,8 @@ pub struct Face {
     /// From when to when it is: as it was where it has begun, by the timetable where it has not. Nothing while there is
     /// no timetable to ask.
     pub span: Option<(Instant, Instant)>,
+    /// Milliseconds that its timer stood still, while it is under way.
+    pub held_ms: i64,
     /// A sentence, when it comes later after another step than the dish allows: then the gap is broken already, or
     /// nothing fits.
     pub warning: Option<String>,
@@ -95,6 +97,9 @@ pub fn faces(
                 // A timetable may be a few seconds old: what was to begin since begins now.
                 None => (start.max(now), end.max(now)),
             }),
+            held_ms: (run.steps.get(&step.id))
+                .filter(|begun| begun.is_open())
+                .map_or(0, |begun| begun.held_up_to(now)),
             warning: warning(dish, run, step, &span),
         })
         .collect()

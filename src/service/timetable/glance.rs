@@ -129,6 +129,7 @@ mod tests {
             title: id.to_owned(),
             state,
             span: Some((NOW.plus_secs(begins_in), NOW.plus_secs(begins_in + 60))),
+            held_ms: 0,
             warning: None,
         }
     }

@@ -73,11 +73,13 @@ async function weigh(hand) {
 
 async function heat(hand) {
   await hand.tap("mise en place: open the heat card", "How the fillet cooks");
-  await hand.tap("heat: thick by eye", "Thick as a finger", "Core at its hottest");
-  await hand.type("heat: type a thickness", "#thickness", "21", "Core at its hottest");
-  await hand.tap("heat: unfold the pan", "The pan:");
+  await hand.tap("heat: thick by eye", "Finger's width", "Its middle gets to");
+  await hand.phone.unfold();
+  await hand.type("heat: type a thickness", "#thickness", "21", "Its middle gets to");
+  await hand.tap("heat: fold the pan", "Pan:");
+  await hand.tap("heat: unfold the pan", "Pan:");
   for (const choice of ["material", "surface", "flame", "rule"])
-    await hand.tap("heat: a choice", { part: `label:has(input[name=${choice}]:not(:checked))` }, "Core at its hottest");
-  await hand.type("heat: type the core", "#core", "52", "Core at its hottest");
+    await hand.tap("heat: a choice", { part: `label:has(input[name=${choice}]:not(:checked))` }, "Its middle gets to");
+  await hand.type("heat: type the core", "#core", "52", "Its middle gets to");
   await hand.tap("heat: cook it by this", "Cook it by this");
 }

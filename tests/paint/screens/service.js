@@ -26,6 +26,7 @@ module.exports = async function service(hand, phone) {
   await again(phone, place);
 
   await phone.go(`${place}/plan`);
+  await phone.unfold();
   await hand.type("plan of forty: type what makes a quarrel", "#at-once", "1", "This does not fit");
   await choices(hand, "quarrel in a plan of forty");
   await phone.see("This does not fit");
@@ -42,7 +43,7 @@ async function cooked(phone) {
   await phone.see("Weigh it as delivered");
   const place = await phone.place();
   await phone.press("Take this weight");
-  await phone.see("Filleting, step 1");
+  await phone.see("1 of ");
   await phone.go(`${place}/weigh-ready`);
   await phone.press("Raw");
   await phone.press("Take this weight");
@@ -59,6 +60,7 @@ async function cooked(phone) {
 }
 
 async function choices(hand, of) {
+  await hand.phone.unfold();
   for (const choice of ["Two cooks", "One cook"]) await hand.tap(`${of}: cooks`, choice);
   await hand.tap(`${of}: pans`, { part: "label:has(input[name=pans]:not(:checked))" });
   await hand.tap(`${of}: pans`, { part: "label:has(input[name=pans])" });

@@ -1,0 +1,35 @@
+//! That everything is here, said once it has been looked at and is so; nothing before.
+
+use std::time::Duration;
+
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+use super::mark;
+use crate::device::kept_whole::is_kept_whole;
+
+/// How long after it was not so it is looked at again.
+const AGAIN: Duration = Duration::from_secs(3);
+
+/// The line that says so.
+pub fn ready() -> AnyView {
+    let whole = RwSignal::new(false);
+    look(whole);
+    view! {
+        <div role="status">
+            {move || whole.get().then(|| view! { <p class="ready small">{mark::done()}"Ready without a signal"</p> })}
+        </div>
+    }
+    .into_any()
+}
+
+fn look(whole: RwSignal<bool>) {
+    spawn_local(async move {
+        let found = is_kept_whole().await;
+        // The screen may have been left in the meantime.
+        let is_shown = whole.try_set(found).is_none();
+        if is_shown && !found {
+            set_timeout(move || look(whole), AGAIN);
+        }
+    });
+}
