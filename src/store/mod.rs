@@ -4,6 +4,8 @@
 pub mod cooking;
 pub mod entry;
 pub mod envelope;
+mod gone;
+pub mod homes;
 pub mod keys;
 mod known;
 pub mod outcome;

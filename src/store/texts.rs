@@ -14,6 +14,7 @@
 
 use super::envelope::{self, Sealed, Unsealable};
 use super::keys::{self, SlotSide};
+use super::gone;
 use super::known::{Fits, KnownTexts, Whole};
 use super::outcome::{Fault, Held, Outcome};
 use super::refusals::NoEntry;
@@ -117,6 +118,20 @@ impl Texts {
         }
     }
 
+    /// As [`Texts::hear`], of a copy from the second home: no change of this tab is in it, since it was made before
+    /// this page began.
+    pub(super) fn hear_stranger(&mut self, id: &str, text: &str) {
+        if let Ok(opened) = envelope::open(text) {
+            self.waiting.see_stranger(id, opened.counter, opened.sum);
+        }
+    }
+
+    /// Whether a copy that the second home has is neither known to this tab nor older than what this tab began with,
+    /// and every change that this tab made since can be made again on top of it.
+    pub(super) fn is_stranger(&self, id: &str, counter: u64, sum: &str) -> bool {
+        self.waiting.is_stranger(id, counter, sum)
+    }
+
     /// Makes the changes of this tab again that another tab, writing in the same instant, wrote over; nothing
     /// when they are all there.
     pub(super) fn mend(
@@ -179,6 +194,29 @@ impl Texts {
         if newest.is_some_and(|newest| newest.merged) {
             return Err(Fault::ChangedElsewhere);
         }
+        // Marked first, so that a removal which is cut off is finished; on a full phone, once there is room.
+        let removed = pair.marks().map(|(counter, _)| counter).max();
+        let mark = |counter| gone::mark(shelf, self.kind, id, counter, now);
+        let is_marked = removed.is_none_or(mark);
+        let taken = self.take_copies(shelf, id, &pair, now);
+        if taken.is_err() {
+            // It stays, so it is not gone. Where the mark stays as well, the copies are no newer than it says.
+            let _ = shelf.remove(&keys::gone(self.kind, id));
+        } else if !is_marked {
+            removed.map(mark);
+        }
+        taken?;
+        self.waiting.clear(id);
+        Ok(())
+    }
+
+    fn take_copies(
+        &self,
+        shelf: &dyn Shelf,
+        id: &str,
+        pair: &Pair,
+        now: Instant,
+    ) -> Result<(), Fault> {
         for side in [pair.target(), pair.target().other()] {
             let key = keys::slot(self.kind, id, side);
             match pair.at(side) {
@@ -189,7 +227,6 @@ impl Texts {
                 }
             }
         }
-        self.waiting.clear(id);
         Ok(())
     }
 
@@ -211,7 +248,7 @@ impl Texts {
                 .as_ref()
                 .ok()
                 .and_then(|pair| self.rebase(held, pair, now));
-            let start = start.map_or_else(|| ChangeBase::in_hand(held), Ok);
+            let start = start.map_or_else(|| self.anew(shelf, held), Ok);
             let changed = start.and_then(|start| {
                 let body = change.map_or_else(|| Ok(start.body.clone()), |f| f(&start.body))?;
                 let sealed = self.seal(&body, start.next())?;
@@ -261,6 +298,15 @@ impl Texts {
                 }
             }
         }
+    }
+
+    /// The record in hand, where the shelf has none: newer than all that was removed under this name.
+    fn anew(&self, shelf: &dyn Shelf, held: &InHand<'_>) -> Result<ChangeBase, Refusal> {
+        let mut start = ChangeBase::in_hand(held)?;
+        if let Ok(Some(mark)) = gone::read(shelf, self.kind, held.id) {
+            start.counter = start.counter.max(mark.counter);
+        }
+        Ok(start)
     }
 
     /// A body that does not read back as what it is would only fail at the next start.

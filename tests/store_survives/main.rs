@@ -15,6 +15,7 @@ mod browser;
 mod builds;
 mod caches;
 mod full;
+mod homes;
 mod hostile;
 mod keeping;
 mod known;
