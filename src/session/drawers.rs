@@ -12,6 +12,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::drawer::Drawer;
 use super::notice::Notices;
+use super::register::Register;
 use super::removal;
 use crate::cards::pan::KeptPan;
 use crate::cards::quote::Quote;
@@ -36,20 +37,22 @@ const OTHERS: [&str; 4] = [Recipe::KIND, Class::KIND, Quote::KIND, KeptPan::KIND
 
 /// A drawer, whatever it holds.
 trait AnyDrawer: Send + Sync {
-    fn kind(&self) -> &'static str;
-    fn ids(&self) -> Vec<String>;
+    fn register(&self) -> Register;
+    fn is_read(&self, id: &str) -> bool;
     fn look_over(&self, id: &str);
     fn changed_elsewhere(&self, key: &str, text: Option<&str>);
+    fn hear_stranger(&self, id: &str, text: &str);
+    fn is_stranger(&self, id: &str, counter: u64, sum: &str) -> bool;
     fn unkept(&self) -> Vec<(&'static str, Held<Raw>)>;
 }
 
 impl<T: Entry> AnyDrawer for Drawer<T> {
-    fn kind(&self) -> &'static str {
-        T::KIND
+    fn register(&self) -> Register {
+        self.register
     }
 
-    fn ids(&self) -> Vec<String> {
-        self.register.ids.get_untracked()
+    fn is_read(&self, id: &str) -> bool {
+        self.read.try_with_value(|read| read.contains_key(id)) == Some(true)
     }
 
     fn look_over(&self, id: &str) {
@@ -58,6 +61,16 @@ impl<T: Entry> AnyDrawer for Drawer<T> {
 
     fn changed_elsewhere(&self, key: &str, text: Option<&str>) {
         Drawer::changed_elsewhere(*self, key, text);
+    }
+
+    fn hear_stranger(&self, id: &str, text: &str) {
+        self.store
+            .try_update_value(|store| store.hear_stranger(id, text));
+    }
+
+    fn is_stranger(&self, id: &str, counter: u64, sum: &str) -> bool {
+        let told = (self.store).try_with_value(|store| store.is_stranger(id, counter, sum));
+        told == Some(true)
     }
 
     fn unkept(&self) -> Vec<(&'static str, Held<Raw>)> {
@@ -150,7 +163,7 @@ impl Drawers {
     fn list(self, found: &Start) {
         let opened = self.opened.get_value();
         self.others.with_value(|others| {
-            let shut = |kind: &str| !opened.iter().any(|drawer| drawer.kind() == kind);
+            let shut = |kind: &str| !opened.iter().any(|drawer| drawer.register().kind == kind);
             for (kind, ids) in others.iter().filter(|(kind, _)| shut(kind)) {
                 let listed = found.latest_first(kind);
                 if ids.with_untracked(|ids| *ids != listed) {
@@ -188,7 +201,7 @@ impl Drawers {
         spawn_local(async move {
             let mut turn = Turn::begin();
             for drawer in self.each() {
-                for id in drawer.ids() {
+                for id in drawer.register().ids.get_untracked() {
                     drawer.look_over(&id);
                     turn.pause().await;
                 }
@@ -222,6 +235,62 @@ impl Drawers {
         }
         if let Ok(found) = Start::find(&LocalShelf, build::number()) {
             self.list(&found);
+        }
+    }
+
+    /// What was brought to the shelf from the second home: it is shown as what another tab wrote, but read only where
+    /// a screen has read it, or where it cooks.
+    pub fn brought(self, told: &[(String, Option<String>)]) {
+        if told.is_empty() {
+            return;
+        }
+        let open = self.open();
+        let each = || {
+            told.iter().flat_map(|(key, text)| {
+                let of_kind = open.iter().filter_map(move |drawer| {
+                    let id = keys::id_of(drawer.register().kind, key)?;
+                    Some((drawer, id))
+                });
+                of_kind.map(move |(drawer, id)| (drawer, id, key, text.as_deref()))
+            })
+        };
+        // All is heard before anything is made again on top of it.
+        for (drawer, id, _, text) in each() {
+            drawer.hear_stranger(id, text.unwrap_or_default());
+        }
+        if let Ok(found) = Start::find(&LocalShelf, build::number()) {
+            self.list(&found);
+            for drawer in &open {
+                let register = drawer.register();
+                register.list_too(found.latest_first(register.kind));
+            }
+        }
+        for (drawer, id, key, text) in each() {
+            if text.is_none() || drawer.is_read(id) {
+                drawer.changed_elsewhere(key, None);
+            } else {
+                drawer.look_over(id);
+            }
+        }
+        if told.iter().any(|(key, _)| key == keys::BUILD) {
+            self.changed_elsewhere(Some(keys::BUILD), None);
+        }
+    }
+
+    /// Whether a copy in the second home would be lost under what was tapped on this page.
+    #[must_use]
+    pub fn is_stranger(self, kind: &str, id: &str, counter: u64, sum: &str) -> bool {
+        let open = self.open();
+        let mut of_kind = open.iter().filter(|drawer| drawer.register().kind == kind);
+        of_kind.any(|drawer| drawer.is_stranger(id, counter, sum))
+    }
+
+    /// Tells what the second home could not read, or why it could not be joined.
+    pub fn tell(self, noun: &'static str, aside: usize, fault: Option<Fault>) {
+        if let Some(fault) = fault {
+            self.notices.fault(&fault);
+        } else if aside > 0 {
+            self.notices.set_aside(noun, aside);
         }
     }
 

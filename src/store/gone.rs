@@ -49,7 +49,11 @@ fn sum_of(marks: &str) -> String {
 }
 
 /// The mark on a shelf, if there is a whole one.
-pub(super) fn read(shelf: &dyn Shelf, kind: &str, id: &str) -> Result<Option<GoneMark>, ShelfFault> {
+pub(super) fn read(
+    shelf: &dyn Shelf,
+    kind: &str,
+    id: &str,
+) -> Result<Option<GoneMark>, ShelfFault> {
     let text = shelf.get(&keys::gone(kind, id))?;
     Ok(text.as_deref().and_then(GoneMark::parse))
 }

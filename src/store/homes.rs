@@ -292,7 +292,8 @@ fn tell(
         let kept = there.at(side).whole().filter(|copy| !is_gone(copy, gone));
         let key = keys::slot(kind, id, side);
         match (copy, kept, there.at(side)) {
-            (Some(copy), Some(kept), _) if kept.counter > copy.counter || kept.text == copy.text => {}
+            (Some(copy), Some(kept), _)
+                if kept.counter > copy.counter || kept.text == copy.text => {}
             (Some(copy), ..) => joined.tell.push((key, Some(copy.text.clone()))),
             (None, None, StoredSlot::Good(_) | StoredSlot::Bad { .. }) => {
                 joined.tell.push((key, None));

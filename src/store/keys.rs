@@ -68,7 +68,8 @@ pub fn of(kind: &str, id: &str) -> String {
 }
 
 /// The id of the record whose slot `key` is, when it is a key of this kind and of this format.
-pub(super) fn id_of<'k>(kind: &str, key: &'k str) -> Option<&'k str> {
+#[must_use]
+pub fn id_of<'k>(kind: &str, key: &'k str) -> Option<&'k str> {
     let id = key.split('/').nth(3).filter(|id| is_id(id))?;
     SlotSide::BOTH
         .iter()

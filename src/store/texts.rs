@@ -13,8 +13,8 @@
 //! of the other's write, and makes its change again if it is not in the newest copy ([`Texts::mend`]).
 
 use super::envelope::{self, Sealed, Unsealable};
-use super::keys::{self, SlotSide};
 use super::gone;
+use super::keys::{self, SlotSide};
 use super::known::{Fits, KnownTexts, Whole};
 use super::outcome::{Fault, Held, Outcome};
 use super::refusals::NoEntry;

@@ -8,10 +8,10 @@ use proptest::prelude::*;
 use scaleside::base::instant::Instant;
 use scaleside::store::homes::{Joined, Joining, SecondTexts};
 use scaleside::store::keys;
-use scaleside::store::outcome::{Held, Outcome};
+use scaleside::store::outcome::Held;
 use scaleside::store::shelf::{Shelf, ShelfFault};
 
-use crate::bench::{A, BUILD, Fish, NOW, Shop, fish, kept, shop, tap};
+use crate::bench::{BUILD, Fish, NOW, Shop, fish, kept, shop, tap};
 
 const IDS: [&str; 3] = ["bream", "snapper", "trout"];
 
@@ -178,7 +178,14 @@ impl Phone {
 
     fn meet(&mut self, name: &str) {
         let both_ways = self.joined.insert(name.to_owned());
-        let joined = join(&self.first, &self.second, name, both_ways, &self.shop, self.now);
+        let joined = join(
+            &self.first,
+            &self.second,
+            name,
+            both_ways,
+            &self.shop,
+            self.now,
+        );
         tell(&mut self.second, &joined);
         // All is heard before anything is made again.
         for (key, text) in &joined.brought {
