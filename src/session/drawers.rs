@@ -277,6 +277,21 @@ impl Drawers {
         }
     }
 
+    /// Whether there is a record of any kind under `id`, as far as the drawers know.
+    #[must_use]
+    pub fn has(self, id: &str) -> bool {
+        let listed = |ids: RwSignal<Vec<String>>| {
+            ids.with_untracked(|ids| ids.iter().any(|known| known == id))
+        };
+        let shut = self
+            .others
+            .with_value(|others| others.values().copied().any(listed));
+        shut || self
+            .open()
+            .iter()
+            .any(|drawer| listed(drawer.register().ids))
+    }
+
     /// Whether a copy in the second home would be lost under what was tapped on this page.
     #[must_use]
     pub fn is_stranger(self, kind: &str, id: &str, counter: u64, sum: &str) -> bool {

@@ -5,6 +5,7 @@
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeSet;
 
+use leptos::prelude::{GetUntracked, Notify};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::spawn_local;
 
@@ -13,6 +14,7 @@ use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, ledger, room, written};
 use crate::fish::record::Fish;
 use crate::fish::weighing::Which;
+use crate::place::Place;
 use crate::store::homes::{Joined, Joining};
 use crate::store::keys;
 use crate::store::outcome::Fault;
@@ -25,7 +27,6 @@ const AT_ONCE: usize = 100;
 const NOUN: &str = "second copy";
 
 thread_local! {
-    static BENCH: Cell<Option<Bench>> = const { Cell::new(None) };
     /// What was joined both ways in this visit; all, once that is through.
     static MET: RefCell<(BTreeSet<String>, bool)> = const { RefCell::new((BTreeSet::new(), false)) };
     static AWAKE: Cell<bool> = const { Cell::new(false) };
@@ -33,11 +34,10 @@ thread_local! {
 
 /// Joins the two homes, and tells the second of each tap from now on, and of those made before it was asked.
 pub fn open(bench: Bench) {
-    BENCH.set(Some(bench));
     spawn_local(async move {
         // Whether a newer build was here comes first of all.
         let build = join(bench, [keys::BUILD.to_owned()].into()).await;
-        written::on_each(wake);
+        written::on_each(move || wake(bench));
         tell(bench).await;
         // Where this fails, the next start tries again.
         if build.is_ok() && meet_all(bench).await.is_ok() {
@@ -50,10 +50,8 @@ pub fn open(bench: Bench) {
 }
 
 /// Called in the middle of a write: what is to be told is gathered once the tap is through.
-fn wake() {
-    if !AWAKE.replace(true)
-        && let Some(bench) = BENCH.get()
-    {
+fn wake(bench: Bench) {
+    if !AWAKE.replace(true) {
         spawn_local(async move {
             AWAKE.set(false);
             tell(bench).await;
@@ -123,7 +121,7 @@ async fn join(bench: Bench, mut names: BTreeSet<String>) -> Result<(), JsValue> 
                     Err(why) => fault = Some(why),
                 }
             }
-            bench.drawers.brought(&all.brought);
+            bring(bench, &all.brought);
             // That a newer build has been here is told where it was found.
             let fault = fault.filter(|fault| !matches!(fault, Fault::ReadOnly(_)));
             bench.drawers.tell(NOUN, all.aside, fault);
@@ -133,6 +131,20 @@ async fn join(bench: Bench, mut names: BTreeSet<String>) -> Result<(), JsValue> 
         names = rest;
     }
     Ok(())
+}
+
+/// Shows what was brought to the shelf; also on a screen that was asked for what was not here yet.
+fn bring(bench: Bench, told: &[(String, Option<String>)]) {
+    let place = bench.place.get_untracked();
+    let asked = match &place {
+        Place::Fish(id, _) | Place::Dish(id, _) | Place::Class(id) => Some(id),
+        _ => None,
+    };
+    let was_missing = asked.filter(|id| !bench.drawers.has(id));
+    bench.drawers.brought(told);
+    if was_missing.is_some_and(|id| bench.drawers.has(id)) {
+        bench.place.notify();
+    }
 }
 
 /// Whether a record is met for the first time in this visit.
