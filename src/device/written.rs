@@ -7,8 +7,9 @@ type Wake = Box<dyn Fn()>;
 
 thread_local! {
     static WRITTEN: RefCell<Vec<String>> = const { RefCell::new(Vec::new()) };
-    /// Boxed, or the compiler sees through it, and brings what lies behind it with the page.
-    static WAKE: RefCell<Option<Wake>> = const { RefCell::new(None) };
+    /// A list, though there is one: through anything less the compiler sees who it is, and brings what lies behind it
+    /// with the page.
+    static WAKE: RefCell<Vec<Wake>> = const { RefCell::new(Vec::new()) };
 }
 
 /// Notes that a key was written or taken away, or may have been.
@@ -18,16 +19,12 @@ pub(super) fn note(key: &str) {
             written.push(key.to_owned());
         }
     });
-    WAKE.with_borrow(|wake| {
-        if let Some(wake) = wake {
-            wake();
-        }
-    });
+    WAKE.with_borrow(|all| all.iter().for_each(|wake| wake()));
 }
 
 /// Whoever is to be told of each write from now on.
 pub fn on_each(wake: impl Fn() + 'static) {
-    WAKE.replace(Some(Box::new(wake)));
+    WAKE.with_borrow_mut(|all| all.push(Box::new(wake)));
 }
 
 /// The keys noted so far.

@@ -2,7 +2,7 @@
 //! local storage on the disk up to a minute late, so what was tapped comes back from the second home. What was tapped is
 //! noted by this test, which lives on.
 
-use std::process::{Command, Stdio};
+use std::process::Stdio;
 use std::time::Duration;
 
 use proptest::prelude::Rng;
@@ -50,7 +50,10 @@ impl Bench {
             killing.stdout(Stdio::null()).status().unwrap()
         });
         let mut taken = from;
-        while self.try_run(TYPES, &[json!(taken + 1)]).is_ok_and(|said| said == json!(true)) {
+        while self
+            .try_run(TYPES, &[json!(taken + 1)])
+            .is_ok_and(|said| said == json!(true))
+        {
             taken += 1;
             std::thread::sleep(Duration::from_millis(u64::from(chance.next_u32() % 200)));
         }
@@ -113,7 +116,8 @@ impl Bench {
     fn comes(&self, script: &str, given: &[Value]) -> bool {
         (0..60).any(|_| {
             std::thread::sleep(Duration::from_millis(50));
-            self.try_run(script, given).is_ok_and(|said| said == json!(true))
+            self.try_run(script, given)
+                .is_ok_and(|said| said == json!(true))
         })
     }
 }
@@ -231,7 +235,8 @@ fn what_was_removed_does_not_come_back_from_the_second_home() {
     let place = bench.fish_place();
     bench.ledger_holds_all();
     bench.go(&(place.clone() + "/summary"));
-    bench.tap("Remove");
+    bench.tap("Remove this fish…");
+    bench.tap("Remove it");
     bench.see("is in the bin");
     let id = place.rsplit('/').next().unwrap().to_owned();
     // The first home never heard of it: it had the fish on the disk, and not yet its removal.
@@ -248,7 +253,7 @@ fn what_was_removed_does_not_come_back_from_the_second_home() {
     bench.see("Snapper");
     assert_eq!(bench.run(listed, &[json!(id)]), json!(false));
     // It can still be put back, and stays then.
-    bench.tap("Put back");
+    bench.tap("Put it back");
     bench.see("back in its place");
     bench.ledger_holds_all();
     bench.killed_browser();
@@ -261,7 +266,7 @@ impl Bench {
     /// Leaves the app for a page of the same host that is none of it.
     #[track_caller]
     fn away(&self) {
-        self.go("manifest.webmanifest");
+        self.go("scaleside.webmanifest");
     }
 
     /// Waits until the second home holds every text that local storage does.
