@@ -300,12 +300,18 @@ impl Drawers {
         of_kind.any(|drawer| drawer.is_stranger(id, counter, sum))
     }
 
-    /// Tells what the second home could not read, or why it could not be joined.
-    pub fn tell(self, noun: &'static str, aside: usize, fault: Option<Fault>) {
+    /// Tells how many copies under each name were set aside when the homes were joined, or why they could not be.
+    pub fn tell(self, aside: &[(&String, usize)], fault: Option<Fault>) {
         if let Some(fault) = fault {
-            self.notices.fault(&fault);
-        } else if aside > 0 {
-            self.notices.set_aside(noun, aside);
+            return self.notices.fault(&fault);
+        }
+        for (name, count) in aside.iter().filter(|(_, count)| *count > 0) {
+            let open = self.open();
+            let mut registers = open.iter().map(|drawer| drawer.register());
+            let of_kind = registers.find(|register| keys::id_of(register.kind, name).is_some());
+            // Of a kind that no screen has asked for, the page knows no word.
+            let noun = of_kind.map_or("entry", |register| register.noun);
+            self.notices.set_aside(noun, *count);
         }
     }
 

@@ -23,9 +23,6 @@ use crate::store::shelf::Shelf;
 /// How many records are joined in one go.
 const AT_ONCE: usize = 100;
 
-/// A noun for what is set aside, which may be of any kind.
-const NOUN: &str = "second copy";
-
 thread_local! {
     /// What was joined both ways in this visit; all, once that is through.
     static MET: RefCell<(BTreeSet<String>, bool)> = const { RefCell::new((BTreeSet::new(), false)) };
@@ -101,7 +98,7 @@ async fn join(bench: Bench, mut names: BTreeSet<String>) -> Result<(), JsValue> 
         let rest = rest.map_or_else(BTreeSet::new, |from| names.split_off(&from));
         let under = names.iter().flat_map(|name| keys::under(name)).collect();
         ledger::change(&under, |second| {
-            let (mut all, mut fault) = (Joined::default(), None);
+            let (mut all, mut fault, mut aside) = (Joined::default(), None, Vec::new());
             for name in &names {
                 let is_stranger = |kind: &str, id: &str, counter, sum: &str| {
                     bench.drawers.is_stranger(kind, id, counter, sum)
@@ -116,7 +113,7 @@ async fn join(bench: Bench, mut names: BTreeSet<String>) -> Result<(), JsValue> 
                     Ok(joined) => {
                         all.tell.extend(joined.tell);
                         all.brought.extend(joined.brought);
-                        all.aside = all.aside.saturating_add(joined.aside);
+                        aside.push((name, joined.aside));
                     }
                     Err(why) => fault = Some(why),
                 }
@@ -124,7 +121,7 @@ async fn join(bench: Bench, mut names: BTreeSet<String>) -> Result<(), JsValue> 
             bring(bench, &all.brought);
             // That a newer build has been here is told where it was found.
             let fault = fault.filter(|fault| !matches!(fault, Fault::ReadOnly(_)));
-            bench.drawers.tell(NOUN, all.aside, fault);
+            bench.drawers.tell(&aside, fault);
             all.tell
         })
         .await?;

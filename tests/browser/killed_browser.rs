@@ -271,7 +271,7 @@ impl Bench {
 
     /// Waits until the second home holds every text that local storage does.
     #[track_caller]
-    fn ledger_holds_all(&self) {
+    pub fn ledger_holds_all(&self) {
         let same = "return new Promise((done) => {
             const open = indexedDB.open('scaleside ledger');
             open.onupgradeneeded = () => open.transaction.abort();
