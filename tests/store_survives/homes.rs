@@ -8,23 +8,23 @@ use proptest::prelude::*;
 use scaleside::base::instant::Instant;
 use scaleside::store::homes::{Joined, Joining, SecondTexts};
 use scaleside::store::keys;
-use scaleside::store::outcome::{Fault, Held};
+use scaleside::store::outcome::Held;
 use scaleside::store::shelf::{Shelf, ShelfFault};
 
-use crate::bench::{A, B, BUILD, Fish, NOW, Shop, fish, kept, shop, tap};
+use crate::bench::{BUILD, Fish, NOW, Shop, fish, kept, shop, tap};
 
 const IDS: [&str; 3] = ["bream", "snapper", "trout"];
 
 /// The first home as the page sees it, and what was written since the disk had it all.
 #[derive(Default)]
-struct FirstHome {
+pub struct FirstHome {
     texts: RefCell<BTreeMap<String, String>>,
     disk: RefCell<BTreeMap<String, String>>,
     written: RefCell<BTreeSet<String>>,
 }
 
 impl FirstHome {
-    fn change(&self, key: &str, value: Option<&str>) {
+    pub fn change(&self, key: &str, value: Option<&str>) {
         let mut texts = self.texts.borrow_mut();
         match value {
             Some(value) => texts.insert(key.to_owned(), value.to_owned()),
@@ -54,7 +54,7 @@ impl Shelf for FirstHome {
     }
 }
 
-fn join(
+pub fn join(
     first: &FirstHome,
     second: &SecondTexts,
     name: &str,
@@ -77,7 +77,7 @@ fn join(
     joining.join(first, &part, name).unwrap()
 }
 
-fn tell(second: &mut SecondTexts, joined: &Joined) {
+pub fn tell(second: &mut SecondTexts, joined: &Joined) {
     for (key, text) in &joined.tell {
         match text {
             Some(text) => second.insert(key.clone(), text.clone()),
@@ -87,14 +87,14 @@ fn tell(second: &mut SecondTexts, joined: &Joined) {
 }
 
 /// A phone, with one page open at a time.
-struct Phone {
-    first: FirstHome,
-    second: SecondTexts,
-    shop: Shop,
+pub struct Phone {
+    pub first: FirstHome,
+    pub second: SecondTexts,
+    pub shop: Shop,
     joined: BTreeSet<String>,
     refused: bool,
     taps: u32,
-    now: Instant,
+    pub now: Instant,
     /// The taps of each record that may not be lost, by what is known of both homes; gone when it was removed.
     safe: BTreeMap<&'static str, Option<BTreeSet<String>>>,
     /// The taps that the first home has not put on the disk, nor told the second.
@@ -102,7 +102,7 @@ struct Phone {
 }
 
 impl Phone {
-    fn new() -> Self {
+    pub fn new() -> Self {
         Self {
             first: FirstHome::default(),
             second: SecondTexts::new(),
@@ -116,11 +116,11 @@ impl Phone {
         }
     }
 
-    fn read(&self, id: &str) -> Option<Held<Fish>> {
+    pub fn read(&self, id: &str) -> Option<Held<Fish>> {
         self.shop.reread(&self.first, id).unwrap()
     }
 
-    fn tap(&mut self, id: &'static str) {
+    pub fn tap(&mut self, id: &'static str) {
         self.taps += 1;
         self.now = self.now.plus_ms(300);
         let mark = self.taps.to_string();
@@ -138,7 +138,7 @@ impl Phone {
         }
     }
 
-    fn remove(&mut self, id: &'static str) {
+    pub fn remove(&mut self, id: &'static str) {
         if let Some(held) = self.read(id) {
             self.shop.remove(&self.first, &held, self.now).unwrap();
             self.note(id, None);
@@ -150,7 +150,7 @@ impl Phone {
     }
 
     /// What was written since is told to the second home, and the page meets what that has.
-    fn flush(&mut self) {
+    pub fn flush(&mut self) {
         if self.refused {
             return;
         }
@@ -162,7 +162,7 @@ impl Phone {
     }
 
     /// Every record is joined, as at the start of a page.
-    fn join_all(&mut self) {
+    pub fn join_all(&mut self) {
         if self.refused {
             return;
         }
@@ -220,7 +220,7 @@ impl Phone {
         self.restart();
     }
 
-    fn restart(&mut self) {
+    pub fn restart(&mut self) {
         self.first.written.borrow_mut().clear();
         self.joined.clear();
         self.at_risk.clear();
@@ -360,124 +360,4 @@ proptest! {
     fn nothing_that_one_home_had_is_lost_or_done_twice(steps in steps()) {
         play(&steps);
     }
-}
-
-fn with(first: &[(&str, &str)], second: &[(&str, &str)], name: &str, both_ways: bool) -> Joined {
-    let home = FirstHome::default();
-    for (key, text) in first {
-        home.change(key, Some(text));
-    }
-    let second = (second
-        .iter()
-        .map(|(key, text)| ((*key).to_owned(), (*text).to_owned())))
-    .collect();
-    join(&home, &second, name, both_ways, &shop(), NOW)
-}
-
-#[test]
-fn the_newest_build_of_both_homes_counts_unless_the_cook_went_back() {
-    let key = keys::BUILD;
-    let build = |joined: Joined| (joined.tell, joined.brought);
-    let said = |text: &str| vec![(key.to_owned(), Some(text.to_owned()))];
-    let cases = [
-        (vec![], vec![], true, (vec![], vec![])),
-        (vec!["7"], vec![], true, (said("7"), vec![])),
-        (vec![], vec!["9"], true, (vec![], said("9"))),
-        (vec!["7"], vec!["9"], true, (vec![], said("9"))),
-        (vec!["7"], vec!["9"], false, (said("7"), vec![])),
-        (vec!["7"], vec!["x"], true, (said("7"), vec![])),
-        (vec!["x"], vec!["9"], true, (vec![], said("9"))),
-        (vec!["9"], vec!["9"], true, (vec![], vec![])),
-    ];
-    for (first, second, both_ways, expected) in cases {
-        let first: Vec<_> = first.into_iter().map(|text| (key, text)).collect();
-        let second: Vec<_> = second.into_iter().map(|text| (key, text)).collect();
-        let joined = build(with(&first, &second, key, both_ways));
-        assert_eq!(joined, expected, "{first:?} {second:?} {both_ways}");
-    }
-}
-
-#[test]
-fn an_older_build_leaves_both_homes_alone() {
-    let home = FirstHome::default();
-    home.change(keys::BUILD, Some("8"));
-    let joining = Joining {
-        build: BUILD,
-        now: NOW,
-        both_ways: true,
-        is_stranger: &|_, _, _, _| false,
-    };
-    let second = [(A.to_owned(), "text".to_owned())].into();
-    let refused = joining.join(&home, &second, A);
-    assert!(matches!(refused, Err(Fault::ReadOnly(_))), "{refused:?}");
-    assert_eq!(home.keys(), Ok(vec![keys::BUILD.to_owned()]));
-}
-
-#[test]
-fn what_a_build_to_come_keeps_comes_back_as_it_is() {
-    let key = "scaleside/2/fish/bream/a";
-    let joined = with(&[], &[(key, "whatever")], key, true);
-    assert_eq!(
-        joined.brought,
-        [(key.to_owned(), Some("whatever".to_owned()))]
-    );
-    let joined = with(&[], &[(key, "whatever")], key, false);
-    assert_eq!(
-        joined.tell,
-        [(key.to_owned(), None)],
-        "it was taken away here"
-    );
-}
-
-#[test]
-fn a_damaged_copy_of_the_second_home_is_set_aside_whole_and_told_of() {
-    let mut phone = Phone::new();
-    phone.join_all();
-    phone.tap("bream");
-    phone.tap("bream");
-    phone.flush();
-    for cut in [0, 1, 40] {
-        let mut phone_b = Phone::new();
-        let text = phone.second[B].clone();
-        let damaged = text[..cut].to_owned();
-        phone_b.second = phone.second.clone();
-        phone_b.second.insert(B.to_owned(), damaged.clone());
-        let joined = join(&phone_b.first, &phone_b.second, A, true, &phone_b.shop, NOW);
-        assert_eq!(joined.aside, 1, "cut to {cut}");
-        let aside = keys::asides(&phone_b.first).unwrap();
-        assert_eq!(aside.into_values().collect::<Vec<_>>(), [damaged]);
-        assert_eq!(phone_b.read("bream").unwrap().record, fish(&["1"]));
-        tell(&mut phone_b.second, &joined);
-        assert_eq!(phone_b.second.get(B), None, "its place is free again");
-    }
-}
-
-#[test]
-fn the_mark_of_a_removal_goes_once_both_homes_had_it_for_a_day() {
-    let mut phone = Phone::new();
-    phone.join_all();
-    phone.tap("bream");
-    phone.flush();
-    phone.remove("bream");
-    phone.flush();
-    let mark = "scaleside/gone/fish/bream";
-    let marked = |phone: &Phone| {
-        let here = phone.first.get(mark).unwrap();
-        (here.clone(), phone.second.get(mark).cloned() == here)
-    };
-    assert!(marked(&phone).0.is_some() && marked(&phone).1);
-    // A clock that is set back keeps it.
-    for (days, stays) in [(0, true), (-400, true), (1, true), (2, false)] {
-        phone.now = NOW.plus_ms(days * 24 * 3_600_000 + 1);
-        phone.restart();
-        phone.join_all();
-        assert_eq!(marked(&phone).0.is_some(), stays, "after {days} days");
-        assert!(marked(&phone).1);
-    }
-    // A damaged one is none.
-    let mut phone = Phone::new();
-    phone.tap("bream");
-    phone.first.change(mark, Some("99999999999999 5 00000000"));
-    phone.join_all();
-    assert_eq!(phone.read("bream").unwrap().record, fish(&["1"]));
 }

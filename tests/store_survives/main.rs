@@ -16,6 +16,7 @@ mod builds;
 mod caches;
 mod full;
 mod homes;
+mod homes_cases;
 mod hostile;
 mod keeping;
 mod known;
