@@ -32,6 +32,7 @@ mod handing_over;
 mod headers;
 mod hostile;
 mod journal;
+mod kept_promise;
 mod keyboard;
 mod killed;
 mod killed_browser;

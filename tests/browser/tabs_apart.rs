@@ -53,7 +53,7 @@ impl Bench {
         let mut tally = Rounds::default();
         for round in 0..rounds {
             self.taps_apart(&tabs, most_ms, &mut chance);
-            let shown = self.settled(&tabs);
+            let shown = self.shown_by_all(&tabs);
             let (mut lost, mut twice) = (0, 0);
             for figure in FIGURES.iter().flatten() {
                 match shown[0].matches(*figure).count() {
@@ -95,7 +95,7 @@ impl Bench {
     }
 
     /// What each tab shows once all have heard of each other.
-    fn settled(&self, tabs: &[WindowHandle]) -> Vec<String> {
+    fn shown_by_all(&self, tabs: &[WindowHandle]) -> Vec<String> {
         let all: String = FIGURES.iter().flatten().collect();
         let mut shown = Vec::new();
         for _ in 0..30 {
