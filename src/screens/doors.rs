@@ -177,6 +177,11 @@ impl Doors {
     /// Fetches a part, unless it is here or on its way, and then says whether it came. What was refused is tried
     /// again.
     pub fn ask(self, part: AppPart, then: impl FnOnce(bool) + 'static) {
+        self.fetch(part, Box::new(then));
+    }
+
+    /// One copy, whoever asks.
+    fn fetch(self, part: AppPart, then: Box<dyn FnOnce(bool)>) {
         let door = self.of(part);
         if matches!(door.get_untracked(), Door::Coming | Door::Open) {
             return;

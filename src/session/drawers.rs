@@ -31,6 +31,7 @@ use crate::store::keys;
 use crate::store::outcome::{Fault, Held};
 use crate::store::standing::{self, Newer, Standing};
 use crate::store::start::Start;
+use crate::store::texts::Texts;
 
 /// The kinds whose drawers are opened when they are asked for.
 const OTHERS: [&str; 4] = [Recipe::KIND, Class::KIND, Quote::KIND, KeptPan::KIND];
@@ -41,8 +42,7 @@ trait AnyDrawer: Send + Sync {
     fn is_read(&self, id: &str) -> bool;
     fn look_over(&self, id: &str);
     fn changed_elsewhere(&self, key: &str, text: Option<&str>);
-    fn hear_stranger(&self, id: &str, text: &str);
-    fn is_stranger(&self, id: &str, counter: u64, sum: &str) -> bool;
+    fn with_texts(&self, work: &mut dyn FnMut(&mut Texts));
     fn unkept(&self) -> Vec<(&'static str, Held<Raw>)>;
 }
 
@@ -63,14 +63,8 @@ impl<T: Entry> AnyDrawer for Drawer<T> {
         Drawer::changed_elsewhere(*self, key, text);
     }
 
-    fn hear_stranger(&self, id: &str, text: &str) {
-        self.store
-            .try_update_value(|store| store.hear_stranger(id, text));
-    }
-
-    fn is_stranger(&self, id: &str, counter: u64, sum: &str) -> bool {
-        let told = (self.store).try_with_value(|store| store.is_stranger(id, counter, sum));
-        told == Some(true)
+    fn with_texts(&self, work: &mut dyn FnMut(&mut Texts)) {
+        self.store.update_value(|store| work(store.texts()));
     }
 
     fn unkept(&self) -> Vec<(&'static str, Held<Raw>)> {
@@ -256,7 +250,7 @@ impl Drawers {
         };
         // All is heard before anything is made again on top of it.
         for (drawer, id, _, text) in each() {
-            drawer.hear_stranger(id, text.unwrap_or_default());
+            drawer.with_texts(&mut |texts| texts.hear_stranger(id, text.unwrap_or_default()));
         }
         if let Ok(found) = Start::find(&LocalShelf, build::number()) {
             self.list(&found);
@@ -296,8 +290,11 @@ impl Drawers {
     #[must_use]
     pub fn is_stranger(self, kind: &str, id: &str, counter: u64, sum: &str) -> bool {
         let open = self.open();
-        let mut of_kind = open.iter().filter(|drawer| drawer.register().kind == kind);
-        of_kind.any(|drawer| drawer.is_stranger(id, counter, sum))
+        let mut is_stranger = false;
+        for drawer in open.iter().filter(|drawer| drawer.register().kind == kind) {
+            drawer.with_texts(&mut |texts| is_stranger |= texts.is_stranger(id, counter, sum));
+        }
+        is_stranger
     }
 
     /// Tells how many copies under each name were set aside when the homes were joined, or why they could not be.

@@ -125,23 +125,22 @@ impl Joining<'_> {
             return Ok(joined);
         }
         let marks = [gone::read(shelf, kind, id)?, gone::read(&second, kind, id)?];
-        let gone = marks
-            .into_iter()
-            .flatten()
-            .max_by_key(|mark| (mark.counter, mark.at));
+        let [told, telling] = marks;
+        let is_newer = gone_before(told, telling);
+        let gone = if is_newer { telling } else { told };
         self.set_aside(shelf, &there, kind, id, &mut joined)?;
         if self.both_ways {
-            if let (Some(gone), [here, _]) = (gone, marks)
-                && here != Some(gone)
-            {
-                slot::put_and_check(shelf, &keys::gone(kind, id), &gone.text())?;
+            if is_newer {
+                let key = keys::gone(kind, id);
+                let told = second.get(&key)?.unwrap_or_default();
+                slot::put_and_check(shelf, &key, &told)?;
             }
             self.bring(shelf, (here, there), gone, (kind, id), &mut joined)?;
         }
         let here = Pair::read(shelf, kind, id, &known)?;
         let there = Pair::read(&second, kind, id, &known)?;
         tell(&here, &there, gone, (kind, id), &mut joined);
-        self.tell_mark(shelf, marks, gone, (kind, id), &mut joined);
+        self.tell_mark(shelf, marks, (kind, id), &mut joined)?;
         Ok(joined)
     }
 
@@ -261,22 +260,26 @@ impl Joining<'_> {
         &self,
         shelf: &dyn Shelf,
         [here, there]: [Option<GoneMark>; 2],
-        gone: Option<GoneMark>,
         (kind, id): (&str, &str),
         joined: &mut Joined,
-    ) {
+    ) -> Result<(), Fault> {
         let key = keys::gone(kind, id);
-        let Some(mark) = gone else {
-            return;
-        };
-        if self.both_ways && here == there && mark.is_told(self.now) {
+        let is_told = here.is_some_and(|mark| mark.is_told(self.now));
+        if self.both_ways && here == there && is_told {
             // What stays for now goes at the next start.
             let _ = shelf.remove(&key);
             joined.tell.push((key, None));
-        } else if there != Some(mark) {
-            joined.tell.push((key, Some(mark.text())));
+        } else if gone_before(there, here) {
+            joined.tell.push((key.clone(), shelf.get(&key)?));
         }
+        Ok(())
     }
+}
+
+/// Whether the one home knows of a later removal than the other.
+fn gone_before(one: Option<GoneMark>, other: Option<GoneMark>) -> bool {
+    let order = |mark: Option<GoneMark>| mark.map(|mark| (mark.counter, mark.at));
+    order(one) < order(other)
 }
 
 /// What the second home has to be told of the copies of a record. What it has that is newer stays.

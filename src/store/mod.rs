@@ -16,5 +16,5 @@ pub mod shelf;
 mod slot;
 pub mod standing;
 pub mod start;
-mod texts;
+pub mod texts;
 mod waiting;

@@ -111,16 +111,9 @@ impl<T: Keepable> Store<T> {
         self.texts.hear(id, text);
     }
 
-    /// As [`Store::hear`], of a copy that was brought from the second home: see [`homes`](super::homes).
-    pub fn hear_stranger(&mut self, id: &str, text: &str) {
-        self.texts.hear_stranger(id, text);
-    }
-
-    /// Whether a copy that the second home has would be lost under the changes of this tab, which can all be made
-    /// again on top of it.
-    #[must_use]
-    pub fn is_stranger(&self, id: &str, counter: u64, sum: &str) -> bool {
-        self.texts.is_stranger(id, counter, sum)
+    /// What it keeps, as texts: what is joined knows no kinds.
+    pub fn texts(&mut self) -> &mut Texts {
+        &mut self.texts
     }
 
     /// Makes the changes of this tab again that another tab, writing in the same instant, wrote over; nothing

@@ -13,7 +13,7 @@
 //! of the other's write, and makes its change again if it is not in the newest copy ([`Texts::mend`]).
 
 use super::envelope::{self, Sealed, Unsealable};
-use super::gone;
+use super::gone::{self, GoneMark};
 use super::keys::{self, SlotSide};
 use super::known::{Fits, KnownTexts, Whole};
 use super::outcome::{Fault, Held, Outcome};
@@ -37,7 +37,7 @@ pub(super) struct InHand<'a> {
 }
 
 /// Keeps the texts of one kind. In memory it holds only the changes that are not kept yet, and what was met last.
-pub(super) struct Texts {
+pub struct Texts {
     pub(super) kind: &'static str,
     pub(super) build: u64,
     /// Tells a record of this kind from any other text.
@@ -120,7 +120,7 @@ impl Texts {
 
     /// As [`Texts::hear`], of a copy from the second home: no change of this tab is in it, since it was made before
     /// this page began.
-    pub(super) fn hear_stranger(&mut self, id: &str, text: &str) {
+    pub fn hear_stranger(&mut self, id: &str, text: &str) {
         if let Ok(opened) = envelope::open(text) {
             self.waiting.see_stranger(id, opened.counter, opened.sum);
         }
@@ -128,7 +128,8 @@ impl Texts {
 
     /// Whether a copy that the second home has is neither known to this tab nor older than what this tab began with,
     /// and every change that this tab made since can be made again on top of it.
-    pub(super) fn is_stranger(&self, id: &str, counter: u64, sum: &str) -> bool {
+    #[must_use]
+    pub fn is_stranger(&self, id: &str, counter: u64, sum: &str) -> bool {
         self.waiting.is_stranger(id, counter, sum)
     }
 
@@ -196,7 +197,10 @@ impl Texts {
         }
         // Marked first, so that a removal which is cut off is finished; on a full phone, once there is room.
         let removed = pair.marks().map(|(counter, _)| counter).max();
-        let mark = |counter| gone::mark(shelf, self.kind, id, counter, now);
+        let mark = |counter| {
+            let mark = GoneMark { counter, at: now };
+            gone::put(shelf, self.kind, id, mark, self.build)
+        };
         let is_marked = removed.is_none_or(mark);
         let taken = self.take_copies(shelf, id, &pair, now);
         if taken.is_err() {
@@ -303,9 +307,8 @@ impl Texts {
     /// The record in hand, where the shelf has none: newer than all that was removed under this name.
     fn anew(&self, shelf: &dyn Shelf, held: &InHand<'_>) -> Result<ChangeBase, Refusal> {
         let mut start = ChangeBase::in_hand(held)?;
-        if let Ok(Some(mark)) = gone::read(shelf, self.kind, held.id) {
-            start.counter = start.counter.max(mark.counter);
-        }
+        let removed = gone::last_counter(shelf, self.kind, held.id);
+        start.counter = start.counter.max(removed);
         Ok(start)
     }
 

@@ -59,9 +59,10 @@ pub fn join(
     second: &SecondTexts,
     name: &str,
     both_ways: bool,
-    shop: &Shop,
+    shop: &mut Shop,
     now: Instant,
 ) -> Joined {
+    let shop = RefCell::new(shop);
     let under = keys::under(name);
     let part: SecondTexts = second
         .iter()
@@ -72,7 +73,7 @@ pub fn join(
         build: BUILD,
         now,
         both_ways,
-        is_stranger: &|_, id, counter, sum| shop.is_stranger(id, counter, sum),
+        is_stranger: &|_, id, counter, sum| shop.borrow_mut().texts().is_stranger(id, counter, sum),
     };
     joining.join(first, &part, name).unwrap()
 }
@@ -183,14 +184,14 @@ impl Phone {
             &self.second,
             name,
             both_ways,
-            &self.shop,
+            &mut self.shop,
             self.now,
         );
         tell(&mut self.second, &joined);
         // All is heard before anything is made again.
         for (key, text) in &joined.brought {
             if let (Some(id), Some(text)) = (self.shop.id_of(key), text) {
-                self.shop.hear_stranger(id, text);
+                self.shop.texts().hear_stranger(id, text);
             }
         }
         for (key, _) in joined.brought {
