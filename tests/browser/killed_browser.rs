@@ -25,6 +25,10 @@ const TYPED: &str = "return Number(document.querySelector('#went-well')?.value.s
 const FISH: &str = "return [...new Set(Object.keys(localStorage)
     .filter((key) => key.startsWith('scaleside/1/fish/')).map((key) => key.split('/')[3]))]";
 
+/// How many texts were set aside.
+const ASIDE: &str =
+    "return Object.keys(localStorage).filter((key) => key.startsWith('scaleside/aside/')).length";
+
 /// Whether the second home has joined in.
 const JOINED: &str = "return performance.getEntriesByType('resource').some((entry) => entry.name.includes('split_ledger'))";
 
@@ -91,6 +95,9 @@ impl Bench {
             let here = self.fish_here();
             let gone = begun.iter().filter(|id| !here.contains(id)).count();
             let lost = taken.saturating_sub(kept);
+            assert_eq!(self.run(ASIDE, &[]), json!(0), "in halves");
+            // One that the browser took just as it died may be there, and none that nobody made.
+            assert!(kept <= taken + 1, "{kept} of {taken}");
             println!(
                 "kill {kill}: {taken} taps in {} ms, {lost} lost, {gone} of {} fish gone{}",
                 after.as_millis(),
