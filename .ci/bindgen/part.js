@@ -4,6 +4,8 @@
 const refused = new Set();
 
 async function fetched(name, integrity) {
+  // To ask for a file takes the page a moment, and a part has many.
+  for (let waits = rest(); waits; waits = rest()) await waits;
   const cache = refused.has(name) ? "reload" : "default";
   try {
     const came = await fetch(new URL(name, import.meta.url), { cache, integrity });

@@ -1,19 +1,31 @@
 //! The address bar: the part after `#` names the screen.
+//!
+//! The app itself makes the entries of the browser's history, by tap and by link: to change the part after `#` lays out
+//! the whole page first, to look for what it names there.
 
 use std::cell::RefCell;
+use std::time::Duration;
 
-use leptos::prelude::{window, window_event_listener_untyped};
-use wasm_bindgen::JsValue;
+use leptos::prelude::{set_timeout, window, window_event_listener_untyped};
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{Element, Event, MouseEvent};
 
 use crate::place::Place;
 
 /// More entries than any browser keeps of one tab.
 const LONGEST_WAY: usize = 10_000;
 
+/// A link to a screen of this app.
+const LINK: &str = "a[href^='#/']:not([target])";
+
+/// Hears of the screen that the address names now.
+type Listener = Box<dyn Fn(Place)>;
+
 thread_local! {
     /// The screens this page has been at, from the one it was opened at to the one that is shown. Each entry of the
     /// browser's history holds its own number, so that a step back is told from a step on.
     static WAY: RefCell<Vec<Option<Place>>> = const { RefCell::new(Vec::new()) };
+    static LISTENER: RefCell<Option<Listener>> = const { RefCell::new(None) };
 }
 
 /// The screen that the address names.
@@ -30,9 +42,25 @@ pub fn app() -> String {
 }
 
 /// Goes to a screen, so that Back comes back from it.
-pub fn go(place: &Place) {
-    // A refused change of address leaves the cook on the screen that works.
-    let _ = window().location().set_hash(&place.to_string());
+pub fn go(to: &Place) {
+    if place() == *to {
+        return;
+    }
+    let address = format!("{}{to}", app());
+    let number = JsValue::from_str(&WAY.with_borrow(Vec::len).to_string());
+    let entered = window()
+        .history()
+        .and_then(|history| history.push_state_with_url(&number, "", Some(&address)));
+    if entered.is_err() {
+        // A browser that was told of too many steps in a while refuses more of them, and still takes the slow way. One
+        // that refuses that leaves the cook on the screen that works.
+        let _ = window().location().set_hash(&to.to_string());
+        return;
+    }
+    WAY.with_borrow_mut(|way| way.push(Some(to.clone())));
+    let to = to.clone();
+    // The tap has its frame before the next screen is built.
+    set_timeout(move || tell(to), Duration::ZERO);
 }
 
 /// Goes to a screen in the place of this one, so that Back passes it by.
@@ -91,10 +119,35 @@ fn note(place: Place) {
 /// Calls `f` whenever the address changes, for as long as the page lives.
 pub fn on_change(f: impl Fn(Place) + 'static) {
     note(place());
-    let handle = window_event_listener_untyped("hashchange", move |_| {
+    LISTENER.set(Some(Box::new(f)));
+    let changed = window_event_listener_untyped("hashchange", |_| {
         note(place());
-        f(place());
+        tell(place());
     });
-    // The listener belongs to the page, not to a screen.
-    std::mem::forget(handle);
+    let clicked = window_event_listener_untyped("click", |event| follow(&event));
+    // The listeners belong to the page, not to a screen.
+    std::mem::forget((changed, clicked));
+}
+
+fn tell(place: Place) {
+    LISTENER.with_borrow(|listener| {
+        if let Some(listener) = listener {
+            listener(place);
+        }
+    });
+}
+
+/// Follows a link to a screen of this app, unless it is wanted in a tab or a window of its own.
+fn follow(click: &Event) {
+    let mouse = click.unchecked_ref::<MouseEvent>();
+    if click.default_prevented() || mouse.ctrl_key() || mouse.meta_key() || mouse.shift_key() {
+        return;
+    }
+    let link = click
+        .target()
+        .and_then(|target| target.unchecked_into::<Element>().closest(LINK).ok()?);
+    if let Some(to) = link.and_then(|link| link.get_attribute("href")) {
+        click.prevent_default();
+        go(&Place::parse(&to));
+    }
 }

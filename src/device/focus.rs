@@ -6,6 +6,8 @@ use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::HtmlElement;
 
+use super::turns::after_paint;
+
 /// Lets go of what a finger has touched. A browser that is told to take away the button that has the focus lays out the
 /// whole page for it, half changed as it is. Keys, a mouse and a screen reader keep their place.
 pub fn let_go_of_touched() {
@@ -48,7 +50,9 @@ pub fn on_heading() {
 
 /// Names the page, for the list of open tabs and for a screen reader.
 pub fn name_page(name: &str) {
-    document().set_title(&format!("{name} · Scaleside"));
+    let title = format!("{name} · Scaleside");
+    // It costs the browser more than a text on the page does, and nobody reads it first.
+    after_paint(move || document().set_title(&title));
 }
 
 /// Brings the first sentence beside a field into sight, once it is on the page; without one, the first doubt.

@@ -34,7 +34,7 @@ pub fn ask(doors: Doors, bench: Bench, place: &Place, moved: bool) {
     let place = place.clone();
     doors.ask(part, move |came| {
         if came && moved && bench.place.get_untracked() == place {
-            focus::on_heading();
+            focus::to_heading();
         }
     });
 }

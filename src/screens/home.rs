@@ -77,9 +77,7 @@ pub fn screen(bench: Bench) -> AnyView {
             })}
             {door::reminder(bench)}
             <ul class="rows">
-                <For each=latest key=Clone::clone let:id>
-                    {row(bench, &id)}
-                </For>
+                {move || latest().iter().map(|id| row(bench, id)).collect_view()}
             </ul>
             {move || (bench.fish.ids().len() > shown.get()).then(|| view! {
                 <button class="btn plain" on:click=move |_| shown.update(|shown| *shown = shown.saturating_add(FIRST))>"Show earlier fish"</button>
