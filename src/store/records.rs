@@ -42,6 +42,14 @@ impl<T: Keepable> Store<T> {
         }
     }
 
+    /// The same, in a tab of this number, which need not be another's but should: where two tabs do the same to the same
+    /// copy in the same instant, it tells the one from the other.
+    #[must_use]
+    pub fn signed(mut self, tab: u32) -> Self {
+        self.texts.sign(tab);
+        self
+    }
+
     /// The kind of record it keeps.
     #[must_use]
     pub fn kind(&self) -> &'static str {

@@ -40,6 +40,8 @@ pub(super) struct InHand<'a> {
 pub struct Texts {
     pub(super) kind: &'static str,
     pub(super) build: u64,
+    /// What stands in a copy for who wrote it: the build, and above it the tab.
+    signature: u64,
     /// Tells a record of this kind from any other text.
     pub(super) known: KnownTexts,
     /// The newer format that was found when reading: then nothing is written.
@@ -52,10 +54,16 @@ impl Texts {
         Self {
             kind,
             build,
+            signature: build,
             known: KnownTexts::new(fits),
             barred: None,
             waiting: Waiting::none(),
         }
+    }
+
+    /// Signs each copy from now on as this tab's: see [`envelope::signed`].
+    pub(super) fn sign(&mut self, tab: u32) {
+        self.signature = envelope::signed(self.build, tab);
     }
 
     pub(super) fn pair(&self, shelf: &dyn Shelf, id: &str) -> Result<Pair, ShelfFault> {
@@ -317,7 +325,7 @@ impl Texts {
         if !self.known.fits(body) {
             return Err(Unsealable::NoText);
         }
-        envelope::seal_body(body, counter, self.build)
+        envelope::seal_body(body, counter, self.signature)
     }
 
     fn rebase(&mut self, held: &InHand<'_>, pair: &Pair, now: Instant) -> Option<ChangeBase> {
