@@ -1,5 +1,6 @@
 //! Two homes, case by case: builds, what is no record, damage, and how long a removal is remembered.
 
+use proptest::prelude::*;
 use scaleside::store::homes::{Joined, Joining};
 use scaleside::store::keys;
 use scaleside::store::outcome::Fault;
@@ -133,4 +134,67 @@ fn the_mark_of_a_removal_goes_once_both_homes_had_it_for_a_day() {
     phone.first.change(mark, Some("99999999999999 5 00000000"));
     phone.join_all();
     assert_eq!(phone.read("bream").unwrap().record, fish(&["1"]));
+}
+
+/// A text of the second home as it may have become: any at all, or one of ours that is cut or changed in one place.
+fn spoilt(ours: &str) -> impl Strategy<Value = String> + use<> {
+    let ours = ours.to_owned();
+    let length = ours.len();
+    let changed = (0..length, any::<u8>(), any::<bool>()).prop_map(move |(at, byte, cut)| {
+        let mut bytes = ours.clone().into_bytes();
+        bytes[at] = byte & 0x7f;
+        if cut {
+            bytes.truncate(at);
+        }
+        String::from_utf8(bytes).unwrap()
+    });
+    prop_oneof![".{0,80}", changed]
+}
+
+fn tapped() -> Phone {
+    let mut phone = Phone::new();
+    phone.join_all();
+    phone.tap("bream");
+    phone.tap("bream");
+    phone.flush();
+    phone
+}
+
+/// The mark of the removal of such a record.
+fn removal() -> String {
+    let mut phone = tapped();
+    phone.remove("bream");
+    phone.flush();
+    phone.second["scaleside/gone/fish/bream"].clone()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 500, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn whatever_the_second_home_holds_costs_nothing_here(
+        a in spoilt(&tapped().second[A]),
+        b in spoilt(&tapped().second[B]),
+        gone in spoilt(&removal()),
+    ) {
+        // A mark that is whole does take the record away.
+        prop_assume!(gone != removal());
+        let mut phone = tapped();
+        phone.second.extend([
+            (A.to_owned(), a.clone()),
+            (B.to_owned(), b.clone()),
+            ("scaleside/gone/fish/bream".to_owned(), gone),
+        ]);
+        let before = phone.second.clone();
+        phone.restart();
+        phone.join_all();
+        prop_assert_eq!(phone.read("bream").unwrap().record, fish(&["1", "2"]));
+        // What could not be read there was set aside, and its place holds the good copy again.
+        let aside: Vec<String> = keys::asides(&phone.first).unwrap().into_values().collect();
+        for key in [A, B] {
+            let text = phone.first.get(key).unwrap();
+            prop_assert_eq!(phone.second.get(key), text.as_ref());
+            prop_assert!(Some(&before[key]) == text.as_ref() || aside.contains(&before[key]));
+        }
+    }
 }
