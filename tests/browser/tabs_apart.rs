@@ -72,6 +72,9 @@ impl Bench {
                 println!("round {round}: {shown:?}");
             }
             self.emptied(&tabs);
+            if tally.rounds.is_multiple_of(50) {
+                println!("{tally:?}");
+            }
         }
         println!("{tally:?}");
         tally
