@@ -2,16 +2,11 @@
 //!
 //! Kept as bytes, not as files of the browser: older phones lose the latter.
 
-use js_sys::{Function, Promise, Uint8Array};
-use wasm_bindgen::closure::Closure;
+use js_sys::Uint8Array;
 use wasm_bindgen::{JsCast, JsValue};
-use wasm_bindgen_futures::JsFuture;
-use web_sys::{
-    DomException, IdbDatabase, IdbFactory, IdbKeyRange, IdbObjectStore, IdbOpenDbRequest,
-    IdbRequest, IdbTransactionMode,
-};
+use web_sys::{DomException, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransactionMode};
 
-use super::named::named;
+use super::database;
 use super::refusals::NoPhoto;
 use crate::base::refusal::Refusal;
 use crate::journal::photo::PhotoName;
@@ -80,73 +75,23 @@ fn within(opening: &str) -> Result<IdbKeyRange, JsValue> {
 async fn read(
     ask: impl FnOnce(&IdbObjectStore) -> Result<IdbRequest, JsValue>,
 ) -> Result<JsValue, JsValue> {
-    let database = open().await?;
+    let database = database::open(DATABASE, PHOTOS).await?;
     let photos = database
         .transaction_with_str(PHOTOS)?
         .object_store(PHOTOS)?;
-    let found = settled(&ask(&photos)?).await;
+    let found = database::settled(&ask(&photos)?).await;
     database.close();
     found
 }
 
 /// Is over once the browser says that the change is on the disk.
 async fn change(make: impl FnOnce(&IdbObjectStore) -> Result<(), JsValue>) -> Result<(), JsValue> {
-    let database = open().await?;
+    let database = database::open(DATABASE, PHOTOS).await?;
     let change = database.transaction_with_str_and_mode(PHOTOS, IdbTransactionMode::Readwrite)?;
     make(&change.object_store(PHOTOS)?)?;
-    let promise = Promise::new(&mut |yes: Function, no: Function| {
-        change.set_oncomplete(Some(&once(move || {
-            let _ = yes.call0(&JsValue::UNDEFINED);
-        })));
-        let failed = change.clone();
-        change.set_onabort(Some(&once(move || {
-            let why = failed.error().map_or(JsValue::UNDEFINED, JsValue::from);
-            let _ = no.call1(&JsValue::UNDEFINED, &why);
-        })));
-    });
-    let over = JsFuture::from(promise).await;
+    let over = database::kept(&change).await;
     database.close();
-    over.map(|_| ())
-}
-
-async fn open() -> Result<IdbDatabase, JsValue> {
-    // A worker has a database too, and no window.
-    let factory = named(&js_sys::global(), "indexedDB").ok_or(JsValue::UNDEFINED)?;
-    let factory: IdbFactory = factory.unchecked_into();
-    let request: IdbOpenDbRequest = factory.open_with_u32(DATABASE, 1)?;
-    let asked = request.clone();
-    request.set_onupgradeneeded(Some(&once(move || {
-        // An upgrade that fails fails the opening, which is told of.
-        if let Ok(database) = asked.result() {
-            let _ = database
-                .unchecked_into::<IdbDatabase>()
-                .create_object_store(PHOTOS);
-        }
-    })));
-    settled(&request).await?.dyn_into()
-}
-
-async fn settled(request: &IdbRequest) -> Result<JsValue, JsValue> {
-    let promise = Promise::new(&mut |yes: Function, no: Function| {
-        let (good, bad) = (request.clone(), request.clone());
-        request.set_onsuccess(Some(&once(move || {
-            let result = good.result().unwrap_or(JsValue::UNDEFINED);
-            let _ = yes.call1(&JsValue::UNDEFINED, &result);
-        })));
-        request.set_onerror(Some(&once(move || {
-            let why = bad
-                .error()
-                .ok()
-                .flatten()
-                .map_or(JsValue::UNDEFINED, JsValue::from);
-            let _ = no.call1(&JsValue::UNDEFINED, &why);
-        })));
-    });
-    JsFuture::from(promise).await
-}
-
-fn once(f: impl FnOnce() + 'static) -> Function {
-    Closure::once_into_js(f).unchecked_into()
+    over
 }
 
 fn said(error: JsValue) -> Refusal {

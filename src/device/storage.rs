@@ -9,6 +9,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{DomException, Storage};
 
 use super::named::call;
+use super::written;
 use crate::store::shelf::{Shelf, ShelfFault};
 
 /// What browsers call a full storage, by name and, older ones, by number.
@@ -45,11 +46,14 @@ impl Shelf for LocalShelf {
         )
         .map_err(fault)?;
         remember(text, value);
+        written::note(key);
         Ok(())
     }
 
     fn remove(&self, key: &str) -> Result<(), ShelfFault> {
-        storage()?.remove_item(key).map_err(fault)
+        storage()?.remove_item(key).map_err(fault)?;
+        written::note(key);
+        Ok(())
     }
 
     fn keys(&self) -> Result<Vec<String>, ShelfFault> {
@@ -59,6 +63,13 @@ impl Shelf for LocalShelf {
         // A key is missing when another tab has taken one away meanwhile.
         Ok(keys.map_err(fault)?.into_iter().flatten().collect())
     }
+}
+
+/// Whether local storage holds this very text under `key`, which is not translated for it.
+pub(super) fn holds(key: &str, text: &JsValue) -> bool {
+    let found = storage()
+        .and_then(|storage| call(&storage.into(), "getItem", &[key.into()]).map_err(fault));
+    found.is_ok_and(|found| found == *text)
 }
 
 /// A text of the browser as one of ours.

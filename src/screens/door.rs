@@ -5,7 +5,7 @@ use std::time::Duration;
 use leptos::prelude::*;
 
 use super::doors::{AppPart, Door, Doors};
-use crate::device::focus;
+use crate::device::{focus, turns};
 use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
@@ -67,6 +67,19 @@ pub fn look_over(doors: Doors, bench: Bench) {
         });
     };
     set_timeout(ask, PATIENCE);
+}
+
+/// Brings the second home of every record, as soon as the first screen is painted: until it is here, a killed browser may
+/// lose what was tapped.
+pub fn ledger(doors: Doors, bench: Bench) {
+    turns::after_paint(move || {
+        doors.ask(AppPart::Ledger, move |came| {
+            // Without it everything is kept in the first.
+            if came {
+                doors.ledger(bench);
+            }
+        });
+    });
 }
 
 /// A gentle word above the list of fish, when a backup is due.

@@ -33,10 +33,12 @@ pub enum AppPart {
     Beside,
     /// What looks after all that is kept, whatever screen is shown.
     Shelf,
+    /// The second home of every record.
+    Ledger,
 }
 
 impl AppPart {
-    const ALL: [Self; 8] = [
+    const ALL: [Self; 9] = [
         Self::Cook,
         Self::Dish,
         Self::Compare,
@@ -45,6 +47,7 @@ impl AppPart {
         Self::Keep,
         Self::Beside,
         Self::Shelf,
+        Self::Ledger,
     ];
 
     /// The part that shows a place; nothing for what comes with the page.
@@ -92,6 +95,7 @@ impl AppPart {
             Self::Keep => load_keep().await,
             Self::Beside => load_beside().await,
             Self::Shelf => load_look_over().await.and(load_reminder().await),
+            Self::Ledger => load_ledger().await,
         }
     }
 
@@ -106,7 +110,7 @@ impl AppPart {
                 Some(hand) => beside(hand).await,
                 None => Ok(missing::fish()),
             },
-            Self::Keep | Self::Shelf => keep(place).await,
+            Self::Keep | Self::Shelf | Self::Ledger => keep(place).await,
         }
     }
 }
@@ -144,7 +148,19 @@ impl Doors {
     /// How far a part has come, as a signal.
     #[must_use]
     pub fn of(self, part: AppPart) -> RwSignal<Door> {
-        let Self([cook, dish, compare, class, send, keep, beside, shelf]) = self;
+        let Self(
+            [
+                cook,
+                dish,
+                compare,
+                class,
+                send,
+                keep,
+                beside,
+                shelf,
+                ledger,
+            ],
+        ) = self;
         match part {
             AppPart::Cook => cook,
             AppPart::Dish => dish,
@@ -154,12 +170,18 @@ impl Doors {
             AppPart::Keep => keep,
             AppPart::Beside => beside,
             AppPart::Shelf => shelf,
+            AppPart::Ledger => ledger,
         }
     }
 
     /// Fetches a part, unless it is here or on its way, and then says whether it came. What was refused is tried
     /// again.
     pub fn ask(self, part: AppPart, then: impl FnOnce(bool) + 'static) {
+        self.fetch(part, Box::new(then));
+    }
+
+    /// One copy, whoever asks.
+    fn fetch(self, part: AppPart, then: Box<dyn FnOnce(bool)>) {
         let door = self.of(part);
         if matches!(door.get_untracked(), Door::Coming | Door::Open) {
             return;
@@ -183,6 +205,11 @@ impl Doors {
     /// Looks at every record, once the part that looks after them is here.
     pub fn look_over(self, bench: Bench) {
         at_once(look_over(bench));
+    }
+
+    /// Joins the second home, once the part that does so is here.
+    pub fn ledger(self, bench: Bench) {
+        at_once(ledger(bench));
     }
 
     /// A gentle word above the list of fish where a backup is due, once the part that looks after them is here.
@@ -256,4 +283,10 @@ fn look_over(bench: Bench) -> Result<(), SplitLoaderError> {
 #[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_reminder))]
 fn reminder(bench: Bench) -> Result<AnyView, SplitLoaderError> {
     Ok(backup::reminder(bench))
+}
+
+#[wasm_split(ledger, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_ledger))]
+fn ledger(bench: Bench) -> Result<(), SplitLoaderError> {
+    crate::session::ledger::open(bench);
+    Ok(())
 }

@@ -38,6 +38,7 @@ fn App() -> impl IntoView {
     provide_context(bench);
     let doors = Doors::shut();
     provide_context(doors);
+    door::ledger(doors, bench);
     door::look_over(doors, bench);
     // Without the listener a change of another tab is still merged in at the next tap.
     if let Ok(listener) = tabs::on_other_tab(move |key, text| {

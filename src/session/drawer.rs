@@ -66,7 +66,7 @@ impl<T: Entry> Drawer<T> {
         Self {
             register: Register::empty(T::KIND, T::NOUN, notices, cooking, ids),
             read: StoredValue::new(BTreeMap::new()),
-            store: StoredValue::new(Store::new(T::KIND, build::number())),
+            store: StoredValue::new(Store::new(T::KIND, build::number()).signed(clock::chance())),
             whole: RwSignal::new(false),
             reading: StoredValue::new(false),
         }

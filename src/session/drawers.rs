@@ -12,6 +12,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::drawer::Drawer;
 use super::notice::Notices;
+use super::register::Register;
 use super::removal;
 use crate::cards::pan::KeptPan;
 use crate::cards::quote::Quote;
@@ -30,26 +31,28 @@ use crate::store::keys;
 use crate::store::outcome::{Fault, Held};
 use crate::store::standing::{self, Newer, Standing};
 use crate::store::start::Start;
+use crate::store::texts::Texts;
 
 /// The kinds whose drawers are opened when they are asked for.
 const OTHERS: [&str; 4] = [Recipe::KIND, Class::KIND, Quote::KIND, KeptPan::KIND];
 
 /// A drawer, whatever it holds.
 trait AnyDrawer: Send + Sync {
-    fn kind(&self) -> &'static str;
-    fn ids(&self) -> Vec<String>;
+    fn register(&self) -> Register;
+    fn is_read(&self, id: &str) -> bool;
     fn look_over(&self, id: &str);
     fn changed_elsewhere(&self, key: &str, text: Option<&str>);
+    fn with_texts(&self, work: &mut dyn FnMut(&mut Texts));
     fn unkept(&self) -> Vec<(&'static str, Held<Raw>)>;
 }
 
 impl<T: Entry> AnyDrawer for Drawer<T> {
-    fn kind(&self) -> &'static str {
-        T::KIND
+    fn register(&self) -> Register {
+        self.register
     }
 
-    fn ids(&self) -> Vec<String> {
-        self.register.ids.get_untracked()
+    fn is_read(&self, id: &str) -> bool {
+        self.read.try_with_value(|read| read.contains_key(id)) == Some(true)
     }
 
     fn look_over(&self, id: &str) {
@@ -58,6 +61,10 @@ impl<T: Entry> AnyDrawer for Drawer<T> {
 
     fn changed_elsewhere(&self, key: &str, text: Option<&str>) {
         Drawer::changed_elsewhere(*self, key, text);
+    }
+
+    fn with_texts(&self, work: &mut dyn FnMut(&mut Texts)) {
+        self.store.update_value(|store| work(store.texts()));
     }
 
     fn unkept(&self) -> Vec<(&'static str, Held<Raw>)> {
@@ -150,7 +157,7 @@ impl Drawers {
     fn list(self, found: &Start) {
         let opened = self.opened.get_value();
         self.others.with_value(|others| {
-            let shut = |kind: &str| !opened.iter().any(|drawer| drawer.kind() == kind);
+            let shut = |kind: &str| !opened.iter().any(|drawer| drawer.register().kind == kind);
             for (kind, ids) in others.iter().filter(|(kind, _)| shut(kind)) {
                 let listed = found.latest_first(kind);
                 if ids.with_untracked(|ids| *ids != listed) {
@@ -188,7 +195,7 @@ impl Drawers {
         spawn_local(async move {
             let mut turn = Turn::begin();
             for drawer in self.each() {
-                for id in drawer.ids() {
+                for id in drawer.register().ids.get_untracked() {
                     drawer.look_over(&id);
                     turn.pause().await;
                 }
@@ -222,6 +229,86 @@ impl Drawers {
         }
         if let Ok(found) = Start::find(&LocalShelf, build::number()) {
             self.list(&found);
+        }
+    }
+
+    /// What was brought to the shelf from the second home: it is shown as what another tab wrote, but read only where
+    /// a screen has read it, or where it cooks.
+    pub fn brought(self, told: &[(String, Option<String>)]) {
+        if told.is_empty() {
+            return;
+        }
+        let open = self.open();
+        let each = || {
+            told.iter().flat_map(|(key, text)| {
+                let of_kind = open.iter().filter_map(move |drawer| {
+                    let id = keys::id_of(drawer.register().kind, key)?;
+                    Some((drawer, id))
+                });
+                of_kind.map(move |(drawer, id)| (drawer, id, key, text.as_deref()))
+            })
+        };
+        // All is heard before anything is made again on top of it.
+        for (drawer, id, _, text) in each() {
+            drawer.with_texts(&mut |texts| texts.hear_stranger(id, text.unwrap_or_default()));
+        }
+        if let Ok(found) = Start::find(&LocalShelf, build::number()) {
+            self.list(&found);
+            for drawer in &open {
+                let register = drawer.register();
+                register.list_too(found.latest_first(register.kind));
+            }
+        }
+        for (drawer, id, key, text) in each() {
+            if text.is_none() || drawer.is_read(id) {
+                drawer.changed_elsewhere(key, None);
+            } else {
+                drawer.look_over(id);
+            }
+        }
+        if told.iter().any(|(key, _)| key == keys::BUILD) {
+            self.changed_elsewhere(Some(keys::BUILD), None);
+        }
+    }
+
+    /// Whether there is a record of any kind under `id`, as far as the drawers know.
+    #[must_use]
+    pub fn has(self, id: &str) -> bool {
+        let listed = |ids: RwSignal<Vec<String>>| {
+            ids.with_untracked(|ids| ids.iter().any(|known| known == id))
+        };
+        let shut = self
+            .others
+            .with_value(|others| others.values().copied().any(listed));
+        shut || self
+            .open()
+            .iter()
+            .any(|drawer| listed(drawer.register().ids))
+    }
+
+    /// Whether a copy in the second home would be lost under what was tapped on this page.
+    #[must_use]
+    pub fn is_stranger(self, kind: &str, id: &str, counter: u64, sum: &str) -> bool {
+        let open = self.open();
+        let mut is_stranger = false;
+        for drawer in open.iter().filter(|drawer| drawer.register().kind == kind) {
+            drawer.with_texts(&mut |texts| is_stranger |= texts.is_stranger(id, counter, sum));
+        }
+        is_stranger
+    }
+
+    /// Tells how many copies under each name were set aside when the homes were joined, or why they could not be.
+    pub fn tell(self, aside: &[(&String, usize)], fault: Option<Fault>) {
+        if let Some(fault) = fault {
+            return self.notices.fault(&fault);
+        }
+        for (name, count) in aside.iter().filter(|(_, count)| *count > 0) {
+            let open = self.open();
+            let mut registers = open.iter().map(|drawer| drawer.register());
+            let of_kind = registers.find(|register| keys::id_of(register.kind, name).is_some());
+            // Of a kind that no screen has asked for, the page knows no word.
+            let noun = of_kind.map_or("entry", |register| register.noun);
+            self.notices.set_aside(noun, *count);
         }
     }
 

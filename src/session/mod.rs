@@ -8,6 +8,7 @@ pub mod drawer;
 pub mod drawers;
 pub mod gathered;
 pub mod hand;
+pub mod ledger;
 pub mod notice;
 mod reading;
 mod refusals;

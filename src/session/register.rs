@@ -52,6 +52,20 @@ impl Register {
         }
     }
 
+    /// Puts records on the list, beside those that are there.
+    pub(super) fn list_too(self, found: Vec<String>) {
+        let is_listed =
+            |ids: &[String], id: &String| ids.binary_search_by(|other| id.cmp(other)).is_ok();
+        let is_new = |ids: &Vec<String>| !found.iter().all(|id| is_listed(ids, id));
+        if self.ids.with_untracked(is_new) {
+            self.ids.update(|ids| {
+                ids.extend(found);
+                ids.sort_unstable_by(|one, other| other.cmp(one));
+                ids.dedup();
+            });
+        }
+    }
+
     /// Takes a record off the list: it is gone.
     pub(super) fn drop(self, id: &str) {
         self.notices.gone(&(self.kind, id.to_owned()));

@@ -40,7 +40,7 @@ pub struct Opened<'a> {
     pub format: u32,
     /// Counts the writes of this record: the higher of two copies is the newer. See [`next`].
     pub counter: u64,
-    /// The build that wrote it.
+    /// The build that wrote it, and perhaps the tab: see [`signed`].
     pub build: u64,
     /// CRC-32 over format, counter, build and body, eight lower-case hexadecimal digits.
     pub sum: &'a str,
@@ -169,6 +169,19 @@ const PARENT_BITS: u32 = 20;
 #[must_use]
 pub fn next(counter: u64, sum: &str) -> u64 {
     (writes(counter).saturating_add(1) << PARENT_BITS) | tag(sum)
+}
+
+/// Above so many bits of the number of a build, which counts seconds, stands the tab.
+const BUILD_BITS: u32 = 40;
+/// Of the number of a tab so many bits.
+const TAB_BITS: u32 = 16;
+
+/// What stands for a build and one of its tabs. Copies that two tabs make of the same copy by the same tap would be the
+/// same to the letter, and each would take the other's for its own.
+#[must_use]
+pub fn signed(build: u64, tab: u32) -> u64 {
+    let tab = u64::from(tab) & ((1 << TAB_BITS) - 1);
+    (build & ((1 << BUILD_BITS) - 1)) | (tab << BUILD_BITS)
 }
 
 /// How many writes a counter stands for.

@@ -5,6 +5,8 @@
 //! | `scaleside/build` | the newest build that has written here, in decimal |
 //! | `scaleside/<format>/<kind>/<id>/a` and `/b` | the two latest copies of one record, each sealed |
 //! | `scaleside/cooking` | the fish whose timers may still ring, a hint: see [`super::cooking`] |
+//! | `scaleside/gone/<kind>/<id>` | that a record was removed, and which copies of it: see [`super::gone`] |
+//! | `scaleside/asked` | when the browser was asked to keep all this |
 //! | `scaleside/aside/<ms>/<key>` | a text that could not be read, as it was found under `<key>` |
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -19,6 +21,12 @@ pub const BUILD: &str = "scaleside/build";
 
 /// The fish whose timers may still ring.
 pub(super) const COOKING: &str = "scaleside/cooking";
+
+/// When the browser was asked to keep all this.
+pub const ASKED: &str = "scaleside/asked";
+
+/// What the key of every removal begins with.
+const GONE: &str = "scaleside/gone/";
 
 /// What every key of ours begins with.
 const OURS: &str = "scaleside/";
@@ -60,12 +68,51 @@ pub fn of(kind: &str, id: &str) -> String {
 }
 
 /// The id of the record whose slot `key` is, when it is a key of this kind and of this format.
-pub(super) fn id_of<'k>(kind: &str, key: &'k str) -> Option<&'k str> {
+#[must_use]
+pub fn id_of<'k>(kind: &str, key: &'k str) -> Option<&'k str> {
     let id = key.split('/').nth(3).filter(|id| is_id(id))?;
     SlotSide::BOTH
         .iter()
         .any(|side| slot(kind, id, *side) == key)
         .then_some(id)
+}
+
+/// The key that tells of the removal of a record.
+pub(super) fn gone(kind: &str, id: &str) -> String {
+    format!("{GONE}{kind}/{id}")
+}
+
+/// Whether a key is one of ours.
+#[must_use]
+pub fn is_ours(key: &str) -> bool {
+    key.starts_with(OURS)
+}
+
+/// The kind and the id of the record that `key` belongs to: of this format, or of a removal.
+pub(super) fn record_of(key: &str) -> Option<(&str, &str)> {
+    if let Some(rest) = key.strip_prefix(GONE) {
+        return rest.split_once('/').filter(|(_, id)| is_id(id));
+    }
+    let kind = key.split('/').nth(2)?;
+    Some((kind, id_of(kind, key)?))
+}
+
+/// The name under which two homes compare what belongs together: one for all keys of a record, any other key its own.
+#[must_use]
+pub fn name_of(key: &str) -> String {
+    record_of(key).map_or_else(|| key.to_owned(), |(kind, id)| of(kind, id))
+}
+
+/// Every key that belongs to such a name.
+#[must_use]
+pub fn under(name: &str) -> Vec<String> {
+    match record_of(name) {
+        Some((kind, id)) => {
+            let [a, b] = SlotSide::BOTH.map(|side| slot(kind, id, side));
+            vec![a, b, gone(kind, id)]
+        }
+        None => vec![name.to_owned()],
+    }
 }
 
 /// Every record among `keys`: the ids of each kind of this format.

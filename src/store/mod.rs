@@ -4,6 +4,8 @@
 pub mod cooking;
 pub mod entry;
 pub mod envelope;
+mod gone;
+pub mod homes;
 pub mod keys;
 mod known;
 pub mod outcome;
@@ -14,5 +16,5 @@ pub mod shelf;
 mod slot;
 pub mod standing;
 pub mod start;
-mod texts;
+pub mod texts;
 mod waiting;

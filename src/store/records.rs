@@ -42,6 +42,14 @@ impl<T: Keepable> Store<T> {
         }
     }
 
+    /// The same, in a tab of this number, which need not be another's but should: where two tabs do the same to the same
+    /// copy in the same instant, it tells the one from the other.
+    #[must_use]
+    pub fn signed(mut self, tab: u32) -> Self {
+        self.texts.sign(tab);
+        self
+    }
+
     /// The kind of record it keeps.
     #[must_use]
     pub fn kind(&self) -> &'static str {
@@ -109,6 +117,11 @@ impl<T: Keepable> Store<T> {
     /// since: [`Store::mend`] goes by it.
     pub fn hear(&mut self, id: &str, text: &str) {
         self.texts.hear(id, text);
+    }
+
+    /// What it keeps, as texts: what is joined knows no kinds.
+    pub fn texts(&mut self) -> &mut Texts {
+        &mut self.texts
     }
 
     /// Makes the changes of this tab again that another tab, writing in the same instant, wrote over; nothing

@@ -13,6 +13,7 @@
 //! of the other's write, and makes its change again if it is not in the newest copy ([`Texts::mend`]).
 
 use super::envelope::{self, Sealed, Unsealable};
+use super::gone::{self, GoneMark};
 use super::keys::{self, SlotSide};
 use super::known::{Fits, KnownTexts, Whole};
 use super::outcome::{Fault, Held, Outcome};
@@ -36,9 +37,11 @@ pub(super) struct InHand<'a> {
 }
 
 /// Keeps the texts of one kind. In memory it holds only the changes that are not kept yet, and what was met last.
-pub(super) struct Texts {
+pub struct Texts {
     pub(super) kind: &'static str,
     pub(super) build: u64,
+    /// What stands in a copy for who wrote it: the build, and above it the tab.
+    signature: u64,
     /// Tells a record of this kind from any other text.
     pub(super) known: KnownTexts,
     /// The newer format that was found when reading: then nothing is written.
@@ -51,10 +54,16 @@ impl Texts {
         Self {
             kind,
             build,
+            signature: build,
             known: KnownTexts::new(fits),
             barred: None,
             waiting: Waiting::none(),
         }
+    }
+
+    /// Signs each copy from now on as this tab's: see [`envelope::signed`].
+    pub(super) fn sign(&mut self, tab: u32) {
+        self.signature = envelope::signed(self.build, tab);
     }
 
     pub(super) fn pair(&self, shelf: &dyn Shelf, id: &str) -> Result<Pair, ShelfFault> {
@@ -115,6 +124,21 @@ impl Texts {
         if let Ok(opened) = envelope::open(text) {
             self.waiting.see(id, opened.counter, opened.sum);
         }
+    }
+
+    /// As [`Texts::hear`], of a copy from the second home: no change of this tab is in it, since it was made before
+    /// this page began.
+    pub fn hear_stranger(&mut self, id: &str, text: &str) {
+        if let Ok(opened) = envelope::open(text) {
+            self.waiting.see_stranger(id, opened.counter, opened.sum);
+        }
+    }
+
+    /// Whether a copy that the second home has is neither known to this tab nor older than what this tab began with,
+    /// and every change that this tab made since can be made again on top of it.
+    #[must_use]
+    pub fn is_stranger(&self, id: &str, counter: u64, sum: &str) -> bool {
+        self.waiting.is_stranger(id, counter, sum)
     }
 
     /// Makes the changes of this tab again that another tab, writing in the same instant, wrote over; nothing
@@ -179,6 +203,32 @@ impl Texts {
         if newest.is_some_and(|newest| newest.merged) {
             return Err(Fault::ChangedElsewhere);
         }
+        // Marked first, so that a removal which is cut off is finished; on a full phone, once there is room.
+        let removed = pair.marks().map(|(counter, _)| counter).max();
+        let mark = |counter| {
+            let mark = GoneMark { counter, at: now };
+            gone::put(shelf, self.kind, id, mark, self.build)
+        };
+        let is_marked = removed.is_none_or(mark);
+        let taken = self.take_copies(shelf, id, &pair, now);
+        if taken.is_err() {
+            // It stays, so it is not gone. Where the mark stays as well, the copies are no newer than it says.
+            let _ = shelf.remove(&keys::gone(self.kind, id));
+        } else if !is_marked {
+            removed.map(mark);
+        }
+        taken?;
+        self.waiting.clear(id);
+        Ok(())
+    }
+
+    fn take_copies(
+        &self,
+        shelf: &dyn Shelf,
+        id: &str,
+        pair: &Pair,
+        now: Instant,
+    ) -> Result<(), Fault> {
         for side in [pair.target(), pair.target().other()] {
             let key = keys::slot(self.kind, id, side);
             match pair.at(side) {
@@ -189,7 +239,6 @@ impl Texts {
                 }
             }
         }
-        self.waiting.clear(id);
         Ok(())
     }
 
@@ -211,7 +260,7 @@ impl Texts {
                 .as_ref()
                 .ok()
                 .and_then(|pair| self.rebase(held, pair, now));
-            let start = start.map_or_else(|| ChangeBase::in_hand(held), Ok);
+            let start = start.map_or_else(|| self.anew(shelf, held), Ok);
             let changed = start.and_then(|start| {
                 let body = change.map_or_else(|| Ok(start.body.clone()), |f| f(&start.body))?;
                 let sealed = self.seal(&body, start.next())?;
@@ -263,12 +312,20 @@ impl Texts {
         }
     }
 
+    /// The record in hand, where the shelf has none: newer than all that was removed under this name.
+    fn anew(&self, shelf: &dyn Shelf, held: &InHand<'_>) -> Result<ChangeBase, Refusal> {
+        let mut start = ChangeBase::in_hand(held)?;
+        let removed = gone::last_counter(shelf, self.kind, held.id);
+        start.counter = start.counter.max(removed);
+        Ok(start)
+    }
+
     /// A body that does not read back as what it is would only fail at the next start.
     fn seal(&self, body: &str, counter: u64) -> Result<Sealed, Unsealable> {
         if !self.known.fits(body) {
             return Err(Unsealable::NoText);
         }
-        envelope::seal_body(body, counter, self.build)
+        envelope::seal_body(body, counter, self.signature)
     }
 
     fn rebase(&mut self, held: &InHand<'_>, pair: &Pair, now: Instant) -> Option<ChangeBase> {

@@ -12,8 +12,9 @@ use crate::base::refusal::Refusal;
 /// A change of a record's text, or why it can't be made. Pure, since it may be made more than once.
 pub(super) type TextChange = dyn Fn(&str) -> Result<String, Refusal> + Send + Sync;
 
-/// How long a change that is on the shelf is remembered, in milliseconds: by then every tab has heard of it.
-const FRESH_MS: i64 = 10_000;
+/// How long a change that is on the shelf is remembered, in milliseconds: by then every tab has heard of it, and the
+/// second home has told what it has.
+const FRESH_MS: i64 = 60_000;
 /// How many of them are, at most.
 const MOST_FRESH: usize = 64;
 /// How many copies of this tab, and of all tabs, are remembered, at most.
@@ -30,6 +31,10 @@ struct Untaken {
     copies: VecDeque<Copied>,
     /// The counters and sums of the copies that were seen, of whichever tab.
     seen: VecDeque<(u64, String)>,
+    /// The counter of the newest copy that was there before the first change; nothing before that.
+    met: Option<u64>,
+    /// The sums of copies that were made before this page began, and came later than its first change.
+    strangers: VecDeque<String>,
 }
 
 /// A copy that this tab wrote, and that may have arrived.
@@ -99,6 +104,27 @@ impl Waiting {
         self.line(id).see(counter, sum);
     }
 
+    /// As [`Waiting::see`], of a copy that no change of this tab can be in.
+    pub(super) fn see_stranger(&mut self, id: &str, counter: u64, sum: &str) {
+        let line = self.line(id);
+        line.see(counter, sum);
+        line.strangers.push_back(sum.to_owned());
+        if line.strangers.len() > MOST_COPIES {
+            line.strangers.pop_front();
+        }
+    }
+
+    /// Whether a copy was made after the one that the changes of this tab began with, and none of them saw it; as long
+    /// as all of them can be made again.
+    pub(super) fn is_stranger(&self, id: &str, counter: u64, sum: &str) -> bool {
+        self.0.get(id).is_some_and(|line| {
+            line.forgotten == 0
+                && !line.changes.is_empty()
+                && line.met.is_some_and(|met| writes(counter) > writes(met))
+                && !line.seen.iter().any(|(_, seen)| seen == sum)
+        })
+    }
+
     /// Forgets a record's changes: it is gone.
     pub(super) fn clear(&mut self, id: &str) {
         self.0.remove(id);
@@ -136,12 +162,12 @@ impl Waiting {
 
     /// Forgets the changes that are in the newest copy for long enough.
     pub(super) fn settle(&mut self, id: &str, pair: &Pair, now: Instant) {
-        let Some(line) = self.0.get_mut(id) else {
-            return;
-        };
+        let line = self.line(id);
         for (counter, sum) in pair.marks() {
             line.see(counter, sum);
         }
+        let newest = pair.newest().map_or(0, |newest| newest.counter);
+        line.met.get_or_insert(newest);
         let covered = line.arrived(pair).map_or(0, |copy| copy.covers);
         while line.forgotten < covered
             && let Some((made, _)) = line.changes.front()
@@ -158,6 +184,8 @@ impl Waiting {
             forgotten: 0,
             copies: VecDeque::new(),
             seen: VecDeque::new(),
+            met: None,
+            strangers: VecDeque::new(),
         })
     }
 }
@@ -191,6 +219,9 @@ impl Untaken {
         loop {
             if sum == copy.sum {
                 return true;
+            }
+            if self.strangers.iter().any(|stranger| stranger == sum) {
+                return false;
             }
             if writes(counter) <= writes(copy.counter) {
                 return false;

@@ -169,7 +169,8 @@ impl Bench {
         }
     }
 
-    fn try_run(&self, script: &str, given: &[Value]) -> WebDriverResult<Value> {
+    /// As [`Bench::run`], of a browser that may be gone.
+    pub fn try_run(&self, script: &str, given: &[Value]) -> WebDriverResult<Value> {
         self.runtime().block_on(async {
             Ok(self
                 .browser()

@@ -85,11 +85,23 @@ impl Chrome {
 
     /// Kills every process of the browser at once, and opens another on the same profile.
     pub fn kill(&mut self) {
-        let killed = Command::new("pkill")
-            .args(["-KILL", "-f", "--", &profile_flag(&self.profile)])
+        let killed = self
+            .killing()
             .status()
             .expect("pkill is not installed: run .ci/setup");
         assert!(killed.success(), "no process of the browser was found");
+        self.open_again();
+    }
+
+    /// What kills every process of the browser at once.
+    pub fn killing(&self) -> Command {
+        let mut killing = Command::new("pkill");
+        killing.args(["-KILL", "-f", "--", &profile_flag(&self.profile)]);
+        killing
+    }
+
+    /// Opens another browser on the same profile, after this one was killed.
+    pub fn open_again(&mut self) {
         self.quit();
         self.open();
     }

@@ -39,6 +39,7 @@ fn a_damaged_record_of_any_kind_is_told_of_in_the_same_visit() {
         ("recipe", "(dish)"),
         ("settings", "(setting)"),
     ] {
+        bench.ledger_holds_all();
         assert_eq!(bench.run(DAMAGE, &[json!(kind)]), json!(1), "{kind}");
         bench.go("#/");
         bench.reload();
@@ -47,8 +48,9 @@ fn a_damaged_record_of_any_kind_is_told_of_in_the_same_visit() {
         bench.see("could not be read. It was set aside whole, and nothing else was touched.");
         bench.see(told);
     }
+    // The second home has it whole.
     bench.go("#/dishes");
-    bench.not_see("Test plate");
+    bench.see("Test plate");
     bench.go("#/kept");
     bench.see("Set aside: 3 stored copies");
     assert_eq!(bench.console_errors(), [""; 0]);
@@ -90,7 +92,7 @@ fn a_start_reads_the_fish_it_shows_and_the_hint_is_only_a_hint() {
     let hinted = bench.run(hint, &[]);
     assert!(hinted.is_string(), "no hint: {hinted}");
 
-    // Which fish are read; the look over the shelf, which begins later, never comes.
+    // Which fish are read; the look over the shelf, which begins later, never comes, and the second home never answers.
     let counted = "const get = Storage.prototype.getItem, later = window.setTimeout;
         window.asked = new Set();
         Storage.prototype.getItem = function (key) {
@@ -99,6 +101,7 @@ fn a_start_reads_the_fish_it_shows_and_the_hint_is_only_a_hint() {
         };
         if (!sessionStorage.getItem('idle')) {
             window.setTimeout = (work, ms, ...more) => ms === 400 ? 0 : later(work, ms, ...more);
+            IDBFactory.prototype.open = () => new EventTarget();
         }";
     bench.command("Page.enable", json!({}));
     bench.before_each_load(counted);

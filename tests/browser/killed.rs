@@ -1,5 +1,4 @@
-//! A tab that is killed while it saves, at a hundred random moments, and a browser that is killed: what was on
-//! the shelf stays whole.
+//! A tab that is killed while it saves, at a hundred random moments: what was on the shelf stays whole.
 
 use std::time::Duration;
 
@@ -94,44 +93,4 @@ fn a_tab_killed_at_a_hundred_moments_of_saving_loses_nothing_that_was_on_the_she
     bench.not_see("set aside");
     bench.go(&place);
     bench.has("#went-well", &format!("{last} ").repeat(30));
-}
-
-/// A browser puts local storage on the disk some seconds after a page has written it, and rarer the more is
-/// written: what it had not put there by then is lost, and nobody but the browser can help that.
-#[test]
-fn a_browser_killed_outright_loses_the_last_moments_at_most() {
-    let mut bench = Bench::open(PHONE, Scheme::Light);
-    bench.start_fish(&SNAPPER);
-    let place = bench.fish_place();
-    let journal = format!("{place}/journal");
-    bench.go(&journal);
-    bench.see("What went well?");
-    bench.run(TYPES, &[json!(0)]);
-    let written = "return Number(localStorage.getItem('counted')) >= 50";
-    bench.until("too few notes were written", written, &[]);
-    bench.killed_browser();
-    bench.started();
-    let found: [u64; 5] = serde_json::from_value(bench.run(KEPT, &[])).unwrap();
-    let [copies, words, kept, counted, aside] = found;
-    assert!(copies <= 2 && words <= 1 && aside == 0, "{found:?}");
-    assert!(kept >= counted && kept <= counted + 1, "{found:?}");
-    bench.not_see("could not be read");
-    println!("killed at once: {found:?}");
-
-    if copies == 0 {
-        bench.start_fish(&SNAPPER);
-    }
-    let place = if copies == 0 {
-        bench.fish_place()
-    } else {
-        place
-    };
-    bench.go(&place);
-    bench.see("Weigh as delivered");
-    let on_the_disk = "return new Promise((done) => setTimeout(() => done(true), 20000))";
-    bench.run(on_the_disk, &[]);
-    bench.killed_browser();
-    bench.go(&place);
-    bench.see("Weigh as delivered");
-    assert_eq!(bench.console_errors(), [""; 0]);
 }

@@ -132,6 +132,16 @@ pub struct Browser<T> {
 }
 
 impl<T: Record> Browser<T> {
+    /// As [`Browser::open`], with tabs that sign what they write.
+    pub fn signed(tabs: usize, first: T) -> Self {
+        let mut browser = Self::open(tabs, first);
+        for (number, tab) in (1..).zip(&mut browser.tabs) {
+            let store = std::mem::replace(&mut tab.store, Store::new(KIND, BUILD));
+            tab.store = store.signed(number);
+        }
+        browser
+    }
+
     /// `tabs` tabs, each with the record `first` in hand.
     pub fn open(tabs: usize, first: T) -> Self {
         let shelf = HostileShelf::kind();

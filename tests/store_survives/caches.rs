@@ -2,19 +2,27 @@
 
 use proptest::prelude::*;
 
-use crate::bench::{fish, tap};
+use crate::bench::{Fish, fish, tap};
 use crate::browser::{Browser, Step, steps};
 
 const TABS: usize = 3;
 
 /// The taps that were made, and those each tab finds in the end.
 fn run(steps: Vec<Step<()>>) -> (Vec<String>, Vec<Vec<String>>) {
-    let mut browser = Browser::open(TABS, fish(&["weighed"]));
+    let browser = Browser::open(TABS, fish(&["weighed"]));
+    run_in(browser, steps, |tab, number| format!("{tab}:{number}"))
+}
+
+fn run_in(
+    mut browser: Browser<Fish>,
+    steps: Vec<Step<()>>,
+    name: impl Fn(usize, usize) -> String,
+) -> (Vec<String>, Vec<Vec<String>>) {
     let mut made = vec!["weighed".to_owned()];
     for (number, step) in steps.into_iter().enumerate() {
         match step {
             Step::Tap(tab, ()) => {
-                let name = format!("{tab}:{number}");
+                let name = name(tab, number);
                 browser.tabs[tab].tap(tap(&name));
                 made.push(name);
             }
@@ -41,6 +49,19 @@ fn three_tabs_that_tap_in_the_same_instant_lose_nothing() {
     for found in found {
         assert_eq!(found, made);
     }
+}
+
+#[test]
+fn the_same_tap_in_three_tabs_in_the_same_instant_is_three_taps() {
+    let taps = || (0..TABS).map(|tab| Step::Tap(tab, ())).collect();
+    let tapped = |browser| run_in(browser, taps(), |_, _| "5".to_owned());
+    let (made, found) = tapped(Browser::signed(TABS, fish(&["weighed"])));
+    for found in found {
+        assert_eq!(found, made);
+    }
+    // Without a signature the three copies are one.
+    let (_, found) = tapped(Browser::open(TABS, fish(&["weighed"])));
+    assert_eq!(found[0], ["5", "weighed"]);
 }
 
 /// Once found at random: a copy that the last tab saw was written over by one with fewer writes before that tab's
@@ -121,6 +142,14 @@ proptest! {
     #[test]
     fn tabs_that_hear_late_lose_nothing_and_do_nothing_twice(steps in steps(TABS, Just(()))) {
         let (made, found) = run(steps);
+        for found in found {
+            prop_assert_eq!(&found, &made);
+        }
+    }
+    #[test]
+    fn tabs_that_tap_the_same_and_hear_late_lose_nothing_either(steps in steps(TABS, Just(()))) {
+        let browser = Browser::signed(TABS, fish(&["weighed"]));
+        let (made, found) = run_in(browser, steps, |_, _| "5".to_owned());
         for found in found {
             prop_assert_eq!(&found, &made);
         }

@@ -15,6 +15,8 @@ mod browser;
 mod builds;
 mod caches;
 mod full;
+mod homes;
+mod homes_cases;
 mod hostile;
 mod keeping;
 mod known;
