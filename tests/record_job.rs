@@ -356,3 +356,18 @@ fn a_fish_survives_its_own_storage() {
     let text = serde_json::to_string(&fish).unwrap();
     assert_eq!(serde_json::from_str::<Fish>(&text).unwrap(), fish);
 }
+
+/// Who knows the cuts goes by them to the next weighing, and never past it.
+#[test]
+fn the_cuts_are_gone_by_up_to_the_next_weighing() {
+    let fish = demo::bream("a".into(), NOW, &Settings::default());
+    for (step, last, scale) in [
+        (0, 6, Stage::WeighOffBone),
+        (6, 6, Stage::WeighOffBone),
+        (7, 11, Stage::WeighReady),
+        (11, 11, Stage::WeighReady),
+        (99, 99, Stage::WeighReady),
+    ] {
+        assert_eq!(fish.scale_after(step), (last, scale), "from {step}");
+    }
+}

@@ -134,13 +134,14 @@ impl Fish {
     /// The last step of the filleting from `step` on before something is weighed, and the stage at which it is.
     #[must_use]
     pub fn scale_after(&self, step: usize) -> (usize, Stage) {
-        let steps = (step..self.cuts().max(step.saturating_add(1))).map(|step| {
-            let next = self.stage_after(Stage::Fillet(step));
-            (step, next)
-        });
-        let to_scale = |found: &(usize, Stage)| !matches!(found.1, Stage::Fillet(_));
-        let mut steps = steps.filter(to_scale);
-        steps.next().unwrap_or((step, Stage::WeighReady))
+        let mut last = step;
+        loop {
+            match self.stage_after(Stage::Fillet(last)) {
+                // It goes up, and ends with the cuts.
+                Stage::Fillet(next) => last = next,
+                scale => return (last, scale),
+            }
+        }
     }
 
     /// Whether a step of the filleting is done on fillets that are off the bone already.

@@ -45,11 +45,8 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
         odd_price::doubt(price)
     };
     let asked = RwSignal::new(false);
-    // What was said before is in sight; what is said now is not folded away under the thumb.
-    let (is_several, is_missing) = fish.with_untracked(|fish| {
-        let slip = &fish.slip;
-        (slip.count.trim() != "1", !slip.missing.is_empty())
-    });
+    // What was said before is in sight.
+    let is_missing = fish.with_untracked(|fish| !fish.slip.missing.is_empty());
     let leave = move || {
         if is_mended {
             address::back_or(&hand.at(Stage::Summary));
@@ -127,15 +124,12 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
                     on:input:target=move |event| send(Action::Portions(event.target().value()))/>
                 {fault("portions-fault", move || said(SlipLine::Portions))}
             </div>
-            <details open=is_several>
-                <summary>"More than one fish?"</summary>
             <div class="field">
                 <label for="count">"Fish weighed together"</label>
                 <input id="count" type="text" inputmode="numeric" autocomplete="off" aria-describedby="count-fault"
                     prop:value=move || fish.with(|fish| fish.slip.count.clone())
                     on:input:target=move |event| send(Action::Count(event.target().value()))/>
             </div>
-            </details>
             {fault("count-fault", move || said(SlipLine::Count))}
             <details open=is_missing>
                 <summary>"Missing from your bench?"</summary>
