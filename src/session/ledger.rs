@@ -139,7 +139,9 @@ fn bring(bench: Bench, told: &[(String, Option<String>)]) {
     };
     let was_missing = asked.filter(|id| !bench.drawers.has(id));
     bench.drawers.brought(told);
-    if was_missing.is_some_and(|id| bench.drawers.has(id)) {
+    // These read the shelf for themselves, once.
+    let reads_once = matches!(place, Place::Bin | Place::Kept) && !told.is_empty();
+    if reads_once || was_missing.is_some_and(|id| bench.drawers.has(id)) {
         bench.place.notify();
     }
 }

@@ -80,7 +80,8 @@ impl Joining<'_> {
                 slot::put_and_check(shelf, keys::BUILD, &text)?;
                 joined.brought.push((keys::BUILD.to_owned(), Some(text)));
             }
-            (Some(number), there) if there != Some(number) => {
+            // An older build leaves the telling to the newer one.
+            (Some(number), there) if there != Some(number) && number <= self.build => {
                 joined.tell.push((keys::BUILD.to_owned(), here));
             }
             _ => {}

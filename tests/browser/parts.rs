@@ -39,14 +39,23 @@ fn module(site: &Site, part: &str) -> String {
 fn the_first_use_asks_for_the_first_module_alone() {
     let bench = Bench::open(PHONE, Scheme::Light);
     bench.demo_weighed();
-    // What stands beside the yield comes once that is painted, and what looks after the shelf in idle time.
+    // What stands beside the yield comes once that is painted, and the second home and what looks after the shelf in
+    // idle time.
     bench.see("Beside what is published");
-    let first = ["scaleside_bg.wasm", "split_beside.wasm", "split_shelf.wasm"];
+    let first = [
+        "scaleside_bg.wasm",
+        "split_beside.wasm",
+        "split_ledger.wasm",
+        "split_shelf.wasm",
+    ];
     assert_eq!(asked(&bench), first);
     bench.tap("All fish");
     bench.opens("#/classes");
-    let [module, beside, shelf] = first;
-    assert_eq!(asked(&bench), [module, beside, "split_class.wasm", shelf]);
+    let [module, beside, ledger, shelf] = first;
+    assert_eq!(
+        asked(&bench),
+        [module, beside, "split_class.wasm", ledger, shelf]
+    );
 }
 
 /// The modules that the page itself has asked for so far, without what several of them share.

@@ -35,6 +35,8 @@ fn the_newest_build_of_both_homes_counts_unless_the_cook_went_back() {
         (vec!["7"], vec!["x"], true, (said("7"), vec![])),
         (vec!["x"], vec!["9"], true, (vec![], said("9"))),
         (vec!["9"], vec!["9"], true, (vec![], vec![])),
+        (vec!["9"], vec!["7"], true, (vec![], vec![])),
+        (vec!["9"], vec![], false, (vec![], vec![])),
     ];
     for (first, second, both_ways, expected) in cases {
         let first: Vec<_> = first.into_iter().map(|text| (key, text)).collect();
