@@ -72,7 +72,11 @@ fn reason(error: Option<DomException>) -> JsValue {
 async fn in_time(answer: Promise) -> Result<JsValue, JsValue> {
     let late = Promise::new(&mut |_, no: Function| {
         // A browser without timers waits as long as it takes.
-        let _ = call(&js_sys::global(), "setTimeout", &[no.into(), PATIENCE_MS.into()]);
+        let _ = call(
+            &js_sys::global(),
+            "setTimeout",
+            &[no.into(), PATIENCE_MS.into()],
+        );
     });
     JsFuture::from(Promise::race(&Array::of2(&answer, &late))).await
 }
