@@ -109,9 +109,16 @@ pub fn brief(told: RwSignal<Told>) -> AnyView {
         <div aria-live="polite" class="stack">
             {move || told.with(|told| match told {
                 Told::Working(None) => view! { <p class="soft">"Working it out…"</p> }.into_any(),
-                Told::Working(Some(before)) => view! { <div class="aged stack">{in_brief(before)}</div> }.into_any(),
+                // What is typed in stands below: it must not move under the thumb.
+                Told::Working(Some(before)) => view! {
+                    <div class="aged stack">{in_brief(before)}</div>
+                    <p class="soft small">"From before your last change…"</p>
+                }.into_any(),
                 Told::Refused(refusal) => view! { <p class="soft">{refusal.to_string()}</p> }.into_any(),
-                Told::Estimate(estimate) => in_brief(estimate),
+                Told::Estimate(estimate) => view! {
+                    <div class="stack">{in_brief(estimate)}</div>
+                    <p class="soft small">"An estimate: the probe decides."</p>
+                }.into_any(),
             })}
         </div>
     }
@@ -140,7 +147,6 @@ fn in_brief(estimate: &Estimate) -> AnyView {
         <p>{format!("Its middle gets to {:.0} °C ({:.0} to {:.0}).", core.best, core.low, core.high)}</p>
         {advice.safety.met.is_none().then(|| view! { <p class="care small">"Your rule is not met: see why."</p> })}
         {advice.thin_end.as_ref().and_then(|thin| thin.tip.clone()).map(|tip| view! { <p class="detour">{tip}</p> })}
-        <p class="soft small">"An estimate: the probe decides."</p>
     }
     .into_any()
 }

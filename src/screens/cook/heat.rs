@@ -10,6 +10,7 @@ use crate::heat::pan::{Material, Surface};
 use crate::heat::safety::Rule;
 use crate::parts::choice::{fault, one_of};
 use crate::parts::estimated::{self, Told};
+use crate::parts::later::later;
 use crate::parts::page::{Page, back_to};
 use crate::parts::words;
 use crate::place::Stage;
@@ -45,12 +46,14 @@ pub fn screen(hand: Hand) -> AnyView {
         >
             {thickness(hand, tap)}
             {estimated::brief(told)}
-            {pan(hand, tap)}
-            {wanted(hand, tap)}
-            <details>
-                <summary>"Why, and how sure"</summary>
-                <div class="stack">{estimated::answers(fish, told)}</div>
-            </details>
+            {later(move || view! {
+                {pan(hand, tap)}
+                {wanted(hand, tap)}
+                <details>
+                    <summary>"Why, and how sure"</summary>
+                    <div class="stack">{estimated::answers(fish, told)}</div>
+                </details>
+            }.into_any())}
             {fault("heat-fault", move || refused.get())}
         </Page>
     }
