@@ -11,9 +11,10 @@ module.exports = async function fish(hand, phone) {
   await weigh(hand);
   await phone.see("What this fish gave");
   const place = await phone.place();
+  await hand.tap("yield: unfold the costs", "Costs, and where it went");
   await hand.tap("yield: unfold the portion weight", "Another portion weight");
   await hand.type("yield: type a portion", "#portion", "150");
-  await hand.tap("yield: unfold the kept parts", "Kept for another dish (frames for stock, cheeks)");
+  await hand.tap("yield: unfold the kept parts", "Parts kept for another dish");
   await hand.tap("yield: add a kept part", "Add a kept part");
   await hand.type("yield: type a kept part", "[id^=kept-weight-]", "90");
   await hand.tap("yield: open the mise en place", "Chill and prepare");
@@ -23,6 +24,7 @@ module.exports = async function fish(hand, phone) {
   await hand.next("mise en place: another dish", "#which-dish");
   await heat(hand);
   await phone.go(`${place}/plan`);
+  await phone.unfold();
   await hand.tap("plan: open the steps", "Change the steps of the dish");
   await hand.tap("steps: unfold a step", { part: "details.sheet summary" });
   await hand.tap("steps: keep a step", "Keep the step");

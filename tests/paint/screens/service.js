@@ -56,6 +56,7 @@ async function cooked(phone) {
   }
   await phone.go(`${place}/plan`);
   await phone.see("Step by step");
+  await phone.unfold();
   return place;
 }
 
