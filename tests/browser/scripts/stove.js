@@ -1,11 +1,13 @@
 // What is wrong with the service as the phone shows it, and what stands there: for the state that is on the screen.
 const faults = [];
 const say = (fault) => faults.push(fault);
-const inside = ({ left, right, top, bottom }, foot) =>
-  left >= -0.5 && top >= -0.5 && right <= innerWidth + 0.5 && bottom <= foot + 0.5;
 const page = document.documentElement;
-if (page.scrollHeight > innerHeight + 1) say(`it scrolls by ${page.scrollHeight - innerHeight}`);
-if (page.scrollWidth > innerWidth) say(`it scrolls sideways by ${page.scrollWidth - innerWidth}`);
+// Not the inner size of the window: a phone makes a page smaller that is too wide for it, and that grows with it.
+const { clientWidth: wide, clientHeight: high } = page;
+const inside = ({ left, right, top, bottom }, foot) =>
+  left >= -0.5 && top >= -0.5 && right <= wide + 0.5 && bottom <= foot + 0.5;
+if (page.scrollHeight > high + 1) say(`it scrolls by ${page.scrollHeight - high}`);
+if (page.scrollWidth > wide) say(`it scrolls sideways by ${page.scrollWidth - wide}`);
 const dock = document.querySelector("nav.dock");
 const hit = (found) => {
   const { left, right, top, bottom } = found.getBoundingClientRect();
@@ -16,7 +18,7 @@ const due = dock.querySelector(".due");
 if (due) {
   const box = due.getBoundingClientRect();
   if (box.height < 56) say(`the due tap is only ${box.height} high`);
-  if (!inside(box, innerHeight)) say("the due tap is out of sight");
+  if (!inside(box, high)) say("the due tap is out of sight");
   if (!hit(due) && !due.disabled) say("the due tap is covered");
 }
 const foot = dock.getBoundingClientRect().top;
@@ -36,7 +38,8 @@ const drawn = document.querySelectorAll(".stove article.large .digits, .stove .c
 if (drawn - held !== running) say(`${running} timers run, ${drawn - held} are drawn`);
 const digits = document.querySelector(".stove .digits");
 const { width, height } = digits.getBoundingClientRect();
-const unseen = [...document.querySelectorAll("h1, .unseen")].map((part) => part.innerText).join(" ");
+// Where there is room for the list and the lanes they stand beside it, and are there to be looked up.
+const unseen = [...document.querySelectorAll("h1, .unseen, .aside")].map((part) => part.innerText).join(" ");
 const count = (text) => text.split(/\s+/).filter(Boolean).length;
 return {
   faults,
