@@ -35,8 +35,12 @@ pub fn to_heading() {
     leptos::prelude::set_timeout(on_heading, std::time::Duration::ZERO);
 }
 
-/// Puts the focus on the heading of the screen that is there, and the page back to its top.
-pub fn on_heading() {
+/// Puts the focus on the heading of the screen that is there, and the page back to its top; not under the hands of who
+/// has begun to type.
+fn on_heading() {
+    if let Ok(Some(_)) = document().query_selector(".page main :focus") {
+        return;
+    }
     let heading = document()
         .query_selector(".page main h1")
         .ok()

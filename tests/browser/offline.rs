@@ -12,7 +12,15 @@ impl Bench {
     pub fn kept(&self) {
         self.until(
             "the service worker never took the build",
-            "return navigator.serviceWorker.ready.then(() => true)",
+            "return navigator.serviceWorker.ready.then(async () => {
+                // What the page still asks the host for by itself is through as well.
+                const asked = () => performance.getEntriesByType('resource').length;
+                for (let before = -1; before !== asked();) {
+                    before = asked();
+                    await new Promise((done) => setTimeout(done, 800));
+                }
+                return true;
+            })",
             &[],
         );
     }
