@@ -61,7 +61,8 @@ function arm(number) {
       handled = true;
       frame(look);
     };
-    hears(["click", "input", "change"], handles);
+    // A long paste is taken before it comes into its field.
+    hears(["click", "input", "change", "paste"], handles);
     // A place that is opened by its address alone has no touch.
     window.paintOpen = (place) => {
       from = performance.now();

@@ -21,6 +21,7 @@ module.exports = async function fish(hand, phone) {
   await hand.tap("mise en place: into the fridge", "Fillets into the fridge");
   for (let line = 1; line <= 8; line += 1)
     await hand.tap("mise en place: a tick", { part: `main .choices.one > label:nth-of-type(${line})` });
+  await phone.unfold();
   await hand.next("mise en place: another dish", "#which-dish");
   await heat(hand);
   await phone.go(`${place}/plan`);
