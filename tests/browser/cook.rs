@@ -54,6 +54,16 @@ const fn steps(
     ]
 }
 
+/// The questions of the plate check, by the names of their fields.
+pub const PLATE_CHECKS: [&str; 6] = [
+    "neat",
+    "not_overfilled",
+    "cooked",
+    "crisp",
+    "hot",
+    "garnish",
+];
+
 impl Bench {
     /// Waits until the screen is at a stage of a fish, such as `yield`.
     #[track_caller]
@@ -236,14 +246,7 @@ impl Bench {
     #[track_caller]
     pub fn pass(&self) {
         self.at_stage("pass");
-        for check in [
-            "neat",
-            "not_overfilled",
-            "cooked",
-            "crisp",
-            "hot",
-            "garnish",
-        ] {
+        for check in PLATE_CHECKS {
             self.tap_css(&format!("label:has(input[name={check}])"));
         }
         self.tap_css(".dock button.next");

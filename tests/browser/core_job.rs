@@ -118,14 +118,7 @@ fn the_whole_job_is_done_by_touch_in_few_taps_and_screens() {
     }
     bench.touch(&mut finger, "", "Check the plate");
     bench.at_stage("pass");
-    for check in [
-        "neat",
-        "not_overfilled",
-        "cooked",
-        "crisp",
-        "hot",
-        "garnish",
-    ] {
+    for check in crate::cook::PLATE_CHECKS {
         bench.touch(
             &mut finger,
             &format!("label:has(input[name={check}]):nth-of-type(1)"),

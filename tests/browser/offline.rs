@@ -25,6 +25,16 @@ impl Bench {
         );
     }
 
+    /// Takes the service worker and all that it keeps away.
+    fn forget_offline(&self) {
+        let gone = "return (async () => {
+            for (const worker of await navigator.serviceWorker.getRegistrations()) await worker.unregister();
+            for (const name of await caches.keys()) await caches.delete(name);
+            return true;
+        })()";
+        self.run(gone, &[]);
+    }
+
     /// The builds that are kept, each with its files.
     #[track_caller]
     pub fn kept_builds(&self) -> Vec<(String, Vec<String>)> {
@@ -112,12 +122,7 @@ fn without_its_service_worker_the_app_starts_and_takes_it_on_again() {
     let bench = Bench::open(PHONE, Scheme::Light);
     bench.start_fish(&crate::cook::SNAPPER);
     bench.kept();
-    let gone = "return (async () => {
-        for (const worker of await navigator.serviceWorker.getRegistrations()) await worker.unregister();
-        for (const name of await caches.keys()) await caches.delete(name);
-        return true;
-    })()";
-    bench.run(gone, &[]);
+    bench.forget_offline();
     bench.go("#/");
     bench.reload();
     bench.started();
@@ -158,12 +163,7 @@ fn ready_without_a_signal_is_said_when_all_is_here_and_not_before() {
         bench.not_see(SAID);
     }
     // What was harmed comes back with the next visit that finds no worker.
-    let gone = "return (async () => {
-        for (const worker of await navigator.serviceWorker.getRegistrations()) await worker.unregister();
-        for (const name of await caches.keys()) await caches.delete(name);
-        return true;
-    })()";
-    bench.run(gone, &[]);
+    bench.forget_offline();
     bench.reload();
     bench.started();
     bench.see(SAID);
