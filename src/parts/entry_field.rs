@@ -50,15 +50,21 @@ impl TextEntry {
             beside,
         } = self;
         let sentence = format!("{id}-fault");
+        let explained = format!("{id}-hint");
+        let (beneath, said) = (explained.clone(), sentence.clone());
+        let described = move || match hint.with(String::is_empty) {
+            true => said.clone(),
+            false => format!("{beneath} {said}"),
+        };
         view! {
             <div class="field">
                 <label for=id.clone()>{move || label.get()}</label>
                 {move || {
                     let hint = hint.get();
-                    (!hint.is_empty()).then(|| view! { <p class="hint">{hint}</p> })
+                    (!hint.is_empty()).then(|| view! { <p class="hint" id=explained.clone()>{hint}</p> })
                 }}
                 <div class="with">
-                    <input id=id type="text" inputmode=keyboard autocomplete="off" aria-describedby=sentence.clone()
+                    <input id=id type="text" inputmode=keyboard autocomplete="off" aria-describedby=described
                         prop:value=move || value.get()
                         on:input:target=move |event| typed.run(event.target().value())/>
                     {beside}

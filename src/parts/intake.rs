@@ -74,8 +74,8 @@ pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>) -> AnyView {
             <div class="stack">
                 <div class="field">
                     <label for="pasted">"Paste messages, mails or a table"</label>
-                    <p class="hint">"The codes are found in any text. A long one is read as soon as it is pasted."</p>
-                    <textarea id="pasted" autocomplete="off" spellcheck="false" prop:value=move || pasted.get()
+                    <p class="hint" id="pasted-hint">"The codes are found in any text. A long one is read as soon as it is pasted."</p>
+                    <textarea id="pasted" aria-describedby="pasted-hint" autocomplete="off" spellcheck="false" prop:value=move || pasted.get()
                         on:paste=move |event| long(event.into())
                         on:input:target=move |event| pasted.set(event.target().value())></textarea>
                 </div>

@@ -167,7 +167,7 @@ fn price(
     let send =
         move |action| bought.with_value(|bought| desk.change(bought, untrack(start), action));
     let id = format!("quote-{nth}");
-    let fault_id = format!("quote-fault-{nth}");
+    let (hint_id, fault_id) = (format!("quote-hint-{nth}"), format!("quote-fault-{nth}"));
     let hint = move || match (
         paid(),
         quote.with(|quote| {
@@ -183,7 +183,7 @@ fn price(
         <div class="field">
             <label for=id.clone()>{name}</label>
             <div class="beside">
-                <input id=id type="text" inputmode="decimal" autocomplete="off" aria-describedby=fault_id.clone() prop:value=typed
+                <input id=id type="text" inputmode="decimal" autocomplete="off" aria-describedby=format!("{hint_id} {fault_id}") prop:value=typed
                     on:input:target=move |event| send(QuoteAction::Price(event.target().value()))/>
                 <select aria-label="Currency" on:change:target=move |event| {
                     let code = event.target().value();
@@ -206,7 +206,7 @@ fn price(
                     }).collect_view()}
                 </select>
             </div>
-            <p class="hint">{hint}</p>
+            <p class="hint" id=hint_id.clone()>{hint}</p>
             <div id=fault_id aria-live="polite">
                 {move || match asked() {
                     Some(AskingPrice::Typed(Err(refusal))) => Some(view! { <p class="fault">{refusal.to_string()}</p> }),

@@ -26,7 +26,7 @@ pub fn sure(
                 <div class="doubt asked noprint">
                     <p>{question}</p>
                     <div class="row wrap">
-                        <button class="btn plain" on:click=move |_| asked.set(false)>"Keep it"</button>
+                        <button class="btn plain" aria-keyshortcuts="Escape" on:click=move |_| asked.set(false)>"Keep it"</button>
                         <button class="btn hot" on:click=go_on>{yes}</button>
                     </div>
                 </div>

@@ -30,14 +30,14 @@ pub fn field(take: impl Fn(OpenedCode) + Copy + Send + Sync + 'static) -> AnyVie
     view! {
         <div class="field">
             <label for="one-code">"Type one code"</label>
-            <p class="hint">"Capitals, spaces and hyphens don't matter. Type ? for a letter you did not hear."</p>
+            <p class="hint" id="one-code-hint">"Capitals, spaces and hyphens don't matter. Type ? for a letter you did not hear."</p>
             <input id="one-code" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false"
-                aria-describedby="one-code-fault" prop:value=move || typed.get()
+                aria-describedby="one-code-hint one-code-fault" prop:value=move || typed.get()
                 on:input:target=move |event| typed.set(event.target().value())/>
             {move || typed.with(|typed| why.with(|why| echo(typed, why.as_ref())))}
             {fault("one-code-fault", move || why.get().map(|why| why.to_string()))}
         </div>
-        <button class="btn" on:click=add>"Add this code"</button>
+        <button class="btn" aria-keyshortcuts="Enter" on:click=add>"Add this code"</button>
     }
     .into_any()
 }

@@ -6,6 +6,7 @@ use serde_json::json;
 use thirtyfour::Key;
 
 use crate::bench::{Bench, PHONE, Scheme};
+use crate::cook::SNAPPER;
 
 /// Most stops of the Tab key on one screen, far more than there are.
 const MOST_STOPS: usize = 200;
@@ -114,4 +115,101 @@ fn a_weight_is_keyed_and_taken_from_a_keyboard() {
     bench.back();
     bench.at_stage("weigh-whole");
     bench.heading_has_focus("Weigh it as delivered");
+}
+
+impl Bench {
+    /// Which field or part has the focus, and whether it is marked as refused.
+    #[track_caller]
+    fn focused(&self) -> (String, bool) {
+        let focused = "const focused = document.activeElement;
+            return [focused.id || focused.innerText.trim() || focused.tagName, focused.getAttribute('aria-invalid') === 'true'];";
+        serde_json::from_value(self.run(focused, &[])).unwrap()
+    }
+
+    #[track_caller]
+    fn comes_to(&self, field: &str, refused: bool) {
+        self.until(
+            format!("#{field}: the focus or its mark is another"),
+            "return document.activeElement.id === arguments[0]
+                && (document.activeElement.getAttribute('aria-invalid') === 'true') === arguments[1]",
+            &[json!(field), json!(refused)],
+        );
+    }
+}
+
+#[test]
+fn enter_goes_on_and_a_field_that_is_refused_has_the_focus_and_says_so() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.started();
+    bench.tap("Start a fish");
+    bench.at_stage("delivery");
+    bench.pick("#species", "another");
+    bench.run("document.querySelector('#species-name').focus()", &[]);
+    bench.type_keys(Key::Enter);
+    bench.see("Give the fish a name");
+    bench.comes_to("species-name", true);
+    bench.type_keys("Tench");
+    bench.comes_to("species-name", false);
+    bench.tap("All fish");
+    bench.start_fish(&SNAPPER);
+    bench.run("document.querySelector('#price').focus()", &[]);
+    bench.type_keys(Key::Enter);
+    bench.at_stage("weigh-whole");
+    bench.heading_has_focus("Weigh it as delivered");
+}
+
+#[test]
+fn escape_closes_a_question_and_changes_nothing() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.demo_weighed();
+    let fish = bench.fish_place();
+    bench.go(&fish);
+    bench.tab_to("Remove this fish…");
+    bench.type_keys(Key::Enter);
+    bench.see("Keep it");
+    assert_ne!(bench.focused().0, "BODY", "the focus went with the button");
+    bench.type_keys(Key::Escape);
+    bench.until(
+        "the question is still asked",
+        "return !document.querySelector('.asked')",
+        &[],
+    );
+    assert_ne!(
+        bench.focused().0,
+        "BODY",
+        "the focus went with the question"
+    );
+    bench.go("#/");
+    bench.see("Gilthead bream");
+}
+
+#[test]
+fn the_focus_stays_at_what_is_due_through_a_service() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.demo_weighed();
+    bench.tap("Chill and prepare");
+    bench.at_stage("prepare");
+    bench.tab_to("Start the service");
+    bench.type_keys(Key::Enter);
+    bench.see("Start anyway");
+    bench.tab_to("Start anyway");
+    bench.type_keys(Key::Enter);
+    bench.at_stage("service");
+    let due = "return document.querySelector('.page .dock .next')?.innerText.trim() ?? ''";
+    let mut pressed = 0;
+    let mut seen = Vec::new();
+    for _ in 0..8 {
+        let name = bench.run(due, &[]).as_str().unwrap().to_owned();
+        bench.run("document.querySelector('.page .dock .next').focus()", &[]);
+        bench.type_keys(Key::Enter);
+        pressed += 1;
+        // A double tap never begins and ends a step at once: the next one counts a moment later.
+        bench.until(
+            "the focus is on nothing",
+            "return new Promise((done) => setTimeout(() => done(document.activeElement !== document.body), 700))",
+            &[],
+        );
+        seen.push(name);
+    }
+    println!("{pressed} buttons by Enter, the focus never lost: {seen:?}");
 }

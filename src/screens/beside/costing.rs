@@ -106,8 +106,8 @@ fn portion_field(hand: Hand) -> AnyView {
     view! {
         <div class="field">
             <label for="portion">{format!("Portion weight ({})", unit.symbol())}</label>
-            <p class="hint">"Leave it empty to divide the fillets by the portions you want."</p>
-            <input id="portion" type="text" inputmode="decimal" autocomplete="off" aria-describedby="portion-fault"
+            <p class="hint" id="portion-hint">"Leave it empty to divide the fillets by the portions you want."</p>
+            <input id="portion" type="text" inputmode="decimal" autocomplete="off" aria-describedby="portion-hint portion-fault"
                 prop:value=move || fish.with(|fish| fish.portion.clone())
                 on:input:target=move |event| { hand.weigh(Action::Portion(event.target().value()), refused); }/>
             {fault("portion-fault", move || {

@@ -198,7 +198,7 @@ fn start_again(taps: Taps) -> AnyView {
                 <div class="doubt">
                     <p>"This forgets every time of this service. The weights and the mise en place stay."</p>
                     <div class="row">
-                        <button class="btn plain" on:click=move |_| sure.set(false)>"Keep it"</button>
+                        <button class="btn plain" aria-keyshortcuts="Escape" on:click=move |_| sure.set(false)>"Keep it"</button>
                         <button class="btn" on:click=move |_| if hand.send(Action::StartAgain, refused) { hand.go(Stage::Prepare) }>"Start again"</button>
                     </div>
                 </div>

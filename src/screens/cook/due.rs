@@ -5,6 +5,7 @@ use std::time::Duration;
 use leptos::prelude::*;
 
 use super::taps::Taps;
+use crate::device::keys;
 use crate::parts::page::back_to;
 use crate::place::Stage;
 use crate::service::run::Tap;
@@ -81,6 +82,7 @@ impl DueDock {
         set_timeout(
             move || {
                 rests.try_set(false);
+                keys::hold_focus();
             },
             REST,
         );

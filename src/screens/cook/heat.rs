@@ -101,8 +101,9 @@ fn field(
     view! {
         <div class="field">
             <label for=id>{label}</label>
-            {(!hint.is_empty()).then(|| view! { <p class="hint">{hint}</p> })}
+            {(!hint.is_empty()).then(|| view! { <p class="hint" id=format!("{id}-hint")>{hint}</p> })}
             <input id=id type="text" inputmode="decimal" autocomplete="off"
+                aria-describedby=(!hint.is_empty()).then(|| format!("{id}-hint"))
                 prop:value=move || fish.with(|fish| fish.heat().field(of).to_owned())
                 on:input:target=move |event| tap.run(HeatTap::Typed(of, event.target().value()))/>
         </div>
@@ -227,11 +228,11 @@ fn kept_pans(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
         {move || chosen.get().is_empty().then(|| view! {
             <div class="field">
                 <label for="pan-name">"Keep this pan as"</label>
-                <p class="hint">"Then its own probe readings make the next estimate better."</p>
+                <p class="hint" id="pan-hint">"Then its own probe readings make the next estimate better."</p>
                 <div class="row">
-                    <input id="pan-name" type="text" autocomplete="off" aria-describedby="pan-fault" prop:value=move || name.get()
+                    <input id="pan-name" type="text" autocomplete="off" aria-describedby="pan-hint pan-fault" prop:value=move || name.get()
                         on:input:target=move |event| name.set(event.target().value())/>
-                    <button class="btn" on:click=keep>"Keep"</button>
+                    <button class="btn" aria-keyshortcuts="Enter" on:click=keep>"Keep"</button>
                 </div>
                 {fault("pan-fault", move || refused.get())}
             </div>

@@ -82,7 +82,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 <div class="doubt" role="alert">
                     <p>{open}</p>
                     <div class="row">
-                        <button class="btn plain" on:click=move |_| asked.set(false)>"Go on here"</button>
+                        <button class="btn plain" aria-keyshortcuts="Escape" on:click=move |_| asked.set(false)>"Go on here"</button>
                         <button class="btn" on:click=move |_| finish(true)>"Finish all the same"</button>
                     </div>
                 </div>

@@ -139,8 +139,8 @@ fn bench(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
             {one_of("pans", "Pans", "six", (1..=MOST_PANS).map(|pans| (pans, pans.to_string())).collect(), move || Some(fish.with(|fish| fish.serving().pans)), move |pans| tap.run(PlanTap::Pans(pans)))}
             <div class="field">
                 <label for="at-once">"Fillets that lie flat in the pan at once"</label>
-                <p class="hint">{move || fish.with(|fish| format!("For {} portions. Empty: all of them.", fish.slip.portions))}</p>
-                <input id="at-once" type="text" inputmode="numeric" autocomplete="off"
+                <p class="hint" id="at-once-hint">{move || fish.with(|fish| format!("For {} portions. Empty: all of them.", fish.slip.portions))}</p>
+                <input id="at-once" type="text" inputmode="numeric" autocomplete="off" aria-describedby="at-once-hint"
                     prop:value=move || fish.with(|fish| fish.serving().at_once.clone())
                     on:input:target=move |event| tap.run(PlanTap::AtOnce(event.target().value()))/>
             </div>

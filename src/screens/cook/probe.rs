@@ -64,7 +64,7 @@ fn shown(hand: Hand, told: RwSignal<Told>) -> AnyView {
             <div class="row">
                 <input id="probe" type="text" inputmode="decimal" autocomplete="off" placeholder="°C" aria-describedby="probe-fault"
                     prop:value=move || typed.get() on:input:target=move |event| typed.set(event.target().value())/>
-                <button class="btn" on:click=read>"It shows this"</button>
+                <button class="btn" aria-keyshortcuts="Enter" on:click=read>"It shows this"</button>
             </div>
             {fault("probe-fault", move || refused.get())}
             {move || last().map(|last| view! { <p><b>"Read: "</b>{last}</p> })}

@@ -239,8 +239,8 @@ fn method(desk: Desk) -> AnyView {
     view! {
         <div class="field">
             <label for="dish-method">"How it is made"</label>
-            <p class="hint">"One step a line."</p>
-            <textarea id="dish-method" autocomplete="off" prop:value=move || desk.get(|card| card.method.clone())
+            <p class="hint" id="method-hint">"One step a line."</p>
+            <textarea id="dish-method" aria-describedby="method-hint" autocomplete="off" prop:value=move || desk.get(|card| card.method.clone())
                 on:input:target=move |event| desk.send(RecipeAction::Method(event.target().value()))></textarea>
         </div>
     }

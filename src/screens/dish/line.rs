@@ -190,7 +190,7 @@ fn take_out(line: LineDesk) -> AnyView {
                 <div class="doubt">
                     <p>"Take this line off the card?"</p>
                     <div class="row">
-                        <button class="btn plain" on:click=move |_| asked.set(false)>"Keep it"</button>
+                        <button class="btn plain" aria-keyshortcuts="Escape" on:click=move |_| asked.set(false)>"Keep it"</button>
                         <button class="btn hot" on:click=gone>"Take it out"</button>
                     </div>
                 </div>

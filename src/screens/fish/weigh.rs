@@ -121,7 +121,7 @@ pub fn screen(hand: Hand, which: Which, at: Stage) -> AnyView {
                                     {doubt.remedy().map(|remedy| view! {
                                         <button class="btn" on:click=move |_| mend(remedy)>{remedy_words(remedy)}</button>
                                     })}
-                                    <button class="btn plain" on:click=move |_| press.run(Key::Clear)>"Weigh again"</button>
+                                    <button class="btn plain" aria-keyshortcuts="Escape" on:click=move |_| press.run(Key::Clear)>"Weigh again"</button>
                                     <button class="btn plain" on:click=move |_| go_on()>{yes_words(&doubt)}</button>
                                 </div>
                             </div>

@@ -96,7 +96,7 @@ fn whose(hand: Hand) -> AnyView {
             <div class="field grow">
                 <label for="nickname">"Nickname, up to four letters"</label>
                 <input id="nickname" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false"
-                    aria-describedby="nickname-fault" prop:value=move || typed.get()
+                    aria-describedby="nickname-hint nickname-fault" prop:value=move || typed.get()
                     on:input:target=move |event| take(event.target().value())/>
             </div>
             <div class="field grow">
@@ -114,7 +114,7 @@ fn whose(hand: Hand) -> AnyView {
             </div>
         </div>
         {fault("nickname-fault", move || refused.get().or(wrong.get()))}
-        <p class="hint soft small">"Use the letters your class agreed on, and no name. Sent again with the same letters and number, a code takes the place of the one before."</p>
+        <p class="hint soft small" id="nickname-hint">"Use the letters your class agreed on, and no name. Sent again with the same letters and number, a code takes the place of the one before."</p>
     }
     .into_any()
 }
