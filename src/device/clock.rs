@@ -1,21 +1,97 @@
 //! The clock: the only place where the present moment is read.
+//!
+//! The moment goes by a counter that nobody can set: whoever sets the phone's clock moves no timer by it. What the
+//! counter misses while the phone sleeps is made up for by whoever watches both, see [`crate::base::steady`].
 
+use std::cell::Cell;
+
+use leptos::prelude::document;
+use wasm_bindgen::JsCast;
+use web_sys::Performance;
+
+use super::named::named;
+use super::storage;
 use crate::base::instant::Instant;
+
+/// Where the time that is counted is kept for the next page: what it is ahead of the clock, and when. It belongs to this
+/// browser alone and to no record, so its name is none of those that are told to the second home.
+const KEPT: &str = "scaleside clock";
+
+/// Moments this near to the present, in milliseconds, are shown by the clock as it is set now.
+const NEAR_MS: i64 = 36 * 3_600_000;
+
+thread_local! {
+    static COUNTER: Option<Performance> =
+        named(&js_sys::global(), "performance").map(JsCast::unchecked_into);
+    /// The moment at which the counter stood at nought.
+    static NOUGHT: Cell<Option<i64>> = const { Cell::new(None) };
+}
 
 const MONTHS: [&str; 12] = [
     "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
 ];
 
-/// The present moment.
+/// The present moment; it only goes forward.
 #[must_use]
-#[allow(clippy::disallowed_methods, clippy::cast_possible_truncation)]
 pub fn now() -> Instant {
-    Instant(js_sys::Date::now() as i64)
+    let nought = NOUGHT.get().unwrap_or_else(|| {
+        let ahead = kept().and_then(|kept| kept.split(' ').next()?.parse().ok());
+        set_ahead(ahead.unwrap_or(0))
+    });
+    Instant(nought.saturating_add(counter()))
 }
 
+/// From now on the present moment is so many milliseconds ahead of the phone's clock.
+pub fn set_ahead(ms: i64) -> i64 {
+    let nought = wall().saturating_sub(counter()).saturating_add(ms);
+    NOUGHT.set(Some(nought));
+    nought
+}
+
+/// The phone's clock, as it is set.
+#[must_use]
+#[allow(clippy::disallowed_methods, clippy::cast_possible_truncation)]
+pub fn wall() -> i64 {
+    js_sys::Date::now() as i64
+}
+
+/// Milliseconds that this page has been awake for, and nobody can set; the clock itself where a browser has no counter.
+#[must_use]
+#[allow(clippy::cast_possible_truncation)]
+pub fn counter() -> i64 {
+    COUNTER.with(|counter| {
+        let counted = counter.as_ref().map(|counter| counter.now() as i64);
+        counted.unwrap_or_else(wall)
+    })
+}
+
+/// Whether this page can be seen.
+#[must_use]
+pub fn in_sight() -> bool {
+    !document().hidden()
+}
+
+/// What the last page kept of the time that is counted.
+#[must_use]
+pub fn kept() -> Option<String> {
+    storage::here(KEPT)
+}
+
+/// Keeps the time that is counted for the next page. Where it is not taken, that one goes by the clock.
+pub fn keep(text: &str) {
+    storage::keep_here(KEPT, text);
+}
+
+/// A moment as the phone's clock shows it. One that was counted is shown by the clock as it is set now; one of another
+/// day, by the clock as it was then.
 #[allow(clippy::cast_precision_loss)]
 fn local(at: Instant) -> js_sys::Date {
-    js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(at.0 as f64))
+    let now = now();
+    let ahead = now.0.saturating_sub(wall());
+    // Both are read one after the other.
+    let is_set = ahead.abs() > 1 && at.ms_since(now).abs() < NEAR_MS;
+    let shown = if is_set { at.plus_ms(-ahead) } else { at };
+    js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(shown.0 as f64))
 }
 
 /// The time of day in this phone's time zone, such as `19:42`.
@@ -63,10 +139,11 @@ pub fn next_at(text: &str, now: Instant) -> Option<Instant> {
     date.set_minutes(minutes);
     date.set_seconds(0);
     date.set_milliseconds(0);
-    if date.get_time() as i64 <= now.0 {
+    let clock = local(now).get_time();
+    if date.get_time() <= clock {
         date.set_date(date.get_date() + 1);
     }
-    Some(Instant(date.get_time() as i64))
+    Some(now.plus_ms((date.get_time() - clock) as i64))
 }
 
 /// How far this phone's clock was ahead of UTC at a moment, in minutes.
