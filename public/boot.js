@@ -3,6 +3,20 @@
 const shell = document.getElementById("shell");
 const aborted = document.getElementById("aborted");
 
+// Whether this page came so far only because a worse one was left; storage may be refused.
+const tried = () => {
+  try {
+    return sessionStorage.getItem("scaleside again");
+  } catch {
+    return "unknown";
+  }
+};
+const setTried = (text) => {
+  try {
+    sessionStorage.setItem("scaleside again", text);
+  } catch {}
+};
+
 // A module that has aborted can't be trusted with another tap: nothing of it stays on the screen.
 function abort() {
   document.body.classList.add("aborted");
@@ -15,7 +29,13 @@ function watch(error) {
   if (error instanceof WebAssembly.RuntimeError || error instanceof RangeError) abort();
 }
 
-aborted.querySelector("button").addEventListener("click", () => location.reload());
+// A page that never started is asked of its host anew, past what the browser remembers of it.
+let lacks = false;
+const again = () => (lacks ? location.replace(`?again${location.hash}`) : location.reload());
+aborted.querySelector("button").addEventListener("click", async () => {
+  if (lacks) await heal();
+  again();
+});
 addEventListener("error", (event) => watch(event.error));
 addEventListener("unhandledrejection", (event) => watch(event.reason));
 addEventListener("scaleside-aborted", abort);
@@ -25,10 +45,49 @@ async function start({ js, wasm }) {
     const module = await import(new URL(js, document.baseURI).href);
     await module.default({ module_or_path: new URL(wasm, document.baseURI) });
     shell.remove();
+    if (tried()) setTried("");
   } catch (error) {
     console.error(error);
+    lacks = true;
+    // Once by itself; after that the cook is told, and chooses.
+    if (tried() === "" || tried() === null) {
+      setTried("yes");
+      await heal();
+      return again();
+    }
+    const said = aborted.querySelector("p");
+    said.textContent = said.dataset.lacks;
     abort();
   }
+}
+
+// Has the worker fetch what lacks; where its host has no such build any more, takes the build that it has. Nothing is
+// thrown away, and a host that does not answer is not waited for.
+function heal() {
+  const mended = (worker) =>
+    new Promise((done) => {
+      const { port1, port2 } = new MessageChannel();
+      port1.onmessage = ({ data }) => done(data);
+      worker.postMessage({ whole: true }, [port2]);
+    });
+  const changed = (worker, state) =>
+    new Promise((done) => {
+      const look = () => (worker.state === state || worker.state === "redundant") && done();
+      worker.addEventListener("statechange", look);
+      look();
+    });
+  const healed = async () => {
+    const registration = await navigator.serviceWorker?.getRegistration();
+    if (!registration?.active || (await mended(registration.active))) return;
+    await registration.update();
+    const newer = registration.waiting ?? registration.installing;
+    if (!newer) return;
+    if (newer !== registration.waiting) await changed(newer, "installed");
+    newer.postMessage({ take: true });
+    await changed(newer, "activated");
+  };
+  const late = new Promise((done) => setTimeout(done, 6000));
+  return Promise.race([healed().catch((error) => console.info(error)), late]);
 }
 
 // The lock lasts as long as this page: the service worker keeps this build's files until it is gone.
@@ -50,7 +109,7 @@ async function keepOffline() {
   workers.addEventListener("controllerchange", () => {
     if (taken) location.reload();
   });
-  workers.controller?.postMessage({ sweep: true });
+  workers.controller?.postMessage({ start: true });
   const registration = await workers.register("sw.js", { updateViaCache: "none" });
   const follow = (worker) =>
     worker?.addEventListener("statechange", () => {

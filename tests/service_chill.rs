@@ -8,7 +8,7 @@
 )]
 
 use scaleside::base::instant::Instant;
-use scaleside::base::steady::Doubt;
+use scaleside::base::steady::Uncounted;
 use scaleside::prep::chill::{Chill, ChillVerdict};
 
 fn at(minutes: i64) -> Instant {
@@ -89,10 +89,10 @@ fn what_nobody_can_know_counts_as_too_long() {
         assert!(said.contains("nobody can say for how long"), "{said}");
     }
     for (doubt, until, doubted) in [
-        (Doubt::None, at(10), false),
-        (Doubt::Unknown, at(10), true),
-        (Doubt::AtMost(1), at(10), true),
-        (Doubt::Unknown, at(0), false),
+        (Uncounted::None, at(10), false),
+        (Uncounted::Unknown, at(10), true),
+        (Uncounted::AtMost(1), at(10), true),
+        (Uncounted::Unknown, at(0), false),
     ] {
         assert_eq!(out.is_doubted(doubt, until), doubted, "{doubt:?}");
     }
@@ -110,8 +110,8 @@ fn what_nobody_can_know_counts_as_too_long() {
             "It may have been out for 4 h: until you say what it was, throw it away.",
         ),
     ] {
-        assert_eq!(out.at_worst(at(minutes), Doubt::AtMost(600_000)), said);
+        assert_eq!(out.at_worst(at(minutes), Uncounted::AtMost(600_000)), said);
     }
-    let never = out.at_worst(at(1), Doubt::Unknown);
+    let never = out.at_worst(at(1), Uncounted::Unknown);
     assert!(never.contains("over 4 hours"), "{never}");
 }

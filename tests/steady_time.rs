@@ -12,7 +12,7 @@ use std::cell::Cell;
 
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
-use scaleside::base::steady::{Doubt, Jump, Steady};
+use scaleside::base::steady::{Jump, Steady, Uncounted};
 
 /// A clock that puts itself right is followed: by less than this a look, in milliseconds.
 const SLACK: i64 = 250;
@@ -195,7 +195,7 @@ fn no_time_is_lost_without_a_word_and_none_runs_back() {
                 );
                 last = counted;
                 let (doubt, _) = phone.steady.doubt();
-                doubts.set(doubts.get() + u32::from(doubt != Doubt::None));
+                doubts.set(doubts.get() + u32::from(doubt != Uncounted::None));
                 let most = counted.saturating_add(doubt.most_ms());
                 prop_assert!(
                     most >= phone.real - SLACK * phone.looks,
@@ -230,7 +230,7 @@ fn a_phone_that_only_sleeps_keeps_the_time_and_doubts_nothing() {
                 for (awake, asleep) in all {
                     phone.happens(&Happens::Locked { awake, asleep });
                     prop_assert_eq!(phone.counted(), phone.real);
-                    prop_assert_eq!(phone.steady.doubt().0, Doubt::None);
+                    prop_assert_eq!(phone.steady.doubt().0, Uncounted::None);
                 }
                 Ok(())
             },
@@ -243,11 +243,11 @@ fn the_cook_says_what_it_was() {
     for (has_passed, counted) in [(true, 3_600_000), (false, 0)] {
         let mut phone = Phone::new();
         phone.happens(&Happens::Set(3_600_000));
-        assert_eq!(phone.steady.doubt().0, Doubt::AtMost(3_600_000));
+        assert_eq!(phone.steady.doubt().0, Uncounted::AtMost(3_600_000));
         phone.steady.settle(has_passed);
         assert_eq!(
             (phone.counted(), phone.steady.doubt().0),
-            (counted, Doubt::None)
+            (counted, Uncounted::None)
         );
     }
     let mut phone = Phone::new();
@@ -255,7 +255,7 @@ fn the_cook_says_what_it_was() {
     phone.steady.settle(false);
     assert_eq!(
         phone.steady.doubt().0,
-        Doubt::Unknown,
+        Uncounted::Unknown,
         "a tap makes nothing known"
     );
 }

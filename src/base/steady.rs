@@ -1,7 +1,7 @@
 //! Time that only goes forward: the phone's clock, which may be set, joined to one that only counts.
 //!
 //! The counter stands still while the phone sleeps, and begins anew with each page; the clock runs on, and may be set by
-//! anybody. What neither can tell is never guessed in favour of the fish: see [`Doubt`].
+//! anybody. What neither can tell is never guessed in favour of the fish: see [`Uncounted`].
 
 use super::instant::Instant;
 
@@ -16,7 +16,7 @@ const FORGOTTEN_MS: i64 = 12 * 3_600_000;
 
 /// Time that may have passed beside what was counted.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Doubt {
+pub enum Uncounted {
     /// None.
     #[default]
     None,
@@ -27,7 +27,7 @@ pub enum Doubt {
     Unknown,
 }
 
-impl Doubt {
+impl Uncounted {
     /// Both together.
     #[must_use]
     pub fn and(self, other: Self) -> Self {
@@ -74,7 +74,7 @@ pub struct Steady {
     /// The clock when it was last found set.
     set_at: i64,
     /// What may have passed as well.
-    doubt: Doubt,
+    doubt: Uncounted,
 }
 
 impl Steady {
@@ -87,7 +87,7 @@ impl Steady {
                 count: Some(count),
                 ahead: 0,
                 set_at: wall,
-                doubt: Doubt::None,
+                doubt: Uncounted::None,
             };
             return (fresh, None);
         };
@@ -100,12 +100,12 @@ impl Steady {
         let jump = if passed < -SLACK_MS {
             now.ahead = before.ahead.saturating_sub(passed);
             now.set_at = wall;
-            now.doubt = Doubt::Unknown;
+            now.doubt = Uncounted::Unknown;
             Some(Jump::BackUnseen)
         } else {
             if !cooks && wall.saturating_sub(before.set_at) > FORGOTTEN_MS {
                 now.ahead = 0;
-                now.doubt = Doubt::None;
+                now.doubt = Uncounted::None;
             }
             (passed >= TOLD_MS).then_some(Jump::Counted(passed))
         };
@@ -129,12 +129,12 @@ impl Steady {
         self.ahead = self.ahead.saturating_sub(gap);
         self.set_at = wall;
         if gap > 0 {
-            self.doubt = self.doubt.and(Doubt::AtMost(gap));
+            self.doubt = self.doubt.and(Uncounted::AtMost(gap));
             Some(Jump::Ahead(gap))
         } else if in_sight {
             Some(Jump::Back(gap.saturating_neg()))
         } else {
-            self.doubt = Doubt::Unknown;
+            self.doubt = Uncounted::Unknown;
             Some(Jump::BackUnseen)
         }
     }
@@ -156,12 +156,12 @@ impl Steady {
 
     /// The cook says what it was: the time in doubt has passed, or the clock was set.
     pub fn settle(&mut self, has_passed: bool) {
-        if let (Doubt::AtMost(ms), true) = (self.doubt, has_passed) {
+        if let (Uncounted::AtMost(ms), true) = (self.doubt, has_passed) {
             self.ahead = self.ahead.saturating_add(ms);
         }
         // What nobody can know is no better known by a tap.
-        if self.doubt != Doubt::Unknown {
-            self.doubt = Doubt::None;
+        if self.doubt != Uncounted::Unknown {
+            self.doubt = Uncounted::None;
         }
     }
 
@@ -179,7 +179,7 @@ impl Steady {
 
     /// What may have passed as well, and the moment from which on nothing is in doubt any more.
     #[must_use]
-    pub fn doubt(&self) -> (Doubt, Instant) {
+    pub fn doubt(&self) -> (Uncounted, Instant) {
         (self.doubt, Instant(self.set_at.saturating_add(self.ahead)))
     }
 
@@ -187,9 +187,9 @@ impl Steady {
     #[must_use]
     pub fn kept(&self) -> String {
         let doubt = match self.doubt {
-            Doubt::None => 0,
-            Doubt::AtMost(ms) => ms,
-            Doubt::Unknown => -1,
+            Uncounted::None => 0,
+            Uncounted::AtMost(ms) => ms,
+            Uncounted::Unknown => -1,
         };
         format!("{} {} {} {doubt}", self.ahead, self.wall, self.set_at)
     }
@@ -204,9 +204,9 @@ impl Steady {
             ahead,
             set_at,
             doubt: match doubt {
-                0 => Doubt::None,
-                1.. => Doubt::AtMost(doubt),
-                _ => Doubt::Unknown,
+                0 => Uncounted::None,
+                1.. => Uncounted::AtMost(doubt),
+                _ => Uncounted::Unknown,
             },
         })
     }

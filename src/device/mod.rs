@@ -9,6 +9,7 @@ mod database;
 pub mod download;
 pub mod focus;
 pub mod kept_whole;
+pub mod leaving;
 pub mod ledger;
 mod named;
 pub mod paste;

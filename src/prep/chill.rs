@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use super::refusals::NoMove;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
-use crate::base::steady::Doubt;
+use crate::base::steady::Uncounted;
 use crate::base::stretch::in_words;
 
 /// From this much time out in all, in milliseconds, the fish may not go back in the fridge.
@@ -139,16 +139,16 @@ impl Chill {
 
     /// Whether time in doubt, up to `until`, may have passed while the fish was out.
     #[must_use]
-    pub fn is_doubted(&self, doubt: Doubt, until: Instant) -> bool {
-        doubt != Doubt::None && self.out_since.is_some_and(|since| since < until)
+    pub fn is_doubted(&self, doubt: Uncounted, until: Instant) -> bool {
+        doubt != Uncounted::None && self.out_since.is_some_and(|since| since < until)
     }
 
     /// What is said of a fish that was out while time was in doubt: the worse is assumed.
     #[must_use]
-    pub fn at_worst(&self, now: Instant, doubt: Doubt) -> String {
+    pub fn at_worst(&self, now: Instant, doubt: Uncounted) -> String {
         let most = self.out_ms(now).saturating_add(doubt.most_ms());
         let out = match doubt {
-            Doubt::Unknown => return SET_BACK.to_owned(),
+            Uncounted::Unknown => return SET_BACK.to_owned(),
             _ => in_words(most),
         };
         let then = match verdict_of(most) {

@@ -278,6 +278,7 @@ fn beside(hand: Hand) -> Result<AnyView, SplitLoaderError> {
 fn look_over(bench: Bench) -> Result<(), SplitLoaderError> {
     clock_watch::follow(bench);
     bench.drawers.look_over();
+    bench.drawers.ask_before_leaving();
     heard::follow(bench);
     Ok(())
 }

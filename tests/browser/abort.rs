@@ -106,5 +106,5 @@ fn a_module_that_does_not_arrive_shows_the_plain_page() {
         .unwrap();
     site.remove(&module);
     let bench = Bench::open_at(site, PHONE, Scheme::Light);
-    bench.see("Reload: your work is kept.");
+    bench.see("A file of it is missing or cut off.");
 }

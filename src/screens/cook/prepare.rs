@@ -5,7 +5,7 @@ use std::time::Duration;
 use leptos::prelude::*;
 
 use crate::base::refusal::Refusal;
-use crate::base::steady::Doubt;
+use crate::base::steady::Uncounted;
 use crate::base::stretch::{in_words, stretch};
 use crate::cards::recipe::Recipe;
 use crate::device::{bell, clock, focus};
@@ -288,7 +288,7 @@ fn chill(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
 }
 
 /// What is said of a fish that was out while the phone's clock can't be trusted.
-fn doubted(hand: Hand) -> Option<(Doubt, String)> {
+fn doubted(hand: Hand) -> Option<(Uncounted, String)> {
     let (doubt, until) = hand.bench.doubt.get();
     let now = hand.bench.now.get();
     hand.fish.with(|fish| {
@@ -306,7 +306,7 @@ fn doubt(hand: Hand) -> impl IntoView {
     move || {
         doubted.get().map(|(doubt, worst)| {
             let asked = match doubt {
-                Doubt::AtMost(ms) => Some(format!("This phone's clock went ahead by {}. Did the phone sleep for that long, or was its clock set?", in_words(ms))),
+                Uncounted::AtMost(ms) => Some(format!("This phone's clock went ahead by {}. Did the phone sleep for that long, or was its clock set?", in_words(ms))),
                 _ => None,
             };
             view! {
