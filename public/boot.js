@@ -22,6 +22,7 @@ function abort() {
   document.body.classList.add("aborted");
   aborted.hidden = false;
   aborted.querySelector("button").focus();
+  if (!lacks) help("offer");
 }
 
 // A trap is a RuntimeError; a stack that ran out inside the module is a RangeError.
@@ -29,13 +30,15 @@ function watch(error) {
   if (error instanceof WebAssembly.RuntimeError || error instanceof RangeError) abort();
 }
 
-// A page that never started is asked of its host anew, past what the browser remembers of it.
+// A page that never started is asked of its host anew, past what the browser remembers of it. What helps comes only now.
 let lacks = false;
-const again = () => (lacks ? location.replace(`?again${location.hash}`) : location.reload());
-aborted.querySelector("button").addEventListener("click", async () => {
-  if (lacks) await heal();
-  again();
-});
+const help = (what) => import("./mend.js").then((module) => module[what](aborted)).catch((error) => console.info(error));
+const again = async () => {
+  if (!lacks) return location.reload();
+  await help("heal");
+  location.replace(`?again=${Date.now()}${location.hash}`);
+};
+aborted.querySelector("button").addEventListener("click", again);
 addEventListener("error", (event) => watch(event.error));
 addEventListener("unhandledrejection", (event) => watch(event.reason));
 addEventListener("scaleside-aborted", abort);
@@ -50,44 +53,14 @@ async function start({ js, wasm }) {
     console.error(error);
     lacks = true;
     // Once by itself; after that the cook is told, and chooses.
-    if (tried() === "" || tried() === null) {
+    if (!tried()) {
       setTried("yes");
-      await heal();
       return again();
     }
     const said = aborted.querySelector("p");
     said.textContent = said.dataset.lacks;
     abort();
   }
-}
-
-// Has the worker fetch what lacks; where its host has no such build any more, takes the build that it has. Nothing is
-// thrown away, and a host that does not answer is not waited for.
-function heal() {
-  const mended = (worker) =>
-    new Promise((done) => {
-      const { port1, port2 } = new MessageChannel();
-      port1.onmessage = ({ data }) => done(data);
-      worker.postMessage({ whole: true }, [port2]);
-    });
-  const changed = (worker, state) =>
-    new Promise((done) => {
-      const look = () => (worker.state === state || worker.state === "redundant") && done();
-      worker.addEventListener("statechange", look);
-      look();
-    });
-  const healed = async () => {
-    const registration = await navigator.serviceWorker?.getRegistration();
-    if (!registration?.active || (await mended(registration.active))) return;
-    await registration.update();
-    const newer = registration.waiting ?? registration.installing;
-    if (!newer) return;
-    if (newer !== registration.waiting) await changed(newer, "installed");
-    newer.postMessage({ take: true });
-    await changed(newer, "activated");
-  };
-  const late = new Promise((done) => setTimeout(done, 6000));
-  return Promise.race([healed().catch((error) => console.info(error)), late]);
 }
 
 // The lock lasts as long as this page: the service worker keeps this build's files until it is gone.

@@ -183,7 +183,7 @@ impl Steady {
         (self.doubt, Instant(self.set_at.saturating_add(self.ahead)))
     }
 
-    /// As it is kept for the next page. What it is ahead stands first.
+    /// As it is kept for the next page: first what it is ahead, then its moment.
     #[must_use]
     pub fn kept(&self) -> String {
         let doubt = match self.doubt {
@@ -191,15 +191,15 @@ impl Steady {
             Uncounted::AtMost(ms) => ms,
             Uncounted::Unknown => -1,
         };
-        format!("{} {} {} {doubt}", self.ahead, self.wall, self.set_at)
+        format!("{} {} {} {doubt}", self.ahead, self.now().0, self.set_at)
     }
 
     fn read(kept: &str) -> Option<Self> {
         let mut parts = kept.split(' ').map(str::parse::<i64>);
         let mut next = || parts.next()?.ok();
-        let (ahead, wall, set_at, doubt) = (next()?, next()?, next()?, next()?);
+        let (ahead, last, set_at, doubt) = (next()?, next()?, next()?, next()?);
         Some(Self {
-            wall,
+            wall: last.saturating_sub(ahead),
             count: None,
             ahead,
             set_at,

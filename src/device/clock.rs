@@ -34,11 +34,17 @@ const MONTHS: [&str; 12] = [
 /// The present moment; it only goes forward.
 #[must_use]
 pub fn now() -> Instant {
-    let nought = NOUGHT.get().unwrap_or_else(|| {
-        let ahead = kept().and_then(|kept| kept.split(' ').next()?.parse().ok());
-        set_ahead(ahead.unwrap_or(0))
-    });
+    let nought = NOUGHT.get().unwrap_or_else(begin);
     Instant(nought.saturating_add(counter()))
+}
+
+/// The last page kept what it was ahead of the clock, and its last moment: no page begins before that one.
+fn begin() -> i64 {
+    let kept = kept().unwrap_or_default();
+    let mut parts = kept.split(' ').map(|part| part.parse().unwrap_or(0));
+    let (ahead, last) = (parts.next().unwrap_or(0), parts.next().unwrap_or(0));
+    let wall = wall();
+    set_ahead(wall.saturating_add(ahead).max(last).saturating_sub(wall))
 }
 
 /// From now on the present moment is so many milliseconds ahead of the phone's clock.
@@ -82,29 +88,33 @@ pub fn keep(text: &str) {
     storage::keep_here(KEPT, text);
 }
 
-/// A moment as the phone's clock shows it. One that was counted is shown by the clock as it is set now; one of another
-/// day, by the clock as it was then.
 #[allow(clippy::cast_precision_loss)]
 fn local(at: Instant) -> js_sys::Date {
+    js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(at.0 as f64))
+}
+
+/// A moment as the phone's clock shows it. One that was counted is shown by the clock as it is set now; one of another
+/// day, by the clock as it was then.
+fn by_the_clock(at: Instant) -> Instant {
     let now = now();
     let ahead = now.0.saturating_sub(wall());
     // Both are read one after the other.
     let is_set = ahead.abs() > 1 && at.ms_since(now).abs() < NEAR_MS;
-    let shown = if is_set { at.plus_ms(-ahead) } else { at };
-    js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(shown.0 as f64))
+    if is_set { at.plus_ms(-ahead) } else { at }
 }
 
 /// The time of day in this phone's time zone, such as `19:42`.
 #[must_use]
 pub fn time_of_day(at: Instant) -> String {
-    let date = local(at);
+    let date = local(by_the_clock(at));
     format!("{:02}:{:02}", date.get_hours(), date.get_minutes())
 }
 
 /// The time of day to the second, such as `19:42:05`.
 #[must_use]
 pub fn time_to_the_second(at: Instant) -> String {
-    format!("{}:{:02}", time_of_day(at), local(at).get_seconds())
+    let seconds = local(by_the_clock(at)).get_seconds();
+    format!("{}:{seconds:02}", time_of_day(at))
 }
 
 /// The day and the time of it, such as `25 Nov 2026 at 19:42`.
@@ -134,12 +144,13 @@ pub fn next_at(text: &str, now: Instant) -> Option<Instant> {
     if hours > 23 || minutes > 59 {
         return None;
     }
-    let date = local(now);
+    let now_shown = by_the_clock(now);
+    let date = local(now_shown);
     date.set_hours(hours);
     date.set_minutes(minutes);
     date.set_seconds(0);
     date.set_milliseconds(0);
-    let clock = local(now).get_time();
+    let clock = local(now_shown).get_time();
     if date.get_time() <= clock {
         date.set_date(date.get_date() + 1);
     }

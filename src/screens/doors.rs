@@ -277,6 +277,7 @@ fn beside(hand: Hand) -> Result<AnyView, SplitLoaderError> {
 #[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_look_over))]
 fn look_over(bench: Bench) -> Result<(), SplitLoaderError> {
     clock_watch::follow(bench);
+    bench.drawers.put_aside();
     bench.drawers.look_over();
     bench.drawers.ask_before_leaving();
     heard::follow(bench);

@@ -9,7 +9,6 @@ use super::drawers::Drawers;
 use super::notice::{Notice, Notices};
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
-use crate::base::steady::Uncounted;
 use crate::device::wake::Wake;
 use crate::device::{address, clock};
 use crate::fish::record::Fish;
@@ -23,8 +22,6 @@ pub struct Bench {
     pub place: RwSignal<Place>,
     /// The present moment, moved on while a clock is shown or a timer runs.
     pub now: RwSignal<Instant>,
-    /// Time that may have passed uncounted, and until when: the phone's clock was set, or the phone slept.
-    pub doubt: RwSignal<(Uncounted, Instant)>,
     /// The fish whose timers may still ring.
     pub cooking: RwSignal<Vec<String>>,
     /// What is kept on this phone.
@@ -57,7 +54,6 @@ impl Bench {
         Self {
             place: RwSignal::new(address::place()),
             now: RwSignal::new(clock::now()),
-            doubt: RwSignal::new((Uncounted::None, Instant(0))),
             cooking,
             drawers,
             fish: drawers.fish,

@@ -8,7 +8,8 @@ use leptos::prelude::*;
 
 use super::bench::Bench;
 use super::notice::Notice;
-use crate::base::steady::{Jump, Steady};
+use crate::base::instant::Instant;
+use crate::base::steady::{Jump, Steady, Uncounted};
 use crate::base::stretch::in_words;
 use crate::device::clock;
 use crate::place::Place;
@@ -58,6 +59,14 @@ pub fn follow(bench: Bench) {
     std::mem::forget(handle);
 }
 
+/// Time that may have passed uncounted, and the moment from which on none has. It is asked for with every tick of a clock
+/// that is shown.
+#[must_use]
+pub fn doubt() -> (Uncounted, Instant) {
+    let doubt = WATCH.with_borrow(|watch| watch.steady.as_ref().map(Steady::doubt));
+    doubt.unwrap_or((Uncounted::None, Instant(0)))
+}
+
 /// The cook says what it was: the phone slept, and the time has passed; or its clock was set.
 pub fn settle(bench: Bench, has_passed: bool) {
     WATCH.with_borrow_mut(|watch| {
@@ -66,6 +75,7 @@ pub fn settle(bench: Bench, has_passed: bool) {
         }
     });
     stand(bench, None);
+    bench.now.set(clock::now());
     keep();
 }
 
@@ -107,15 +117,8 @@ fn keep() {
 
 /// The page goes by what was found, and the cook is told where something hangs on it.
 fn stand(bench: Bench, jump: Option<Jump>) {
-    let Some((ahead, doubt)) = WATCH.with_borrow(|watch| {
-        let steady = watch.steady.as_ref()?;
-        Some((steady.ahead_ms(), steady.doubt()))
-    }) else {
-        return;
-    };
-    clock::set_ahead(ahead);
-    if bench.doubt.get_untracked() != doubt {
-        bench.doubt.set(doubt);
+    if let Some(ahead) = WATCH.with_borrow(|watch| Some(watch.steady.as_ref()?.ahead_ms())) {
+        clock::set_ahead(ahead);
     }
     if let Some(jump) = jump.filter(|_| is_at_stake(bench)) {
         bench.notice.set(Some(Notice::Told(told(jump))));

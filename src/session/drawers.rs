@@ -19,6 +19,7 @@ use crate::cards::quote::Quote;
 use crate::cards::recipe::Recipe;
 use crate::class::class_list::Class;
 use crate::device::leaving;
+use crate::device::shunned;
 use crate::device::storage::LocalShelf;
 use crate::device::turns::Turn;
 use crate::device::{build, clock};
@@ -30,12 +31,25 @@ use crate::store::cooking;
 use crate::store::entry::Entry;
 use crate::store::keys;
 use crate::store::outcome::{Fault, Held};
+use crate::store::shelf::ShelfFault;
 use crate::store::standing::{self, Newer, Standing};
 use crate::store::start::Start;
 use crate::store::texts::Texts;
 
 /// The kinds whose drawers are opened when they are asked for.
 const OTHERS: [&str; 4] = [Recipe::KIND, Class::KIND, Quote::KIND, KeptPan::KIND];
+
+/// What is on the shelf, but for what was set aside.
+fn found() -> Result<Start, ShelfFault> {
+    let mut found = Start::find(&LocalShelf, build::number())?;
+    if let Some((_, id)) = shunned::named()
+        .as_deref()
+        .and_then(|named| named.split_once(' '))
+    {
+        found.leave_out(id);
+    }
+    Ok(found)
+}
 
 /// A drawer, whatever it holds.
 trait AnyDrawer: Send + Sync {
@@ -170,7 +184,7 @@ impl Drawers {
 
     /// Finds what is kept on this phone, and reads the fish that cook: nothing else is read before it is asked for.
     pub fn find(self) {
-        let found = match Start::find(&LocalShelf, build::number()) {
+        let found = match found() {
             Ok(found) => found,
             Err(fault) => return self.notices.fault(&fault.into()),
         };
@@ -206,6 +220,13 @@ impl Drawers {
         });
     }
 
+    /// Puts the record that was set aside, because its screen stops the app, into the bin.
+    pub fn put_aside(self) {
+        if let Some(named) = shunned::named() {
+            removal::set_aside(self.notices, &named);
+        }
+    }
+
     /// Has the browser ask whoever is about to leave the page while something is in memory alone.
     pub fn ask_before_leaving(self) {
         leaving::ask_if(move || self.notices.has_unkept());
@@ -233,7 +254,7 @@ impl Drawers {
         for drawer in self.open() {
             drawer.changed_elsewhere(key, text);
         }
-        if let Ok(found) = Start::find(&LocalShelf, build::number()) {
+        if let Ok(found) = found() {
             self.list(&found);
         }
     }
@@ -258,7 +279,7 @@ impl Drawers {
         for (drawer, id, _, text) in each() {
             drawer.with_texts(&mut |texts| texts.hear_stranger(id, text.unwrap_or_default()));
         }
-        if let Ok(found) = Start::find(&LocalShelf, build::number()) {
+        if let Ok(found) = found() {
             self.list(&found);
             for drawer in &open {
                 let register = drawer.register();

@@ -5,7 +5,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::notice::{Notice, Notices};
 use crate::device::storage::LocalShelf;
-use crate::device::{build, clock, photos, tabs};
+use crate::device::{build, clock, photos, shunned, tabs};
 use crate::journal::photo::PhotoName;
 use crate::keep::bin::{Bin, Binned, DAYS, Unbinned};
 use crate::keep::kind::{Kind, Raw};
@@ -52,6 +52,23 @@ pub fn remove<T: Keepable>(
     };
     notices.shown.set(Some(said));
     Ok(())
+}
+
+/// Takes a record off the shelf that no screen can show, by its kind in an address and its identity.
+pub fn set_aside(notices: Notices, named: &str) {
+    let found = named.split_once(' ').and_then(|(at, id)| {
+        let kind = Kind::named(if at == "dish" { "recipe" } else { at })?;
+        let store = Store::<Raw>::new(kind.name, build::number());
+        Some((kind, store.reread(&LocalShelf, id).ok()??, store))
+    });
+    let Some((kind, held, mut store)) = found else {
+        return shunned::forget();
+    };
+    match remove(notices, &mut store, &held, kind.noun, Whereto::Bin) {
+        Ok(()) => shunned::forget(),
+        // It is left out for as long as this tab lives.
+        Err(_) => notices.say("What was set aside could not be put into the bin. It is left out while this tab is open."),
+    }
 }
 
 /// Puts back what was just removed, and says so.

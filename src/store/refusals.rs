@@ -26,7 +26,7 @@ impl fmt::Display for NoEntry {
         f.write_str(match self {
             Self::Taken => "There is already an entry with this number.",
             Self::NoIdentity => "An entry can't be kept under this name.",
-            Self::Worn => "This entry counts more changes than can be made: begin a new one.",
+            Self::Worn => "This entry was changed too often: begin a new one.",
         })
     }
 }

@@ -32,6 +32,14 @@ impl Start {
         })
     }
 
+    /// Leaves a record out, as if it were not there.
+    pub fn leave_out(&mut self, id: &str) {
+        self.cooking.retain(|other| other != id);
+        for ids in self.kinds.values_mut() {
+            ids.remove(id);
+        }
+    }
+
     /// The identities of one kind, the latest first: they sort by their moment.
     #[must_use]
     pub fn latest_first(&self, kind: &str) -> Vec<String> {

@@ -289,8 +289,8 @@ fn chill(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
 
 /// What is said of a fish that was out while the phone's clock can't be trusted.
 fn doubted(hand: Hand) -> Option<(Uncounted, String)> {
-    let (doubt, until) = hand.bench.doubt.get();
     let now = hand.bench.now.get();
+    let (doubt, until) = clock_watch::doubt();
     hand.fish.with(|fish| {
         let chill = fish
             .chill

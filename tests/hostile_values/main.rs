@@ -8,13 +8,12 @@
     missing_docs
 )]
 
+mod made_up;
+#[path = "../memory_shelf/mod.rs"]
 mod memory_shelf;
 
-use std::fs;
-use std::path::Path;
-
+use made_up::{counter, samples, sealed, spoilt};
 use memory_shelf::Memory;
-use proptest::prelude::RngExt as _;
 use proptest::test_runner::{RngAlgorithm, TestRng};
 use rust_decimal::Decimal;
 use scaleside::base::instant::Instant;
@@ -36,142 +35,17 @@ use scaleside::keep::kind::{KINDS, Raw};
 use scaleside::place::Stage;
 use scaleside::service::timetable::face::faces;
 use scaleside::store::entry::Entry;
-use scaleside::store::envelope::{self, open};
+use scaleside::store::envelope;
 use scaleside::store::outcome::{Held, Outcome};
 use scaleside::store::records::Store;
 use scaleside::store::shelf::Shelf as _;
 use scaleside::trade::plate::order::order;
 use scaleside::trade::plate::plate::Plate;
-use serde_json::{Value, json};
+use serde_json::json;
 
 const NOW: Instant = Instant(1_800_000_000_000);
 const BUILD: u64 = 7;
 const PER_KIND: usize = 10_000;
-
-/// A record as an earlier build stored it.
-fn samples(kind: &str) -> Vec<Value> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/vectors/stored_format_1");
-    let files = fs::read_dir(folder)
-        .unwrap()
-        .map(|file| file.unwrap().path());
-    let of_kind = files.filter(|path| {
-        let name = path.file_name().unwrap().to_str().unwrap();
-        name.split('.').next() == Some(kind)
-    });
-    of_kind
-        .map(|path| {
-            let text = fs::read_to_string(path).unwrap();
-            serde_json::from_str(open(&text).unwrap().body).unwrap()
-        })
-        .collect()
-}
-
-/// A value that nobody types.
-fn hostile(chance: &mut TestRng, as_was: &Value) -> Value {
-    let long = [33_000, 200_000, 900_000][chance.random_range(0..3)];
-    let whole = [
-        0,
-        1,
-        -1,
-        i64::MIN,
-        i64::MAX,
-        253_402_300_800_000,
-        -62_135_596_800_000,
-    ];
-    let texts = [
-        "",
-        " ",
-        "-",
-        "1e999999999",
-        "-0.0000000000000000000000000001",
-        "79228162514264337593543950335",
-        "99999999999999999999999999999999",
-        "NaN",
-        "inf",
-        "1,5",
-        "1/0",
-        "٣",
-        "\u{0}",
-        "\u{202e}abc",
-        "🐟🐟",
-        "a\"b\\c",
-        "200",
-        "4294967296",
-        "__proto__",
-        "../../..",
-        "<script>",
-        "%00",
-        "1+1+1+1+1+1+1+1",
-        "0x10",
-    ];
-    match chance.random_range(0..12) {
-        0 => json!(whole[chance.random_range(0..whole.len())]),
-        1 => json!(u64::MAX),
-        2 => json!([1e308, -1e308, 5e-324, 0.1][chance.random_range(0..4)]),
-        3 => Value::Null,
-        4 => json!(chance.random_range(0..2) == 0),
-        5 if chance.random_range(0..40) == 0 => json!("9".repeat(long)),
-        5..=7 => json!(texts[chance.random_range(0..texts.len())]),
-        8 => json!([]),
-        9 => json!({}),
-        10 => json!([as_was, as_was, as_was]),
-        // The same many times over, as far as a list goes.
-        _ => match as_was {
-            Value::Array(items) if !items.is_empty() => {
-                json!(items.iter().cycle().take(300).collect::<Vec<_>>())
-            }
-            Value::Number(_) => json!(chance.random_range(i64::MIN..i64::MAX)),
-            Value::String(text) => json!(format!("{text}{text}")),
-            _ => as_was.clone(),
-        },
-    }
-}
-
-/// Every place in a value that another can be put in.
-fn places(value: &Value, at: &str, found: &mut Vec<String>) {
-    found.push(at.to_owned());
-    let step = |key: &str| format!("{at}/{}", key.replace('~', "~0").replace('/', "~1"));
-    match value {
-        Value::Object(fields) => fields
-            .iter()
-            .for_each(|(key, inner)| places(inner, &step(key), found)),
-        Value::Array(items) => items
-            .iter()
-            .enumerate()
-            .for_each(|(nth, inner)| places(inner, &step(&nth.to_string()), found)),
-        _ => {}
-    }
-}
-
-/// A record with one to three values changed.
-fn spoilt(chance: &mut TestRng, samples: &[Value]) -> Value {
-    let mut record = samples[chance.random_range(0..samples.len())].clone();
-    for _ in 0..chance.random_range(1..4) {
-        let mut all = Vec::new();
-        places(&record, "", &mut all);
-        let place = &all[chance.random_range(1..all.len().max(2)).min(all.len() - 1)];
-        if let Some(value) = record.pointer_mut(place) {
-            *value = hostile(chance, &value.clone());
-        }
-    }
-    record
-}
-
-fn counter(chance: &mut TestRng) -> u64 {
-    let all = [
-        0,
-        1,
-        u64::MAX,
-        u64::MAX - 1,
-        1 << 63,
-        (1 << 63) + 1,
-        (1 << 63) - 1,
-        u64::MAX << 20,
-        1 << 20,
-        1 << 44,
-    ];
-    all[chance.random_range(0..all.len())]
-}
 
 fn work_out_fish(fish: &Fish, plans: bool) {
     let _ = (
@@ -280,14 +154,6 @@ fn tried<T: Entry>(chance: &mut TestRng, work_out: impl Fn(&T, bool)) -> Count {
         }
     }
     count
-}
-
-/// A text as a build would have sealed it, whatever it says: the checksum is of another library's making.
-fn sealed(body: &str, counter: u64) -> String {
-    let sum = crc32fast::hash(format!("1\n{counter}\n{BUILD}\n{body}").as_bytes());
-    format!(
-        "{{\"format\":1,\"counter\":{counter},\"build\":{BUILD},\"sum\":\"{sum:08x}\",\"body\":{body}}}"
-    )
 }
 
 #[test]
