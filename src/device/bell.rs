@@ -8,6 +8,7 @@ use wasm_bindgen::JsValue;
 use web_sys::{AudioContext, AudioContextState, OscillatorType};
 
 use super::clock;
+use super::named::named;
 use crate::base::instant::Instant;
 
 /// A sound that was asked for is there, or is not, after so many milliseconds.
@@ -128,6 +129,12 @@ fn note(audio: &AudioContext, pitch: f32, after: f64) -> Result<(), JsValue> {
 /// Shakes the phone, where it can.
 pub fn buzz() {
     let navigator = window().navigator();
+    // A page that was not touched yet may not, and is told off for it.
+    if named(&navigator, "userActivation").is_some_and(|touched| {
+        Reflect::get(&touched, &JsValue::from_str("hasBeenActive")).is_ok_and(|was| was.is_falsy())
+    }) {
+        return;
+    }
     // Some browsers have no such function, and calling what is not there would end the module.
     if Reflect::has(&navigator, &JsValue::from_str("vibrate")).unwrap_or(false) {
         let pattern: Array = [300, 150, 300, 150, 600]

@@ -41,10 +41,11 @@ pub fn now() -> Instant {
 /// The last page kept what it was ahead of the clock, and its last moment: no page begins before that one.
 fn begin() -> i64 {
     let kept = kept().unwrap_or_default();
-    let mut parts = kept.split(' ').map(|part| part.parse().unwrap_or(0));
-    let (ahead, last) = (parts.next().unwrap_or(0), parts.next().unwrap_or(0));
-    let wall = wall();
-    set_ahead(wall.saturating_add(ahead).max(last).saturating_sub(wall))
+    // What is no number counts as nought.
+    #[allow(clippy::cast_possible_truncation)]
+    let number = |text| js_sys::parse_int(text, 10) as i64;
+    let (ahead, last) = kept.split_once(' ').unwrap_or_default();
+    set_ahead(number(ahead).max(number(last).saturating_sub(wall())))
 }
 
 /// From now on the present moment is so many milliseconds ahead of the phone's clock.

@@ -42,11 +42,9 @@ const OTHERS: [&str; 4] = [Recipe::KIND, Class::KIND, Quote::KIND, KeptPan::KIND
 /// What is on the shelf, but for what was set aside.
 fn found() -> Result<Start, ShelfFault> {
     let mut found = Start::find(&LocalShelf, build::number())?;
-    if let Some((_, id)) = shunned::named()
-        .as_deref()
-        .and_then(|named| named.split_once(' '))
-    {
-        found.leave_out(id);
+    if let Some(named) = shunned::named() {
+        // An address has the kind before it.
+        found.leave_out(named.rsplit(' ').next().unwrap_or_default());
     }
     Ok(found)
 }

@@ -53,6 +53,7 @@ fn the_age_of_the_last_backup_and_what_would_be_lost_are_said() {
     bench.started();
     bench.go("#/kept");
     bench.see("There has been none yet.");
+    bench.go("#/");
     bench.start_fish(&SNAPPER);
     bench.go("#/kept");
     bench.see("There has been none yet. Lost with this phone: 1 entry.");

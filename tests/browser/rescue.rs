@@ -61,7 +61,8 @@ impl Bench {
         self.go(&format!("{fish}/heat"));
         self.fill("#thickness", "14");
         self.fill("#pan-name", "Black 24");
-        self.tap("Keep it");
+        self.tap("Keep");
+        self.see("A pan of this kitchen");
         self.go("#/classes");
         self.fill("#class-name", "Tuesday");
         self.tap("Start the class");
@@ -198,6 +199,7 @@ fn sixty_looks_at_six_photos_take_no_more_memory_than_one() {
     let place = bench.fish_place();
     bench.journal_with_photo();
     let id = place.rsplit('/').next().unwrap().to_owned();
+    bench.go("#/about");
     // Each as large as a camera's own: made small they would hide in the noise.
     let padded = "const all = photos.getAll(); all.onsuccess = () => {
         const photo = all.result[0];
