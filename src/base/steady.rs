@@ -8,6 +8,10 @@ use super::instant::Instant;
 /// A difference between the two smaller than this, in milliseconds, is the clock being put right by itself.
 const SLACK_MS: i64 = 250;
 
+/// A clock that went back by less than this while nobody looked, in milliseconds, was put right by itself, as phones do
+/// when they wake: that asks for no word.
+const BY_ITSELF_MS: i64 = 5_000;
+
 /// From this much time on that passed unseen, in milliseconds, the cook is told that it is counted.
 const TOLD_MS: i64 = 15 * 60_000;
 
@@ -99,9 +103,7 @@ impl Steady {
         let passed = wall.saturating_sub(before.wall);
         let jump = if passed < -SLACK_MS {
             now.ahead = before.ahead.saturating_sub(passed);
-            now.set_at = wall;
-            now.doubt = Uncounted::Unknown;
-            Some(Jump::BackUnseen)
+            now.back_unseen(passed)
         } else {
             if !cooks && wall.saturating_sub(before.set_at) > FORGOTTEN_MS {
                 now.ahead = 0;
@@ -127,16 +129,25 @@ impl Steady {
             return (gap >= TOLD_MS).then_some(Jump::Counted(gap));
         }
         self.ahead = self.ahead.saturating_sub(gap);
-        self.set_at = wall;
         if gap > 0 {
+            self.set_at = wall;
             self.doubt = self.doubt.and(Uncounted::AtMost(gap));
             Some(Jump::Ahead(gap))
         } else if in_sight {
+            self.set_at = wall;
             Some(Jump::Back(gap.saturating_neg()))
         } else {
-            self.doubt = Uncounted::Unknown;
-            Some(Jump::BackUnseen)
+            self.back_unseen(gap)
         }
+    }
+
+    fn back_unseen(&mut self, gap: i64) -> Option<Jump> {
+        if gap > -BY_ITSELF_MS {
+            return None;
+        }
+        self.set_at = self.wall;
+        self.doubt = Uncounted::Unknown;
+        Some(Jump::BackUnseen)
     }
 
     /// Takes on what another tab has kept a moment ago: it saw what this one did not. Whether it was so.
