@@ -3,20 +3,6 @@
 const shell = document.getElementById("shell");
 const aborted = document.getElementById("aborted");
 
-// Whether this page came so far only because a worse one was left; storage may be refused.
-const tried = () => {
-  try {
-    return sessionStorage.getItem("scaleside again");
-  } catch {
-    return "unknown";
-  }
-};
-const setTried = (text) => {
-  try {
-    sessionStorage.setItem("scaleside again", text);
-  } catch {}
-};
-
 // A module that has aborted can't be trusted with another tap: nothing of it stays on the screen.
 function abort() {
   document.body.classList.add("aborted");
@@ -48,15 +34,11 @@ async function start({ js, wasm }) {
     const module = await import(new URL(js, document.baseURI).href);
     await module.default({ module_or_path: new URL(wasm, document.baseURI) });
     shell.remove();
-    if (tried()) setTried("");
   } catch (error) {
     console.error(error);
     lacks = true;
     // Once by itself; after that the cook is told, and chooses.
-    if (!tried()) {
-      setTried("yes");
-      return again();
-    }
+    if (!location.search.startsWith("?again")) return again();
     const said = aborted.querySelector("p");
     said.textContent = said.dataset.lacks;
     abort();

@@ -29,10 +29,10 @@ export function heal() {
   return Promise.race([healed().catch((error) => console.info(error)), late]);
 }
 
-// A record whose screen stops the app is called by its name, and can be set aside: the next start leaves it out, and
-// puts it into the bin.
+// A record whose screen stops the app is called by its name, and can be set aside: its copies are moved to where the next
+// start finds them only once its first screen stands, and puts them into the bin.
 export function offer(aborted) {
-  const [, kind, id, more] = /^#\/(fish|dish|class)\/(\w+)(.*)/.exec(location.hash) ?? [];
+  const [, at, id, more] = /^#\/(fish|dish|class)\/(\w+)(.*)/.exec(location.hash) ?? [];
   if (!id) return;
   // Its name is the heading of its own screen, and stands above that of each other.
   const name = document.querySelector(more ? ".page .where b" : ".page h1")?.textContent || "this entry";
@@ -42,7 +42,13 @@ export function offer(aborted) {
   aside.type = "button";
   aside.textContent = `Set “${name}” aside`;
   aside.addEventListener("click", () => {
-    sessionStorage.setItem("scaleside aside", `${kind} ${id}`);
+    const of = `/${at === "dish" ? "recipe" : at}/${id}/`;
+    for (const side of ["a", "b"]) {
+      const text = localStorage.getItem(`scaleside/1${of}${side}`);
+      if (text === null) continue;
+      localStorage.removeItem(`scaleside/1${of}${side}`);
+      localStorage.setItem(`scaleside stuck${of}${side}`, text);
+    }
     location.hash = "#/";
     location.reload();
   });

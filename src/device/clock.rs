@@ -6,10 +6,7 @@
 use std::cell::Cell;
 
 use leptos::prelude::document;
-use wasm_bindgen::JsCast;
-use web_sys::Performance;
 
-use super::named::named;
 use super::storage;
 use crate::base::instant::Instant;
 
@@ -21,8 +18,6 @@ const KEPT: &str = "scaleside clock";
 const NEAR_MS: i64 = 36 * 3_600_000;
 
 thread_local! {
-    static COUNTER: Option<Performance> =
-        named(&js_sys::global(), "performance").map(JsCast::unchecked_into);
     /// The moment at which the counter stood at nought.
     static NOUGHT: Cell<Option<i64>> = const { Cell::new(None) };
 }
@@ -66,10 +61,9 @@ pub fn wall() -> i64 {
 #[must_use]
 #[allow(clippy::cast_possible_truncation)]
 pub fn counter() -> i64 {
-    COUNTER.with(|counter| {
-        let counted = counter.as_ref().map(|counter| counter.now() as i64);
-        counted.unwrap_or_else(wall)
-    })
+    // A worker has no window: it only measures its turns.
+    let counter = web_sys::window().and_then(|window| window.performance());
+    counter.map_or_else(wall, |counter| counter.now() as i64)
 }
 
 /// Whether this page can be seen.

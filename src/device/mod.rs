@@ -18,7 +18,6 @@ pub mod photos;
 mod refusals;
 pub mod room;
 pub mod send;
-pub mod shunned;
 pub mod storage;
 pub mod tabs;
 pub mod text_file;

@@ -277,7 +277,6 @@ fn beside(hand: Hand) -> Result<AnyView, SplitLoaderError> {
 #[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_look_over))]
 fn look_over(bench: Bench) -> Result<(), SplitLoaderError> {
     clock_watch::follow(bench);
-    bench.drawers.put_aside();
     bench.drawers.look_over();
     bench.drawers.ask_before_leaving();
     heard::follow(bench);
@@ -291,6 +290,8 @@ fn reminder(bench: Bench) -> Result<AnyView, SplitLoaderError> {
 
 #[wasm_split(ledger, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_ledger))]
 fn ledger(bench: Bench) -> Result<(), SplitLoaderError> {
+    // Before the second home brings it back.
+    bench.drawers.put_aside();
     crate::session::ledger::open(bench);
     Ok(())
 }

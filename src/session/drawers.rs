@@ -19,7 +19,6 @@ use crate::cards::quote::Quote;
 use crate::cards::recipe::Recipe;
 use crate::class::class_list::Class;
 use crate::device::leaving;
-use crate::device::shunned;
 use crate::device::storage::LocalShelf;
 use crate::device::turns::Turn;
 use crate::device::{build, clock};
@@ -31,23 +30,12 @@ use crate::store::cooking;
 use crate::store::entry::Entry;
 use crate::store::keys;
 use crate::store::outcome::{Fault, Held};
-use crate::store::shelf::ShelfFault;
 use crate::store::standing::{self, Newer, Standing};
 use crate::store::start::Start;
 use crate::store::texts::Texts;
 
 /// The kinds whose drawers are opened when they are asked for.
 const OTHERS: [&str; 4] = [Recipe::KIND, Class::KIND, Quote::KIND, KeptPan::KIND];
-
-/// What is on the shelf, but for what was set aside.
-fn found() -> Result<Start, ShelfFault> {
-    let mut found = Start::find(&LocalShelf, build::number())?;
-    if let Some(named) = shunned::named() {
-        // An address has the kind before it.
-        found.leave_out(named.rsplit(' ').next().unwrap_or_default());
-    }
-    Ok(found)
-}
 
 /// A drawer, whatever it holds.
 trait AnyDrawer: Send + Sync {
@@ -182,7 +170,7 @@ impl Drawers {
 
     /// Finds what is kept on this phone, and reads the fish that cook: nothing else is read before it is asked for.
     pub fn find(self) {
-        let found = match found() {
+        let found = match Start::find(&LocalShelf, build::number()) {
             Ok(found) => found,
             Err(fault) => return self.notices.fault(&fault.into()),
         };
@@ -218,11 +206,9 @@ impl Drawers {
         });
     }
 
-    /// Puts the record that was set aside, because its screen stops the app, into the bin.
+    /// Puts the record that the cook set aside, because its screen stops the app, into the bin.
     pub fn put_aside(self) {
-        if let Some(named) = shunned::named() {
-            removal::set_aside(self.notices, &named);
-        }
+        removal::put_aside(self.notices);
     }
 
     /// Has the browser ask whoever is about to leave the page while something is in memory alone.
@@ -252,7 +238,7 @@ impl Drawers {
         for drawer in self.open() {
             drawer.changed_elsewhere(key, text);
         }
-        if let Ok(found) = found() {
+        if let Ok(found) = Start::find(&LocalShelf, build::number()) {
             self.list(&found);
         }
     }
@@ -277,7 +263,7 @@ impl Drawers {
         for (drawer, id, _, text) in each() {
             drawer.with_texts(&mut |texts| texts.hear_stranger(id, text.unwrap_or_default()));
         }
-        if let Ok(found) = found() {
+        if let Ok(found) = Start::find(&LocalShelf, build::number()) {
             self.list(&found);
             for drawer in &open {
                 let register = drawer.register();

@@ -5,13 +5,18 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::notice::{Notice, Notices};
 use crate::device::storage::LocalShelf;
-use crate::device::{build, clock, photos, shunned, tabs};
+use crate::device::{build, clock, photos, tabs};
 use crate::journal::photo::PhotoName;
 use crate::keep::bin::{Bin, Binned, DAYS, Unbinned};
 use crate::keep::kind::{Kind, Raw};
 use crate::store::keys;
 use crate::store::outcome::Held;
 use crate::store::records::{Keepable, Store};
+use crate::store::shelf::Shelf;
+
+/// Where the copies of a record stand that was set aside, and where they belong.
+const STUCK: &str = "scaleside stuck/";
+const SLOTS: &str = "scaleside/1/";
 
 /// Where a removed record goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -54,20 +59,38 @@ pub fn remove<T: Keepable>(
     Ok(())
 }
 
-/// Takes a record off the shelf that no screen can show, by its kind in an address and its identity.
-pub fn set_aside(notices: Notices, named: &str) {
-    let found = named.split_once(' ').and_then(|(at, id)| {
-        let kind = Kind::named(if at == "dish" { "recipe" } else { at })?;
+/// Takes the record off the shelf that no screen can show: the page that said so has moved its copies (`public/mend.js`).
+/// They are back in their place for no longer than it takes to put them into the bin.
+pub fn put_aside(notices: Notices) {
+    let keys = LocalShelf.keys().unwrap_or_default();
+    let stuck = keys
+        .iter()
+        .filter_map(|key| Some((key, key.strip_prefix(STUCK)?)));
+    let mut name = None;
+    for (key, place) in stuck {
+        // Of several, the others wait for the next start.
+        let Some((of, _)) = place.rsplit_once('/') else {
+            continue;
+        };
+        if name.get_or_insert(of) == &of
+            && let Ok(Some(text)) = LocalShelf.get(key)
+            && LocalShelf.put(&format!("{SLOTS}{place}"), &text).is_ok()
+        {
+            let _ = LocalShelf.remove(key);
+        }
+    }
+    let found = name.and_then(|of| {
+        let (kind, id) = of.split_once('/')?;
+        let kind = Kind::named(kind)?;
         let store = Store::<Raw>::new(kind.name, build::number());
         Some((kind, store.reread(&LocalShelf, id).ok()??, store))
     });
-    let Some((kind, held, mut store)) = found else {
-        return shunned::forget();
-    };
-    match remove(notices, &mut store, &held, kind.noun, Whereto::Bin) {
-        Ok(()) => shunned::forget(),
-        // It is left out for as long as this tab lives.
-        Err(_) => notices.say("What was set aside could not be put into the bin. It is left out while this tab is open."),
+    if let Some((kind, held, mut store)) = found
+        && remove(notices, &mut store, &held, kind.noun, Whereto::Bin).is_err()
+    {
+        notices.say(
+            "What was set aside could not be put into the bin: make room, and set it aside again.",
+        );
     }
 }
 

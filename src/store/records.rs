@@ -6,7 +6,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
-use super::envelope::{Unsealable, is_bounded};
+use super::envelope::Unsealable;
 use super::keys;
 use super::outcome::{Fault, Held, Loaded, Outcome};
 use super::shelf::Shelf;
@@ -37,11 +37,7 @@ impl<T: Keepable> Store<T> {
         let bodies = Arc::new(Bodies::<T>::none());
         let read = bodies.clone();
         Self {
-            texts: Texts::new(
-                kind,
-                build,
-                Box::new(move |body| is_bounded(body) && read.read(body).is_ok()),
-            ),
+            texts: Texts::new(kind, build, Box::new(move |body| read.read(body).is_ok())),
             bodies,
         }
     }

@@ -15,8 +15,6 @@ pub struct Start {
     /// The fish whose timers may still ring, as far as was written down.
     pub cooking: Vec<String>,
     kinds: BTreeMap<String, BTreeSet<String>>,
-    /// The one that is left out.
-    left_out: String,
 }
 
 impl Start {
@@ -31,21 +29,13 @@ impl Start {
             standing: standing::among(shelf, &keys, build)?,
             cooking: cooking::hinted(shelf),
             kinds,
-            left_out: String::new(),
         })
-    }
-
-    /// Leaves a record out, as if it were not there.
-    pub fn leave_out(&mut self, id: &str) {
-        self.cooking.retain(|other| other != id);
-        id.clone_into(&mut self.left_out);
     }
 
     /// The identities of one kind, the latest first: they sort by their moment.
     #[must_use]
     pub fn latest_first(&self, kind: &str) -> Vec<String> {
         let ids = self.kinds.get(kind).into_iter().flatten();
-        let ids = ids.rev().filter(|id| **id != self.left_out);
-        ids.cloned().collect()
+        ids.rev().cloned().collect()
     }
 }

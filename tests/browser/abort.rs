@@ -106,7 +106,7 @@ fn a_module_that_does_not_arrive_shows_the_plain_page() {
         .unwrap();
     site.remove(&module);
     let bench = Bench::open_at(site, PHONE, Scheme::Light);
-    bench.see("A file is missing or cut off.");
+    bench.see("A file is missing.");
 }
 
 /// The screen of one record stops the app: it is called by its name, and set aside in one tap.

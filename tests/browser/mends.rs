@@ -94,9 +94,9 @@ fn what_is_gone_without_a_signal_is_said_and_mended_by_the_button_once_there_is_
             "Scaleside needs a signal once",
             "Try again where there is a signal",
         ),
-        ("boot-", "This takes long: the signal is weak", "Try again"),
-        ("scaleside-", "A file is missing or cut off.", "Reload"),
-        ("scaleside_bg-", "A file is missing or cut off.", "Reload"),
+        ("boot-", "This takes long: a weak signal", "Try again"),
+        ("scaleside-", "A file is missing.", "Reload"),
+        ("scaleside_bg-", "A file is missing.", "Reload"),
     ] {
         let mut bench = Bench::open(PHONE, Scheme::Light);
         bench.start_fish(&crate::cook::SNAPPER);
@@ -123,12 +123,8 @@ fn what_is_gone_without_a_signal_is_said_and_mended_by_the_button_once_there_is_
 #[test]
 fn behind_the_login_page_of_a_network_the_first_start_says_why() {
     for (sorts, said, way) in [
-        (
-            &SORTS[1..5],
-            "This takes long: the signal is weak",
-            "Try again",
-        ),
-        (&SORTS[2..5], "A file is missing or cut off.", "Reload"),
+        (&SORTS[1..5], "This takes long: a weak signal", "Try again"),
+        (&SORTS[2..5], "A file is missing.", "Reload"),
     ] {
         let site = Site::new();
         let files: Vec<(String, Vec<u8>)> = (sorts.iter().map(|sort| site.of_sort(sort)))
