@@ -50,6 +50,12 @@ pub fn set_ahead(ms: i64) -> i64 {
     nought
 }
 
+/// The present moment by the phone's clock, as it is set: what a record is dated by, and no time is counted from.
+#[must_use]
+pub fn dated() -> Instant {
+    Instant(wall())
+}
+
 /// The phone's clock, as it is set.
 #[must_use]
 #[allow(clippy::disallowed_methods, clippy::cast_possible_truncation)]
