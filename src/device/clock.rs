@@ -7,8 +7,9 @@ use std::cell::Cell;
 
 use leptos::prelude::document;
 
-use super::storage;
+use super::storage::{self, LocalShelf};
 use crate::base::instant::Instant;
+use crate::store::shelf::Shelf;
 
 /// Where the time that is counted is kept for the next page: what it is ahead of the clock, and when. It belongs to this
 /// browser alone and to no record, so its name is none of those that are told to the second home.
@@ -81,7 +82,7 @@ pub fn in_sight() -> bool {
 /// What the last page kept of the time that is counted.
 #[must_use]
 pub fn kept() -> Option<String> {
-    storage::here(KEPT)
+    LocalShelf.get(KEPT).ok().flatten()
 }
 
 /// Keeps the time that is counted for the next page. Where it is not taken, that one goes by the clock.

@@ -72,12 +72,7 @@ pub(super) fn holds(key: &str, text: &JsValue) -> bool {
     found.is_ok_and(|found| found == *text)
 }
 
-/// A text that belongs to this browser alone, and to no record: nobody else is told of it.
-pub(super) fn here(key: &str) -> Option<String> {
-    storage().ok()?.get_item(key).ok()?
-}
-
-/// Keeps such a text, if it is taken.
+/// Keeps a text that belongs to this browser alone, and to no record, if it is taken: nobody else is told of it.
 pub(super) fn keep_here(key: &str, text: &str) {
     if let Ok(storage) = storage() {
         let _ = storage.set_item(key, text);
