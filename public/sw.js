@@ -109,7 +109,7 @@ addEventListener("activate", (event) => event.waitUntil(clients.claim().then(swe
 addEventListener("message", (event) => {
   if (event.data?.take) skipWaiting();
   if (event.data?.whole) event.waitUntil(mend().then((whole) => event.ports[0].postMessage(whole ? BUILD : "")));
-  if (event.data?.start) event.waitUntil(sweep().then(mend));
+  if (event.data?.start || event.data?.sweep) event.waitUntil(sweep().then(mend));
 });
 addEventListener("fetch", (event) => {
   const { request } = event;

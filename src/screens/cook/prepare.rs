@@ -287,16 +287,16 @@ fn chill(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     .into_any()
 }
 
-/// What is said of a fish that was out while the phone's clock can't be trusted.
-fn doubted(hand: Hand) -> Option<(Uncounted, String)> {
+/// Whether the phone's clock can't be trusted for this fish, and what is said of it if it was out of the fridge meanwhile.
+fn doubted(hand: Hand) -> Option<(Uncounted, Option<String>)> {
     let now = hand.bench.now.get();
     let (doubt, until) = clock_watch::doubt();
     hand.fish.with(|fish| {
-        let chill = fish
-            .chill
-            .as_ref()
-            .filter(|chill| chill.is_doubted(doubt, until));
-        chill.map(|chill| (doubt, chill.at_worst(now, doubt)))
+        let out = (fish.chill.as_ref()).filter(|chill| chill.is_doubted(doubt, until));
+        let worst = out.map(|chill| chill.at_worst(now, doubt));
+        // A timer may run late by it.
+        let asks = matches!(doubt, Uncounted::AtMost(_)) && fish.is_cooking();
+        (worst.is_some() || asks).then_some((doubt, worst))
     })
 }
 
@@ -318,7 +318,7 @@ fn doubt(hand: Hand) -> impl IntoView {
                             <button class="btn plain" on:click=move |_| clock_watch::settle(hand.bench, false)>"Its clock was set"</button>
                         </div>
                     })}
-                    <p class="small">{worst}</p>
+                    {worst.map(|worst| view! { <p class="small">{worst}</p> })}
                 </div>
             }
         })
@@ -328,8 +328,8 @@ fn doubt(hand: Hand) -> impl IntoView {
 /// A fish of which nobody knows how long it was out does not go back in.
 fn into_the_fridge(hand: Hand, refused: RwSignal<Option<String>>) {
     match untrack(|| doubted(hand)) {
-        Some((_, worst)) => refused.set(Some(worst)),
-        None => {
+        Some((_, Some(worst))) => refused.set(Some(worst)),
+        _ => {
             hand.send(Action::Fridge(true), refused);
         }
     }
