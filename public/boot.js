@@ -29,10 +29,19 @@ addEventListener("error", (event) => watch(event.error));
 addEventListener("unhandledrejection", (event) => watch(event.reason));
 addEventListener("scaleside-aborted", abort);
 
+// Not every host says what a module is: without that it can't be compiled as it comes.
+async function compiled(wasm) {
+  const came = await fetch(wasm);
+  if (came.headers.get("content-type")?.startsWith("application/wasm")) return WebAssembly.compileStreaming(came);
+  return WebAssembly.compile(await came.arrayBuffer());
+}
+
 async function start({ js, wasm }) {
   try {
-    const module = await import(new URL(js, document.baseURI).href);
-    await module.default({ module_or_path: new URL(wasm, document.baseURI) });
+    const at = (name) => new URL(name, document.baseURI).href;
+    // The module is compiled beside the page while the page reads the script.
+    const [app, module] = await Promise.all([import(at(js)), compiled(at(wasm))]);
+    await app.default({ module_or_path: module });
     shell.remove();
   } catch (error) {
     console.error(error);

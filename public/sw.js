@@ -93,7 +93,7 @@ const sorry = () =>
 // hash, so whichever cache holds the name holds the right bytes. Every other name is answered from this build alone.
 async function answer(request) {
   const cache = await caches.open(CACHE);
-  if (request.mode === "navigate") return (await cache.match("index.html")) ?? fetch(request).catch(sorry);
+  if (request.mode === "navigate") return (await cache.match("./")) ?? fetch(request).catch(sorry);
   const kept = await cache.match(request, { ignoreSearch: true });
   if (kept) return kept;
   // A file that lacks comes back with the first who asks for it, and never as another than it was.
@@ -103,7 +103,24 @@ async function answer(request) {
   return (hashed && (await caches.match(request))) || fetch(request);
 }
 
-addEventListener("install", (event) => event.waitUntil(install()));
+// What every start asks for first comes straight out of the cache, before this worker is awake: where a browser can, and
+// by these names of this build alone. What is not found there is asked of the host.
+const FIRST = /^(\.\/|boot-.*|scaleside(_bg)?-[0-9a-f]{16}\.(js|wasm))$/;
+
+async function shorten(event) {
+  const routes = FILES.filter(([path]) => FIRST.test(path)).map(([path]) => {
+    const { origin, pathname } = new URL(path, registration.scope);
+    const exactly = { baseURL: origin, pathname: pathname.replace(/[{}()*+?:\\]/g, "\\$&"), search: "" };
+    return { condition: { urlPattern: new URLPattern(exactly), requestMethod: "get" }, source: { cacheName: CACHE } };
+  });
+  await event.addRoutes?.(routes);
+}
+
+addEventListener("install", (event) => {
+  // A longer way is a way as well.
+  shorten(event).catch((error) => console.info(error));
+  event.waitUntil(install());
+});
 // The page of the first visit is taken on as well: what it has not asked for yet is here.
 addEventListener("activate", (event) => event.waitUntil(clients.claim().then(sweep)));
 addEventListener("message", (event) => {

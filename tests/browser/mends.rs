@@ -34,11 +34,11 @@ impl Bench {
     fn lose(&self, part: &str) {
         let script = "return (async () => {
             const cache = await caches.open((await caches.keys())[0]);
-            const lost = (await cache.keys()).filter((file) => file.url.includes(arguments[0]));
+            const lost = (await cache.keys()).filter(({ url }) => PART === 'index.html' ? url.endsWith('/') : url.includes(PART));
             for (const file of lost) await cache.delete(file);
             return lost.length;
         })()";
-        let script = script.replace("arguments[0]", &json!(part).to_string());
+        let script = script.replace("PART", &json!(part).to_string());
         assert_ne!(self.run(&script, &[]), json!(0), "nothing is called {part}");
     }
 

@@ -82,6 +82,20 @@ fn the_app_starts_again_without_a_signal() {
 }
 
 #[test]
+fn a_start_does_not_wait_for_the_worker_to_wake() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.kept();
+    bench.reload();
+    bench.started();
+    // By the standard, 0 where the worker was not asked.
+    let asked = "return [
+        navigator.serviceWorker.controller !== null,
+        performance.getEntriesByType('navigation')[0].workerStart,
+    ]";
+    assert_eq!(bench.run(asked, &[]), json!([true, 0]));
+}
+
+#[test]
 fn another_copy_on_the_same_host_is_left_alone() {
     let bench = Bench::open_at(Site::below("kitchen/"), PHONE, Scheme::Light);
     bench.kept();

@@ -67,6 +67,7 @@ fn a_newer_build_waits_for_the_cook() {
     let newer = "return (document.querySelector('meta[name=scaleside-build]')?.content ?? arguments[0]) !== arguments[0]";
     bench.until("the newer build was not taken", newer, &[json!(old)]);
     bench.started();
+    bench.swept();
     assert_eq!(bench.kept_builds(), [(bench.build(), bench.site.files())]);
     assert_eq!(bench.console_errors(), [""; 0]);
 }
