@@ -183,7 +183,7 @@ fn an_old_page_takes_the_build_that_its_host_has_by_itself() {
 
 #[test]
 fn a_newer_build_that_waits_says_when_it_starts() {
-    let mut bench = Bench::open(PHONE, Scheme::Light);
+    let bench = Bench::open(PHONE, Scheme::Light);
     bench.kept();
     bench.reload();
     bench.started();
