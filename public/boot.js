@@ -8,6 +8,7 @@ function abort() {
   document.body.classList.add("aborted");
   aborted.hidden = false;
   aborted.querySelector("button").focus();
+  if (!lacks) help("offer");
 }
 
 // A trap is a RuntimeError; a stack that ran out inside the module is a RangeError.
@@ -15,7 +16,15 @@ function watch(error) {
   if (error instanceof WebAssembly.RuntimeError || error instanceof RangeError) abort();
 }
 
-aborted.querySelector("button").addEventListener("click", () => location.reload());
+// A page that never started is asked of its host anew, past what the browser remembers of it. What helps comes only now.
+let lacks = false;
+const help = (what) => import("./mend.js").then((module) => module[what](aborted)).catch((error) => console.info(error));
+const again = async () => {
+  if (!lacks) return location.reload();
+  await help("heal");
+  location.replace(`?again=${Date.now()}${location.hash}`);
+};
+aborted.querySelector("button").addEventListener("click", again);
 addEventListener("error", (event) => watch(event.error));
 addEventListener("unhandledrejection", (event) => watch(event.reason));
 addEventListener("scaleside-aborted", abort);
@@ -36,6 +45,11 @@ async function start({ js, wasm }) {
     shell.remove();
   } catch (error) {
     console.error(error);
+    lacks = true;
+    // Once by itself; after that the cook is told, and chooses.
+    if (!location.search.startsWith("?again")) return again();
+    const said = aborted.querySelector("p");
+    said.textContent = said.dataset.lacks;
     abort();
   }
 }
@@ -59,7 +73,7 @@ async function keepOffline() {
   workers.addEventListener("controllerchange", () => {
     if (taken) location.reload();
   });
-  workers.controller?.postMessage({ sweep: true });
+  workers.controller?.postMessage({ start: true });
   const registration = await workers.register("sw.js", { updateViaCache: "none" });
   const follow = (worker) =>
     worker?.addEventListener("statechange", () => {

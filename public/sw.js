@@ -8,6 +8,10 @@ const FILES = [];
 const PREFIX = `scaleside ${registration.scope} `;
 const CACHE = PREFIX + BUILD;
 
+// What was looked at says so: its bytes were those of this build when it was put there, and nothing else puts it there.
+const LOOKED = "scaleside-looked";
+const looked = ([path, sha256]) => `${path} ${sha256}`;
+
 const hex = (buffer) => Array.from(new Uint8Array(buffer), (byte) => byte.toString(16).padStart(2, "0")).join("");
 
 // A file of another build would pass for one of this build by its name, never by its bytes.
@@ -18,7 +22,7 @@ async function fetchExactly([path, sha256]) {
   if (hex(await crypto.subtle.digest("SHA-256", bytes)) !== sha256) throw new Error(`${path}: not of build ${BUILD}`);
   // A fresh response, since one that was redirected can't answer a navigation.
   const type = response.headers.get("content-type") ?? "application/octet-stream";
-  return [path, new Response(bytes, { headers: { "content-type": type } })];
+  return [path, new Response(bytes, { headers: { "content-type": type, [LOOKED]: looked([path, sha256]) } })];
 }
 
 // One after the other: all at once would take the processor from the page, which is in somebody's hand.
@@ -34,6 +38,35 @@ async function install() {
   }
 }
 
+// The files of this build that are not kept; no byte of those that are is read for it.
+async function lacking(cache) {
+  const kept = new Set((await cache.matchAll()).map((response) => response.headers.get(LOOKED)));
+  return FILES.filter((file) => !kept.has(looked(file)));
+}
+
+async function fetchInto(cache, file) {
+  const [path, response] = await fetchExactly(file);
+  await cache.put(path, response.clone());
+  return response;
+}
+
+// Fetches what lacks, where there is a signal and the host still has this build. Whether all is here then.
+let mending;
+const mend = () => (mending ??= mendOnce().finally(() => (mending = undefined)));
+async function mendOnce() {
+  const cache = await caches.open(CACHE);
+  for (const file of await lacking(cache)) {
+    try {
+      await fetchInto(cache, file);
+    } catch (error) {
+      console.info(error);
+      // No signal: the next one would not come either.
+      if (error instanceof TypeError) break;
+    }
+  }
+  return (await lacking(cache)).length === 0;
+}
+
 // Each page holds a lock named after its build for as long as it is open, and asks for a sweep when it has started:
 // only then is the page gone that stood in its place.
 async function sweep() {
@@ -46,13 +79,26 @@ async function sweep() {
   await Promise.all(unused.map((name) => caches.delete(name)));
 }
 
+// No signal, and the page itself is gone from this phone: better than the browser's own words.
+const sorry = () =>
+  new Response(
+    `<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">
+<meta name="color-scheme" content="light dark"><title>Scaleside</title><h1>Scaleside needs a signal once</h1>
+<p>This browser has thrown away the files that start it. Everything you entered is kept.</p>
+<p><a href="">Try again where there is a signal</a></p>`,
+    { status: 503, headers: { "content-type": "text/html; charset=utf-8" } },
+  );
+
 // A page opened just before an update still asks for the older build's script and module: their names carry their
 // hash, so whichever cache holds the name holds the right bytes. Every other name is answered from this build alone.
 async function answer(request) {
   const cache = await caches.open(CACHE);
-  if (request.mode === "navigate") return (await cache.match("./")) ?? fetch(request);
+  if (request.mode === "navigate") return (await cache.match("./")) ?? fetch(request).catch(sorry);
   const kept = await cache.match(request, { ignoreSearch: true });
   if (kept) return kept;
+  // A file that lacks comes back with the first who asks for it, and never as another than it was.
+  const lacks = FILES.find(([path]) => new URL(path, registration.scope).href === request.url);
+  if (lacks) return fetchInto(cache, lacks).catch(() => fetch(request));
   const hashed = /-[0-9a-f]{16}\.(bin|js|json|wasm)$/.test(new URL(request.url).pathname);
   return (hashed && (await caches.match(request))) || fetch(request);
 }
@@ -77,20 +123,10 @@ addEventListener("install", (event) => {
 });
 // The page of the first visit is taken on as well: what it has not asked for yet is here.
 addEventListener("activate", (event) => event.waitUntil(clients.claim().then(sweep)));
-// Whether every file of this build is kept, byte for byte.
-async function isWhole() {
-  const cache = await caches.open(CACHE);
-  for (const [path, sha256] of FILES) {
-    const kept = await cache.match(path);
-    if (!kept || hex(await crypto.subtle.digest("SHA-256", await kept.arrayBuffer())) !== sha256) return false;
-  }
-  return true;
-}
-
 addEventListener("message", (event) => {
   if (event.data?.take) skipWaiting();
-  if (event.data?.whole) event.waitUntil(isWhole().then((whole) => event.ports[0].postMessage(whole ? BUILD : "")));
-  if (event.data?.sweep) event.waitUntil(sweep());
+  if (event.data?.whole) event.waitUntil(mend().then((whole) => event.ports[0].postMessage(whole ? BUILD : "")));
+  if (event.data?.start || event.data?.sweep) event.waitUntil(sweep().then(mend));
 });
 addEventListener("fetch", (event) => {
   const { request } = event;

@@ -8,6 +8,7 @@
 )]
 
 use scaleside::base::instant::Instant;
+use scaleside::base::steady::Uncounted;
 use scaleside::prep::chill::{Chill, ChillVerdict};
 
 fn at(minutes: i64) -> Instant {
@@ -64,10 +65,10 @@ fn a_clock_set_back_takes_nothing_off() {
         .take_out(at(90))
         .unwrap();
     assert_eq!(chill.out_ms(at(-500)), 60 * 60_000);
-    let back = chill.put_in(at(-500)).unwrap();
+    let cold = chill.put_in(at(95)).unwrap();
     assert_eq!(
-        (back.out_ms_total, back.chilled_ms(at(-600))),
-        (60 * 60_000, Some(0))
+        (cold.out_ms_total, cold.chilled_ms(at(-600))),
+        (65 * 60_000, Some(0))
     );
     let far = Chill {
         in_fridge_since: None,
@@ -75,4 +76,42 @@ fn a_clock_set_back_takes_nothing_off() {
         out_ms_total: i64::MAX,
     };
     assert_eq!(far.verdict(Instant(i64::MAX)), ChillVerdict::Discard);
+}
+
+/// "If you cannot work out how long it has been out, throw it away" is what the rule leaves: Food Standards Australia New
+/// Zealand, 2-hour / 4-hour rule, from memory.
+#[test]
+fn what_nobody_can_know_counts_as_too_long() {
+    let out = Chill::out(at(0));
+    for minutes in [-1, -60, -525_600] {
+        assert_eq!(out.verdict(at(minutes)), ChillVerdict::Discard);
+        let said = out.put_in(at(minutes)).unwrap_err().to_string();
+        assert!(said.contains("nobody can say for how long"), "{said}");
+    }
+    for (doubt, until, doubted) in [
+        (Uncounted::None, at(10), false),
+        (Uncounted::Unknown, at(10), true),
+        (Uncounted::AtMost(1), at(10), true),
+        (Uncounted::Unknown, at(0), false),
+    ] {
+        assert_eq!(out.is_doubted(doubt, until), doubted, "{doubt:?}");
+    }
+    for (minutes, said) in [
+        (
+            30,
+            "It may have been out for 40 min: until you say what it was, it may go back in.",
+        ),
+        (
+            110,
+            "It may have been out for 2 h: until you say what it was, it may not go back in: cook it now.",
+        ),
+        (
+            230,
+            "It may have been out for 4 h: until you say what it was, throw it away.",
+        ),
+    ] {
+        assert_eq!(out.at_worst(at(minutes), Uncounted::AtMost(600_000)), said);
+    }
+    let never = out.at_worst(at(1), Uncounted::Unknown);
+    assert!(never.contains("over 4 hours"), "{never}");
 }

@@ -9,5 +9,6 @@ pub mod kit;
 pub mod part;
 pub mod refusal;
 pub(crate) mod refusals;
+pub mod steady;
 pub mod stretch;
 pub mod text;

@@ -1,13 +1,22 @@
 //! The end of a timer, heard and felt. It is always shown as well: a phone on silent does neither.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 
 use js_sys::{Array, Reflect};
 use leptos::prelude::window;
 use wasm_bindgen::JsValue;
 use web_sys::{AudioContext, AudioContextState, OscillatorType};
 
+use super::clock;
+use super::named::named;
+use crate::base::instant::Instant;
+
+/// A sound that was asked for is there, or is not, after so many milliseconds.
+const SETTLES_MS: i64 = 2_000;
+
 thread_local! {
+    /// When the sound was last asked for in a tap.
+    static TRIED: Cell<Option<Instant>> = const { Cell::new(None) };
     static AUDIO: RefCell<Option<AudioContext>> = const { RefCell::new(None) };
 }
 
@@ -23,6 +32,7 @@ pub fn fetch() {
 /// Gets the sound ready. Browsers let a page sound only after a tap, so this is called inside one.
 pub fn arm() {
     fetch();
+    TRIED.set(Some(clock::now()));
     AUDIO.with_borrow(|audio| {
         if let Some(audio) = audio {
             let _ = audio.resume();
@@ -38,6 +48,29 @@ pub fn is_armed() -> bool {
         let state = audio.as_ref().map(AudioContext::state);
         state.is_some_and(|state| state == AudioContextState::Running)
     })
+}
+
+/// Why a ring can't be heard.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mute {
+    /// The page was not touched yet: browsers let no page sound before that.
+    Untouched,
+    /// It was, and the phone keeps the sound back all the same.
+    HeldBack,
+    /// This browser has no sound to give.
+    Refused,
+}
+
+/// Why nothing can be heard at `now`, while [`is_armed`] says so.
+#[must_use]
+pub fn why_mute(now: Instant) -> Mute {
+    let tried = TRIED.get();
+    match tried {
+        None => Mute::Untouched,
+        Some(_) if AUDIO.with_borrow(Option::is_none) => Mute::Refused,
+        Some(at) if now.ms_since(at) > SETTLES_MS => Mute::HeldBack,
+        Some(_) => Mute::Untouched,
+    }
 }
 
 /// What a ring means; each is heard apart from the others.
@@ -96,6 +129,12 @@ fn note(audio: &AudioContext, pitch: f32, after: f64) -> Result<(), JsValue> {
 /// Shakes the phone, where it can.
 pub fn buzz() {
     let navigator = window().navigator();
+    // A page that was not touched yet may not, and is told off for it.
+    if named(&navigator, "userActivation").is_some_and(|touched| {
+        Reflect::get(&touched, &JsValue::from_str("hasBeenActive")).is_ok_and(|was| was.is_falsy())
+    }) {
+        return;
+    }
     // Some browsers have no such function, and calling what is not there would end the module.
     if Reflect::has(&navigator, &JsValue::from_str("vibrate")).unwrap_or(false) {
         let pattern: Array = [300, 150, 300, 150, 600]

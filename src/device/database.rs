@@ -45,7 +45,8 @@ pub(super) async fn settled(request: &IdbRequest) -> Result<JsValue, JsValue> {
     request.set_onerror(None);
     match settled {
         Ok(_) => request.result(),
-        Err(_) => Err(reason(request.error().ok().flatten())),
+        // A request that is still on its way has no error to ask for.
+        Err(_) => Err(request.error().map_or(SILENT, reason)),
     }
 }
 
@@ -62,6 +63,14 @@ pub(super) async fn kept(change: &IdbTransaction) -> Result<(), JsValue> {
         Ok(_) => Ok(()),
         Err(_) => Err(reason(change.error())),
     }
+}
+
+/// What stands for no answer at all.
+const SILENT: JsValue = JsValue::NULL;
+
+/// Whether a database failed by saying nothing: the next question would wait for as long.
+pub(super) fn is_silent(error: &JsValue) -> bool {
+    error.is_null()
 }
 
 fn reason(error: Option<DomException>) -> JsValue {

@@ -8,7 +8,7 @@ use wasm_bindgen_futures::JsFuture;
 
 use super::named::{call, named};
 
-/// Whether it does: asked of the worker that answers this page without a signal, which looks at every file it keeps.
+/// Whether it does: asked of the worker that answers this page without a signal, which fetches what lacks where it can.
 /// False where there is no such worker, or one of another build.
 pub async fn is_kept_whole() -> bool {
     let Some(answer) = asked() else { return false };

@@ -10,6 +10,7 @@ pub mod download;
 pub mod focus;
 pub mod kept_whole;
 pub mod keys;
+pub mod leaving;
 pub mod ledger;
 mod named;
 pub mod paste;

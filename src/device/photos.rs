@@ -7,7 +7,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{DomException, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransactionMode};
 
 use super::database;
-use super::refusals::NoPhoto;
+pub use super::refusals::NoPhoto;
 use crate::base::refusal::Refusal;
 use crate::journal::photo::PhotoName;
 
@@ -29,26 +29,25 @@ pub async fn keep(name: &PhotoName, jpeg: &[u8]) -> Result<(), Refusal> {
 /// The photo of this name; nothing when there is none.
 ///
 /// # Errors
-/// The sentence for a database that can't be read.
-pub async fn get(name: &PhotoName) -> Result<Option<Vec<u8>>, Refusal> {
+/// Why it can't be read.
+pub async fn get(name: &PhotoName) -> Result<Option<Vec<u8>>, NoPhoto> {
     let key = JsValue::from_str(&name.to_string());
-    let found = read(|photos| photos.get(&key))
-        .await
-        .map_err(|_| NoPhoto::Unread)?;
-    Ok(found
-        .dyn_into()
-        .ok()
-        .map(|bytes: Uint8Array| bytes.to_vec()))
+    let found = read(|photos| photos.get(&key)).await.map_err(unread)?;
+    if found.is_undefined() {
+        return Ok(None);
+    }
+    let bytes: Uint8Array = found.dyn_into().map_err(|_| NoPhoto::Unread)?;
+    Ok(Some(bytes.to_vec()))
 }
 
 /// The names of all photos that begin with `opening`, the earliest first.
 ///
 /// # Errors
-/// The sentence for a database that can't be read.
-pub async fn names(opening: &str) -> Result<Vec<PhotoName>, Refusal> {
+/// Why they can't be read.
+pub async fn names(opening: &str) -> Result<Vec<PhotoName>, NoPhoto> {
     let keys = read(|photos| photos.get_all_keys_with_key(&within(opening)?.into()))
         .await
-        .map_err(said)?;
+        .map_err(why)?;
     let keys: js_sys::Array = keys.unchecked_into();
     let names = keys
         .iter()
@@ -94,11 +93,23 @@ async fn change(make: impl FnOnce(&IdbObjectStore) -> Result<(), JsValue>) -> Re
     over
 }
 
-fn said(error: JsValue) -> Refusal {
+fn unread(error: JsValue) -> NoPhoto {
+    if database::is_silent(&error) {
+        NoPhoto::Silent
+    } else {
+        NoPhoto::Unread
+    }
+}
+
+fn why(error: JsValue) -> NoPhoto {
     let name = error.dyn_ref::<DomException>().map(DomException::name);
-    let why = match name.as_deref() {
+    match name.as_deref() {
         Some("QuotaExceededError") => NoPhoto::NoRoom,
+        _ if database::is_silent(&error) => NoPhoto::Silent,
         _ => NoPhoto::NotKept,
-    };
-    why.into()
+    }
+}
+
+fn said(error: JsValue) -> Refusal {
+    why(error).into()
 }

@@ -6,7 +6,7 @@ use crate::base::refusal::Said;
 
 /// Why there is no photo.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum NoPhoto {
+pub enum NoPhoto {
     /// The browser can't show what was chosen.
     Unshown,
     /// There is no room for it.
@@ -15,6 +15,8 @@ pub(super) enum NoPhoto {
     NotKept,
     /// The browser can't read one that it has kept.
     Unread,
+    /// What keeps the photos does not answer.
+    Silent,
 }
 
 impl Said for NoPhoto {}
@@ -30,6 +32,9 @@ impl fmt::Display for NoPhoto {
             }
             Self::Unread => {
                 "A photo that was kept here can't be read by this browser any more. The others are shown."
+            }
+            Self::Silent => {
+                "This browser does not answer for its photos. Close other tabs of Scaleside, or restart the browser, and try again."
             }
             Self::NotKept => {
                 "This browser does not let Scaleside keep photos. Everything else is kept as before."

@@ -30,6 +30,25 @@ pub async fn room() -> Option<Room> {
     })
 }
 
+/// Whether this is a private window, as far as browsers let a page see (from memory): Firefox and Safari open no folder of
+/// the site's own in one, and Chromium gives it no more room than a share of the working memory.
+pub async fn is_private() -> bool {
+    let Some(manager) = named(&window().navigator(), "storage") else {
+        return false;
+    };
+    if named(&manager, "getDirectory").is_some()
+        && ask(&manager, "getDirectory", &[]).await.is_err()
+    {
+        return true;
+    }
+    let heap = named(&window(), "performance").and_then(|of| named(&of, "memory"));
+    let heap = heap.and_then(|of| Reflect::get(&of, &JsValue::from_str("jsHeapSizeLimit")).ok());
+    match (heap.and_then(|most| most.as_f64()), room().await) {
+        (Some(heap), Some(room)) => room.most < 2.0 * heap,
+        _ => false,
+    }
+}
+
 /// Whether the browser has promised to keep this site's data; nothing where it can't.
 pub async fn is_promised() -> Option<bool> {
     answer("persisted").await

@@ -72,6 +72,13 @@ pub(super) fn holds(key: &str, text: &JsValue) -> bool {
     found.is_ok_and(|found| found == *text)
 }
 
+/// Keeps a text that belongs to this browser alone, and to no record, if it is taken: nobody else is told of it.
+pub(super) fn keep_here(key: &str, text: &str) {
+    if let Ok(storage) = storage() {
+        let _ = storage.set_item(key, text);
+    }
+}
+
 /// A text of the browser as one of ours.
 fn ours(text: JsString) -> String {
     let known = LAST.with_borrow(|last| {

@@ -9,6 +9,7 @@ use super::refusals::NoFile;
 use super::snapshot::Snapshot;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
+use crate::device::photos::NoPhoto;
 use crate::device::{download, photos};
 use crate::journal::photo::PhotoName;
 use crate::keep::backup::write::BackupWriter;
@@ -60,6 +61,8 @@ pub struct Made {
     pub photos: usize,
     /// What the photos belong to that the browser can't read, and that are not in it: once for each.
     pub unread: Vec<String>,
+    /// Whether what keeps the photos said nothing: then there may be more of them.
+    pub silent: bool,
 }
 
 impl Errand for Make {
@@ -81,8 +84,10 @@ pub(super) async fn make(asked: Make, shelf: &JsValue) -> (Result<Made, Refusal>
 async fn put_together(asked: Make, shelf: &JsValue) -> Result<(Made, JsValue), Refusal> {
     let (build, now, name) = (asked.build, asked.now, asked.name.clone());
     let records = records(asked, &Snapshot::of(shelf));
-    // Where there is no database there are no photos to lose.
-    let mut names = photos::names("").await.unwrap_or_default();
+    // Where there is no database there are no photos to lose; one that says nothing is waited for once.
+    let named = photos::names("").await;
+    let mut silent = named == Err(NoPhoto::Silent);
+    let mut names = named.unwrap_or_default();
     // Those of what lies in the bin would come back to nothing.
     names.retain(|photo| {
         let mut records = records.iter();
@@ -97,6 +102,10 @@ async fn put_together(asked: Make, shelf: &JsValue) -> Result<(Made, JsValue), R
     let mut kept = 0_usize;
     let mut unread = Vec::new();
     for name in &names {
+        if silent {
+            unread.push(owner(&records, name));
+            continue;
+        }
         match photos::get(name).await {
             Ok(Some(jpeg)) => {
                 writer.photo(name, &jpeg)?;
@@ -105,7 +114,10 @@ async fn put_together(asked: Make, shelf: &JsValue) -> Result<(Made, JsValue), R
             // It was taken away meanwhile.
             Ok(None) => {}
             // One that is damaged keeps nothing else from being saved.
-            Err(_) => unread.push(owner(&records, name)),
+            Err(why) => {
+                silent = why == NoPhoto::Silent;
+                unread.push(owner(&records, name));
+            }
         }
         push(&writer.take());
     }
@@ -115,6 +127,7 @@ async fn put_together(asked: Make, shelf: &JsValue) -> Result<(Made, JsValue), R
         records: records.len(),
         photos: kept,
         unread,
+        silent,
     };
     Ok((made, file.into()))
 }

@@ -11,7 +11,7 @@ use super::refusals::NoReturn;
 use crate::base::crc;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
-use crate::store::envelope::Unsealable;
+use crate::store::envelope::{Unsealable, brought};
 use crate::store::outcome::{Fault, Held, Loaded, Outcome};
 use crate::store::records::{Keepable, Store};
 use crate::store::shelf::{Shelf, ShelfFault};
@@ -190,7 +190,7 @@ impl Bin {
         let held = Held {
             id: id.to_owned(),
             record: body.clone(),
-            counter: counter.max(least),
+            counter: counter.max(brought(least)),
         };
         let body = body.clone();
         match store.commit(shelf, &held, now, move |_| Ok(body.clone())) {

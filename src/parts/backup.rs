@@ -9,6 +9,7 @@ use super::no_signal;
 use super::refusals::NoBackupFile;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
+use crate::base::stretch::in_words;
 use crate::cards::pan::KeptPan;
 use crate::cards::quote::Quote;
 use crate::cards::recipe::Recipe;
@@ -23,6 +24,8 @@ use crate::session::bench::Bench;
 use crate::session::drawer::Drawer;
 use crate::session::{asked, gathered};
 use crate::store::entry::Entry;
+
+const DAY_MS: i64 = 24 * 3_600_000;
 
 /// A backup that is ready to be given out.
 #[derive(Clone)]
@@ -86,7 +89,10 @@ fn give(
         counted(ready.made.records, "entry", "entries"),
         counted(ready.made.photos, "photo", "photos"),
     );
-    let unread = (!ready.made.unread.is_empty()).then(|| unread(&ready.made.unread));
+    let unread = match (&ready.made.unread, ready.made.silent) {
+        (_, true) => Some(SILENT.to_owned()),
+        (unread, false) => (!unread.is_empty()).then(|| self::unread(unread)),
+    };
     let shares = send::can_share_file(&ready.file);
     let (to_save, to_share) = (ready.file.clone(), ready.file);
     let save = move |_| {
@@ -119,6 +125,9 @@ fn give(
     .into_any()
 }
 
+/// What is said where nothing could be learned of the photos.
+const SILENT: &str = "Not in it: the photos. This browser does not answer for them: close other tabs of Scaleside, or restart the browser, and make another.";
+
 /// Which photos a backup lacks, by what they belong to.
 fn unread(owners: &[String]) -> String {
     let mut named: Vec<&str> = owners.iter().map(String::as_str).collect();
@@ -137,25 +146,56 @@ pub fn counted(number: usize, one: &str, many: &str) -> String {
     format!("{number} {}", if number == 1 { one } else { many })
 }
 
+/// How old the last backup is, and what would be lost with this phone.
 fn last(bench: Bench) -> String {
-    match bench.settings.with(|settings| settings.backed_up) {
-        Some(at) => format!("The last one was made {}.", clock::moment(at)),
-        None => "There has been none yet.".to_owned(),
+    let last = bench.settings.with(|settings| settings.backed_up);
+    let alone = since(bench, last).count();
+    let entries = if alone >= reminder::LOOKED_AT {
+        format!("{} entries or more", reminder::LOOKED_AT)
+    } else {
+        counted(alone, "entry", "entries")
+    };
+    match (last, alone) {
+        (Some(at), 0) => format!(
+            "The last one was made {}, {}. Nothing was begun since; what was changed since is on this phone alone.",
+            clock::moment(at),
+            ago(at)
+        ),
+        (Some(at), _) => format!(
+            "The last one was made {}, {}. Begun since, and lost with this phone: {entries}.",
+            clock::moment(at),
+            ago(at)
+        ),
+        (None, 0) => "There has been none yet.".to_owned(),
+        (None, _) => format!("There has been none yet. Lost with this phone: {entries}."),
     }
+}
+
+fn ago(at: Instant) -> String {
+    let ms = clock::now().ms_since(at);
+    match ms / DAY_MS {
+        0 => format!("{} ago", in_words(ms)),
+        1 => "a day ago".to_owned(),
+        days => format!("{days} days ago"),
+    }
+}
+
+/// When each of the cook's own since the last backup was begun; of each kind, no more than are worth counting.
+fn since(bench: Bench, last: Option<Instant>) -> impl Iterator<Item = Instant> {
+    let drawers = bench.drawers;
+    (begun_since(bench.fish, last))
+        .chain(begun_since(drawers.of::<Recipe>(), last))
+        .chain(begun_since(drawers.of::<Class>(), last))
+        .chain(begun_since(drawers.of::<Quote>(), last))
+        .chain(begun_since(drawers.of::<KeptPan>(), last))
 }
 
 /// Above the list of fish: that all of the app is here, and a gentle word when a backup is due.
 pub fn reminder(bench: Bench) -> AnyView {
-    let drawers = bench.drawers;
     let due = move || {
         let last = bench.settings.with(|settings| settings.backed_up);
         // Each is read only until there are enough.
-        let begun = (begun_since(bench.fish, last))
-            .chain(begun_since(drawers.of::<Recipe>(), last))
-            .chain(begun_since(drawers.of::<Class>(), last))
-            .chain(begun_since(drawers.of::<Quote>(), last))
-            .chain(begun_since(drawers.of::<KeptPan>(), last));
-        reminder::is_due(last, begun)
+        reminder::is_due(last, since(bench, last))
     };
     view! {
         {no_signal::ready()}
@@ -179,6 +219,7 @@ fn begun_since<T: Entry>(
         .filter_map(move |id| {
             drawer.with_untracked(&id, |record| (!record.is_demo()).then_some(record.begun()))?
         })
+        .filter(move |begun| last.is_none_or(|last| *begun > last))
 }
 
 async fn all(bench: Bench) -> Result<Ready, Refusal> {

@@ -8,13 +8,14 @@ use wasm_bindgen_futures::spawn_local;
 use super::mark;
 use crate::device::kept_whole::is_kept_whole;
 
-/// How long after it was not so it is looked at again.
+/// How long after it was not so it is looked at again: twice as long each time, up to a limit.
 const AGAIN: Duration = Duration::from_secs(3);
+const SELDOM: Duration = Duration::from_secs(60);
 
 /// The line that says so.
 pub fn ready() -> AnyView {
     let whole = RwSignal::new(false);
-    look(whole);
+    look(whole, AGAIN);
     view! {
         <div role="status">
             {move || whole.get().then(|| view! { <p class="ready small">{mark::done()}"Ready without a signal"</p> })}
@@ -23,13 +24,14 @@ pub fn ready() -> AnyView {
     .into_any()
 }
 
-fn look(whole: RwSignal<bool>) {
+fn look(whole: RwSignal<bool>, again: Duration) {
     spawn_local(async move {
         let found = is_kept_whole().await;
         // The screen may have been left in the meantime.
         let is_shown = whole.try_set(found).is_none();
         if is_shown && !found {
-            set_timeout(move || look(whole), AGAIN);
+            let next = again.saturating_mul(2).min(SELDOM);
+            set_timeout(move || look(whole, next), again);
         }
     });
 }

@@ -51,9 +51,9 @@ pub fn NoticeBar() -> impl IntoView {
                 view! {
                     <div class="notice">
                         <p>{if cooking {
-                            "A new version is ready. It waits until the service is over."
+                            "A new version is ready. It waits until the service is over, or until Scaleside was closed."
                         } else {
-                            "A new version is ready. Nothing changes until you choose."
+                            "A new version is ready. It starts when you choose, or once Scaleside was closed."
                         }}</p>
                         {(!cooking).then(|| view! {
                             <div class="row">

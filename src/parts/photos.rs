@@ -7,6 +7,7 @@ use web_sys::{File, HtmlInputElement};
 
 use super::sure::sure;
 use crate::base::refusal::Refusal;
+use crate::device::photos::NoPhoto;
 use crate::device::{camera, clock, photo, photos};
 use crate::errand::photo::MakeSmall;
 use crate::journal::photo::PhotoName;
@@ -55,8 +56,10 @@ impl Photos {
             match photos::get(&name).await {
                 Ok(Some(jpeg)) => self.show(name, &jpeg),
                 Ok(None) => {}
+                // The next one would be waited for as long.
+                Err(NoPhoto::Silent) => return Err(NoPhoto::Silent.into()),
                 // One that is damaged hides no other.
-                Err(refusal) => outcome = Err(refusal),
+                Err(why) => outcome = Err(why.into()),
             }
         }
         outcome

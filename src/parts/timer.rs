@@ -193,6 +193,19 @@ fn about(face: &Face) -> String {
         .unwrap_or_default()
 }
 
+/// From so many milliseconds on it is worth saying how long ago a timer ended.
+const AGO_MS: i64 = 60_000;
+
+/// That a timer is up; and, once that is a while ago, for how long.
+#[must_use]
+pub fn ended(over_ms: i64) -> String {
+    if over_ms < AGO_MS {
+        "time is up".to_owned()
+    } else {
+        format!("ended {} ago", words::face(over_ms.saturating_sub(999)))
+    }
+}
+
 /// How long a timer stood still.
 pub fn held_for(face: &Face) -> String {
     format!("held {}", words::face(face.held_ms))

@@ -9,12 +9,16 @@ use serde::{Deserialize, Serialize};
 use super::refusals::NoMove;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
+use crate::base::steady::Uncounted;
 use crate::base::stretch::in_words;
 
 /// From this much time out in all, in milliseconds, the fish may not go back in the fridge.
 pub const USE_NOW_MS: i64 = 2 * 3_600_000;
 /// From this much time out in all, in milliseconds, the fish is thrown away.
 pub const DISCARD_MS: i64 = 4 * 3_600_000;
+
+/// A moment may be so far ahead of now, in milliseconds, and still be one that was counted.
+const AHEAD_MS: i64 = 2_000;
 
 /// Where a fish is, since when, and how long it was out before.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -25,6 +29,17 @@ pub struct Chill {
     pub out_since: Option<Instant>,
     /// Milliseconds out before that.
     pub out_ms_total: i64,
+}
+
+/// What is said where nobody can know how long a fish was out.
+const SET_BACK: &str = "This phone's clock was set back while the fish was out of the fridge, so nobody can say for how long. Count it as over 4 hours: throw it away, or ask your supervisor. Your local code decides.";
+
+fn verdict_of(out_ms: i64) -> ChillVerdict {
+    match out_ms {
+        ms if ms >= DISCARD_MS => ChillVerdict::Discard,
+        ms if ms >= USE_NOW_MS => ChillVerdict::UseNow,
+        _ => ChillVerdict::UseOrReturn,
+    }
 }
 
 /// What the time out of the fridge means.
@@ -107,14 +122,41 @@ impl Chill {
         })
     }
 
-    /// What the time out in all means.
+    /// What the time out in all means. A fish that came out later than now was timed by a clock that was set since:
+    /// nobody can say how long it was out, and it counts as out for too long.
     #[must_use]
     pub fn verdict(&self, now: Instant) -> ChillVerdict {
-        match self.out_ms(now) {
-            ms if ms >= DISCARD_MS => ChillVerdict::Discard,
-            ms if ms >= USE_NOW_MS => ChillVerdict::UseNow,
-            _ => ChillVerdict::UseOrReturn,
+        if self.is_unknown(now) {
+            return ChillVerdict::Discard;
         }
+        verdict_of(self.out_ms(now))
+    }
+
+    fn is_unknown(&self, now: Instant) -> bool {
+        self.out_since
+            .is_some_and(|since| since.ms_since(now) > AHEAD_MS)
+    }
+
+    /// Whether time in doubt, up to `until`, may have passed while the fish was out.
+    #[must_use]
+    pub fn is_doubted(&self, doubt: Uncounted, until: Instant) -> bool {
+        doubt != Uncounted::None && self.out_since.is_some_and(|since| since < until)
+    }
+
+    /// What is said of a fish that was out while time was in doubt: the worse is assumed.
+    #[must_use]
+    pub fn at_worst(&self, now: Instant, doubt: Uncounted) -> String {
+        let most = self.out_ms(now).saturating_add(doubt.most_ms());
+        let out = match doubt {
+            Uncounted::Unknown => return SET_BACK.to_owned(),
+            _ => in_words(most),
+        };
+        let then = match verdict_of(most) {
+            ChillVerdict::UseOrReturn => "it may go back in",
+            ChillVerdict::UseNow => "it may not go back in: cook it now",
+            ChillVerdict::Discard => "throw it away",
+        };
+        format!("It may have been out for {out}: until you say what it was, {then}.")
     }
 
     /// Whether the time out of the fridge asks for something to be done.
@@ -126,6 +168,9 @@ impl Chill {
     /// The verdict in a sentence or two for the cook.
     #[must_use]
     pub fn sentence(&self, now: Instant) -> String {
+        if self.is_unknown(now) {
+            return SET_BACK.to_owned();
+        }
         let out = in_words(self.out_ms(now));
         match self.verdict(now) {
             ChillVerdict::UseOrReturn => {

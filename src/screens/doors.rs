@@ -12,6 +12,7 @@ use wasm_bindgen_futures::spawn_local;
 use crate::parts::{backup, heard, missing};
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
+use crate::session::clock_watch;
 use crate::session::hand::Hand;
 
 /// A part of the app, named as its folder.
@@ -275,7 +276,9 @@ fn beside(hand: Hand) -> Result<AnyView, SplitLoaderError> {
 
 #[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_look_over))]
 fn look_over(bench: Bench) -> Result<(), SplitLoaderError> {
+    clock_watch::follow(bench);
     bench.drawers.look_over();
+    bench.drawers.ask_before_leaving();
     heard::follow(bench);
     Ok(())
 }
@@ -287,6 +290,8 @@ fn reminder(bench: Bench) -> Result<AnyView, SplitLoaderError> {
 
 #[wasm_split(ledger, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_ledger))]
 fn ledger(bench: Bench) -> Result<(), SplitLoaderError> {
+    // Before the second home brings it back.
+    bench.drawers.put_aside();
     crate::session::ledger::open(bench);
     Ok(())
 }

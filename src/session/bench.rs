@@ -97,7 +97,7 @@ impl Bench {
         self,
         make: impl FnOnce(String, Instant, &Settings) -> Fish,
     ) -> Result<Place, Refusal> {
-        let now = clock::now();
+        let now = clock::dated();
         let id = identity(now);
         let fish = self
             .settings

@@ -18,6 +18,7 @@ use crate::cards::pan::KeptPan;
 use crate::cards::quote::Quote;
 use crate::cards::recipe::Recipe;
 use crate::class::class_list::Class;
+use crate::device::leaving;
 use crate::device::storage::LocalShelf;
 use crate::device::turns::Turn;
 use crate::device::{build, clock};
@@ -203,6 +204,16 @@ impl Drawers {
             let gone = Bin::new(build::number()).empty_old(&LocalShelf, clock::now());
             removal::sweep_photos(gone);
         });
+    }
+
+    /// Puts the record that the cook set aside, because its screen stops the app, into the bin.
+    pub fn put_aside(self) {
+        removal::put_aside(self.notices);
+    }
+
+    /// Has the browser ask whoever is about to leave the page while something is in memory alone.
+    pub fn ask_before_leaving(self) {
+        leaving::ask_if(move || self.notices.has_unkept());
     }
 
     /// The records in memory that the shelf has not taken, each with its kind.

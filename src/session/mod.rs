@@ -3,6 +3,7 @@
 
 pub mod asked;
 pub mod bench;
+pub mod clock_watch;
 pub mod desk;
 pub mod drawer;
 pub mod drawers;

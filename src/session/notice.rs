@@ -101,6 +101,12 @@ impl Notices {
         }
     }
 
+    /// Whether anything is in memory alone.
+    #[must_use]
+    pub fn has_unkept(self) -> bool {
+        self.unkept.try_with_value(BTreeMap::is_empty) == Some(false)
+    }
+
     /// The records of one kind that are in memory alone.
     pub(super) fn unkept(self, kind: &str) -> Vec<String> {
         let names = self.unkept.try_with_value(|unkept| {

@@ -12,6 +12,11 @@ use crate::keep::kind::{Kind, Raw};
 use crate::store::keys;
 use crate::store::outcome::Held;
 use crate::store::records::{Keepable, Store};
+use crate::store::shelf::Shelf;
+
+/// Where the copies of a record stand that was set aside, and where they belong.
+const STUCK: &str = "scaleside stuck/";
+const SLOTS: &str = "scaleside/1/";
 
 /// Where a removed record goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,6 +57,41 @@ pub fn remove<T: Keepable>(
     };
     notices.shown.set(Some(said));
     Ok(())
+}
+
+/// Takes the record off the shelf that no screen can show: the page that said so has moved its copies (`public/mend.js`).
+/// They are back in their place for no longer than it takes to put them into the bin.
+pub fn put_aside(notices: Notices) {
+    let keys = LocalShelf.keys().unwrap_or_default();
+    let stuck = keys
+        .iter()
+        .filter_map(|key| Some((key, key.strip_prefix(STUCK)?)));
+    let mut name = None;
+    for (key, place) in stuck {
+        // Of several, the others wait for the next start.
+        let Some((of, _)) = place.rsplit_once('/') else {
+            continue;
+        };
+        if name.get_or_insert(of) == &of
+            && let Ok(Some(text)) = LocalShelf.get(key)
+            && LocalShelf.put(&format!("{SLOTS}{place}"), &text).is_ok()
+        {
+            let _ = LocalShelf.remove(key);
+        }
+    }
+    let found = name.and_then(|of| {
+        let (kind, id) = of.split_once('/')?;
+        let kind = Kind::named(kind)?;
+        let store = Store::<Raw>::new(kind.name, build::number());
+        Some((kind, store.reread(&LocalShelf, id).ok()??, store))
+    });
+    if let Some((kind, held, mut store)) = found
+        && remove(notices, &mut store, &held, kind.noun, Whereto::Bin).is_err()
+    {
+        notices.say(
+            "What was set aside could not be put into the bin: make room, and set it aside again.",
+        );
+    }
 }
 
 /// Puts back what was just removed, and says so.

@@ -18,6 +18,10 @@ pub const FORMAT: u32 = 1;
 /// The longest sealed text, in bytes of UTF-8: longer ones are neither written nor parsed.
 pub const MOST_BYTES: usize = 1 << 20;
 
+/// The longest text within a record, in bytes of its JSON: more than a field takes, whatever the letters. See
+/// [`base::text`](crate::base::text).
+pub const LONGEST: usize = 1 << 15;
+
 /// What every text of ours begins with.
 const OPENING: &str = "{\"format\":";
 
@@ -70,6 +74,26 @@ pub enum Unsealable {
     TooLong,
     /// The record has no JSON form that reads back as the same kind of record.
     NoText,
+}
+
+/// Whether no text within a record is longer than [`LONGEST`]: a screen would lay it out for seconds.
+#[must_use]
+pub fn is_bounded(body: &str) -> bool {
+    let (mut within, mut escaped, mut length) = (false, false, 0);
+    for byte in body.bytes() {
+        match byte {
+            b'"' if !escaped => {
+                within = !within;
+                length = 0;
+            }
+            _ => length += usize::from(within),
+        }
+        if length > LONGEST {
+            return false;
+        }
+        escaped = byte == b'\\' && !escaped;
+    }
+    true
 }
 
 /// The stored text of `record`, written for the `counter`th time, by `build`.
@@ -138,7 +162,7 @@ pub fn open(text: &str) -> Result<Opened<'_>, Unreadable> {
         0 => Err(Unreadable::NotOurs),
         FORMAT => Ok(Opened {
             format,
-            counter,
+            counter: believed(counter),
             build,
             sum,
             body,
@@ -162,6 +186,37 @@ impl Opened<'_> {
 
 /// The low bits of a counter name the copy that a copy was made on.
 const PARENT_BITS: u32 = 20;
+
+/// So many writes nobody makes: a counter that stands for more was made up, and the next one would begin again at nought,
+/// below the copy that it is made on.
+const MOST_WRITES: u64 = 1 << (u64::BITS - PARENT_BITS - 1);
+
+/// As many writes as a record that comes from elsewhere may stand for: with so many more it is still counted.
+const MOST_BROUGHT: u64 = 1 << 32;
+
+/// A counter as it is gone by: one that nobody can have reached counts as the first.
+fn believed(counter: u64) -> u64 {
+    at_most(counter, MOST_WRITES)
+}
+
+/// The counter of a record that comes from a file or out of the bin.
+#[must_use]
+pub fn brought(counter: u64) -> u64 {
+    at_most(counter, MOST_BROUGHT)
+}
+
+fn at_most(counter: u64, most: u64) -> u64 {
+    if writes(counter) > most {
+        (1 << PARENT_BITS) | (counter & ((1 << PARENT_BITS) - 1))
+    } else {
+        counter
+    }
+}
+
+/// Whether a copy with this counter would be the newest of those it is made on.
+pub(super) fn is_above(counter: u64, before: u64) -> bool {
+    counter > before && writes(counter) <= MOST_WRITES
+}
 
 /// The counter of a copy made on the copy with `counter` and `sum`. It is higher, and its low bits stand
 /// for that sum: so that a tab can tell, of a copy that another tab made, whether its own

@@ -7,6 +7,8 @@
 //! | `scaleside/cooking` | the fish whose timers may still ring, a hint: see [`super::cooking`] |
 //! | `scaleside/gone/<kind>/<id>` | that a record was removed, and which copies of it: see [`super::gone`] |
 //! | `scaleside/asked` | when the browser was asked to keep all this |
+//! | `scaleside stuck/<kind>/<id>/<side>` | a record that was set aside because its screen stops the app, until the next start |
+//! | `scaleside clock` | the time that is counted, of this browser alone: see `device/clock.rs` |
 //! | `scaleside/aside/<ms>/<key>` | a text that could not be read, as it was found under `<key>` |
 
 use std::collections::{BTreeMap, BTreeSet};

@@ -38,7 +38,7 @@ impl KnownTexts {
 
     /// Whether a body is a record of this kind.
     pub(super) fn fits(&self, body: &str) -> bool {
-        (self.fits)(body)
+        envelope::is_bounded(body) && (self.fits)(body)
     }
 
     /// A text that stands on the shelf, as it reads; or the text, and why it does not.

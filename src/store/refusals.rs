@@ -15,6 +15,8 @@ pub(super) enum NoEntry {
     Taken,
     /// Its identity is none.
     NoIdentity,
+    /// It was written as often as can be counted.
+    Worn,
 }
 
 impl Said for NoEntry {}
@@ -24,6 +26,7 @@ impl fmt::Display for NoEntry {
         f.write_str(match self {
             Self::Taken => "There is already an entry with this number.",
             Self::NoIdentity => "An entry can't be kept under this name.",
+            Self::Worn => "This entry was changed too often: begin a new one.",
         })
     }
 }

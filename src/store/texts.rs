@@ -263,6 +263,9 @@ impl Texts {
             let start = start.map_or_else(|| self.anew(shelf, held), Ok);
             let changed = start.and_then(|start| {
                 let body = change.map_or_else(|| Ok(start.body.clone()), |f| f(&start.body))?;
+                if !envelope::is_above(start.next(), start.counter) {
+                    return Err(NoEntry::Worn.into());
+                }
                 let sealed = self.seal(&body, start.next())?;
                 Ok((start, body, sealed))
             });
@@ -322,6 +325,9 @@ impl Texts {
 
     /// A body that does not read back as what it is would only fail at the next start.
     fn seal(&self, body: &str, counter: u64) -> Result<Sealed, Unsealable> {
+        if !envelope::is_bounded(body) {
+            return Err(Unsealable::TooLong);
+        }
         if !self.known.fits(body) {
             return Err(Unsealable::NoText);
         }

@@ -106,5 +106,48 @@ fn a_module_that_does_not_arrive_shows_the_plain_page() {
         .unwrap();
     site.remove(&module);
     let bench = Bench::open_at(site, PHONE, Scheme::Light);
-    bench.see("Reload: your work is kept.");
+    bench.see("A file is missing.");
+}
+
+/// The screen of one record stops the app: it is called by its name, and set aside in one tap.
+#[test]
+fn a_record_whose_screen_stops_the_app_is_named_and_can_be_set_aside() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.start_fish(&SNAPPER);
+    bench.go("#/dishes");
+    bench.tap("Write a dish");
+    bench.fill("#dish-name", "Test plate");
+    bench.go("#/classes");
+    bench.fill("#class-name", "Tuesday");
+    bench.tap("Start the class");
+    bench.see("Add codes");
+    for (list, name, noun) in [
+        ("#/", "Snapper", "fish"),
+        ("#/dishes", "Test plate", "dish"),
+        ("#/classes", "Tuesday", "class"),
+    ] {
+        bench.go(list);
+        bench.tap_in(".page main", name);
+        bench.see(name);
+        bench.run(
+            &format!("return (async () => {{ {TRAP} setTimeout(() => instance.exports.f()); }})()"),
+            &[],
+        );
+        bench.see(&format!("It stopped on “{name}”."));
+        assert_eq!(bench.small_targets(), [""; 0]);
+        assert_eq!(bench.axe(), [""; 0]);
+        bench.shot(&format!("stopped-on-a-{noun}"));
+        bench.tap(&format!("Set “{name}” aside"));
+        bench.started();
+        bench.at("#/");
+        bench.see(&format!("The {noun} is in the bin"));
+        bench.go(list);
+        bench.started();
+        bench.not_see(name);
+        bench.go("#/bin");
+        bench.see(name);
+        bench.go("#/");
+        bench.reload();
+        bench.started();
+    }
 }

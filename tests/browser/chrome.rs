@@ -100,6 +100,41 @@ impl Chrome {
         killing
     }
 
+    /// Every process of this browser, below the one that has its profile.
+    pub fn processes(&self) -> Vec<u32> {
+        let listed = Command::new("ps")
+            .args(["-eo", "pid=,ppid=,args="])
+            .output()
+            .unwrap();
+        let text = String::from_utf8_lossy(&listed.stdout).into_owned();
+        let all: Vec<(u32, u32, &str)> = text
+            .lines()
+            .filter_map(|line| {
+                let mut words = line.split_whitespace();
+                Some((
+                    words.next()?.parse().ok()?,
+                    words.next()?.parse().ok()?,
+                    line,
+                ))
+            })
+            .collect();
+        let flag = profile_flag(&self.profile);
+        let mut ours: Vec<u32> = (all.iter().filter(|(_, _, line)| line.contains(&flag)))
+            .map(|(pid, ..)| *pid)
+            .collect();
+        let mut nth = 0;
+        while let Some(parent) = ours.get(nth).copied() {
+            let below = all
+                .iter()
+                .filter(|(_, of, _)| *of == parent)
+                .map(|(pid, ..)| *pid);
+            let below: Vec<u32> = below.filter(|pid| !ours.contains(pid)).collect();
+            ours.extend(below);
+            nth += 1;
+        }
+        ours
+    }
+
     /// Opens another browser on the same profile, after this one was killed.
     pub fn open_again(&mut self) {
         self.quit();

@@ -61,7 +61,7 @@ impl Bench {
 
     /// Takes the demo to its fish in the pan.
     #[track_caller]
-    fn skin_side_runs(&self) {
+    pub fn skin_side_runs(&self) {
         self.demo_weighed();
         self.start_anyway();
         for word in ["Warming", "Shimmering", "Begin"] {

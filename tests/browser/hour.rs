@@ -1,20 +1,36 @@
-//! The clock as the page reads it, moved on; the real one is never waited for.
+//! The clock as the page reads it, moved on or set; the real one is never waited for.
 
 use serde_json::json;
 
 use crate::bench::Bench;
 
 impl Bench {
-    /// Moves the page's clock on by so many seconds from the real one, here and after every reload of this tab.
+    /// Lets time pass: so many seconds more than really have, here and after every reload of this tab. The counter of the
+    /// page that nobody can set counts them too.
     #[track_caller]
     pub fn clock_ahead(&self, seconds: i64) {
-        let script = format!(
+        self.clock_reads(&format!(
+            "Date.real ??= Date.now; Date.now = () => Date.real() + {ms};
+            performance.real ??= performance.now.bind(performance); performance.now = () => performance.real() + {ms};",
+            ms = seconds * 1000
+        ));
+    }
+
+    /// Sets the phone's clock to so many seconds from the real one, here and after every reload of this tab: no time
+    /// passes by it.
+    #[track_caller]
+    pub fn clock_set(&self, seconds: i64) {
+        self.clock_reads(&format!(
             "Date.real ??= Date.now; Date.now = () => Date.real() + {};",
             seconds * 1000
-        );
+        ));
+    }
+
+    #[track_caller]
+    fn clock_reads(&self, script: &str) {
         self.command("Page.enable", json!({}));
-        self.before_each_load(&script);
-        self.run(&script, &[]);
+        self.before_each_load(script);
+        self.run(script, &[]);
     }
 
     /// Runs a script in this tab before the page's own, from the next load on.

@@ -171,13 +171,16 @@ fn record(kind: &str, id: &str, text: &[u8]) -> Result<(&'static Kind, Held<Raw>
     let kind = Kind::named(kind).ok_or(Unreadable::Unfamiliar)?;
     let text = std::str::from_utf8(text).map_err(|_| Unreadable::Damaged)?;
     let opened = envelope::open(text)?;
+    if !envelope::is_bounded(opened.body) {
+        return Err(Unreadable::Unfamiliar);
+    }
     kind.title(opened.body).ok_or(Unreadable::Unfamiliar)?;
     Ok((
         kind,
         Held {
             id: id.to_owned(),
             record: opened.record()?,
-            counter: opened.counter,
+            counter: envelope::brought(opened.counter),
         },
     ))
 }

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 
 use super::due::DueDock;
 use super::taps::Taps;
-use super::{faces, hours, is_mute, probe};
+use super::{faces, hours, mute_line, probe};
 use crate::base::instant::Instant;
 use crate::base::stretch::stretch;
 use crate::device::wake::Wake;
@@ -175,7 +175,7 @@ fn cards(taps: Taps, faces: Memo<Vec<Face>>, of: Stand) -> AnyView {
 fn reminders(hand: Hand) -> AnyView {
     view! {
         <section class="sheet small">
-            {move || is_mute(hand).then(|| view! { <p><b>"Touch the screen once, so that the alarms can be heard."</b></p> })}
+            {mute_line(hand.bench)}
             <p class="soft">
                 {move || match hand.bench.wake.get() {
                     Wake::Held => "The screen stays on while you cook.",

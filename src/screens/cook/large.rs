@@ -9,6 +9,7 @@ use crate::parts::timer::{self, TimerLook};
 use crate::parts::words;
 use crate::service::dish::step::Step;
 use crate::service::run::Tap;
+use crate::service::run::state::StepState;
 use crate::service::timetable::face::Face;
 
 /// The timer that is read from afar, and what can be done to it.
@@ -23,7 +24,10 @@ pub fn timer(taps: Taps, step: Arc<Step>, face: Memo<Option<Face>>) -> AnyView {
             <div class="face">
                 <h2>{title}</h2>
                 <span class="soft num small">{move || match looks.get() {
-                    TimerLook::Over => "time is up".to_owned(),
+                    TimerLook::Over => read(|face| match face.state {
+                        StepState::Over { over_ms, .. } => timer::ended(over_ms),
+                        _ => String::new(),
+                    }),
                     TimerLook::Held => read(timer::held_for),
                     _ => read(timer::when),
                 }}</span>

@@ -20,6 +20,7 @@ mod taps;
 use leptos::prelude::*;
 
 use crate::base::refusal::Refusal;
+use crate::device::bell;
 use crate::parts::missing;
 use crate::parts::page::{Page, back_to};
 use crate::parts::planned::ShownPlan;
@@ -93,9 +94,30 @@ fn not_started(hand: Hand) -> AnyView {
     .into_any()
 }
 
-/// Whether the alarms can't be heard though the cook wants them to be: before the page is touched, and while the phone
-/// keeps its sound back.
-fn is_mute(hand: Hand) -> bool {
-    let bench = hand.bench;
-    !bench.armed.get() && bench.settings.with(|settings| settings.sound)
+/// That line, on the screens that show the timers.
+fn mute_line(bench: Bench) -> AnyView {
+    let said = Memo::new(move |_| mute(bench));
+    view! { {move || said.get().map(|said| view! { <p class="care small">{said}</p> })} }.into_any()
+}
+
+/// What keeps the alarms from being heard, where anything does: they are turned off, the page was not touched yet, the
+/// phone keeps its sound back, or this browser makes none.
+fn mute(bench: Bench) -> Option<&'static str> {
+    let (sound, buzz) = bench
+        .settings
+        .with(|settings| (settings.sound, settings.buzz));
+    let armed = bench.armed.get();
+    match (sound, buzz) {
+        (false, false) => Some("Sound and vibration are off: alarms are only shown."),
+        (false, true) => Some("Sound is off: alarms are shown and felt, not heard."),
+        (true, _) if armed => None,
+        // It is asked again with every tick of the clock.
+        (true, _) => Some(match bell::why_mute(bench.now.get()) {
+            bell::Mute::Untouched => "Touch the screen once, so that the alarms can be heard.",
+            bell::Mute::HeldBack => {
+                "The phone keeps its sound back, as under a call: alarms are only shown. Touch the screen to try again."
+            }
+            bell::Mute::Refused => "This browser makes no sound: alarms are only shown.",
+        }),
+    }
 }

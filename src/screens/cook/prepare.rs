@@ -5,7 +5,8 @@ use std::time::Duration;
 use leptos::prelude::*;
 
 use crate::base::refusal::Refusal;
-use crate::base::stretch::stretch;
+use crate::base::steady::Uncounted;
+use crate::base::stretch::{in_words, stretch};
 use crate::cards::recipe::Recipe;
 use crate::device::{bell, clock, focus};
 use crate::fish::action::Action;
@@ -19,6 +20,7 @@ use crate::parts::{planned, words};
 use crate::place::Stage;
 use crate::service::dish::shipped;
 use crate::service::dish::{Dish, MiseLine};
+use crate::session::clock_watch;
 use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
 
@@ -274,14 +276,63 @@ fn chill(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
                     {chill.presses(now).then(|| view! { <p class="small">{chill.sentence(now)}</p> })}
                 }
             })}
+            {doubt(hand)}
             {move || if in_fridge.get() {
                 view! { <button class="btn plain" on:click=move |_| { hand.send(Action::Fridge(false), refused); }>"Out of the fridge"</button> }.into_any()
             } else {
-                view! { <button class="btn" on:click=move |_| { hand.send(Action::Fridge(true), refused); }>"Fillets into the fridge"</button> }.into_any()
+                view! { <button class="btn" on:click=move |_| into_the_fridge(hand, refused)>"Fillets into the fridge"</button> }.into_any()
             }}
         </section>
     }
     .into_any()
+}
+
+/// Whether the phone's clock can't be trusted for this fish, and what is said of it if it was out of the fridge meanwhile.
+fn doubted(hand: Hand) -> Option<(Uncounted, Option<String>)> {
+    let now = hand.bench.now.get();
+    let (doubt, until) = clock_watch::doubt();
+    hand.fish.with(|fish| {
+        let out = (fish.chill.as_ref()).filter(|chill| chill.is_doubted(doubt, until));
+        let worst = out.map(|chill| chill.at_worst(now, doubt));
+        // A timer may run late by it.
+        let asks = matches!(doubt, Uncounted::AtMost(_)) && fish.is_cooking();
+        (worst.is_some() || asks).then_some((doubt, worst))
+    })
+}
+
+/// Asks what it was where the clock went ahead: the worse is assumed until the cook says so.
+fn doubt(hand: Hand) -> impl IntoView {
+    let doubted = Memo::new(move |_| doubted(hand));
+    move || {
+        doubted.get().map(|(doubt, worst)| {
+            let asked = match doubt {
+                Uncounted::AtMost(ms) => Some(format!("This phone's clock went ahead by {}. Did the phone sleep for that long, or was its clock set?", in_words(ms))),
+                _ => None,
+            };
+            view! {
+                <div class="doubt" role="alert">
+                    {asked.map(|asked| view! {
+                        <p>{asked}</p>
+                        <div class="row">
+                            <button class="btn plain" on:click=move |_| clock_watch::settle(hand.bench, true)>"It slept"</button>
+                            <button class="btn plain" on:click=move |_| clock_watch::settle(hand.bench, false)>"Its clock was set"</button>
+                        </div>
+                    })}
+                    {worst.map(|worst| view! { <p class="small">{worst}</p> })}
+                </div>
+            }
+        })
+    }
+}
+
+/// A fish of which nobody knows how long it was out does not go back in.
+fn into_the_fridge(hand: Hand, refused: RwSignal<Option<String>>) {
+    match untrack(|| doubted(hand)) {
+        Some((_, Some(worst))) => refused.set(Some(worst)),
+        _ => {
+            hand.send(Action::Fridge(true), refused);
+        }
+    }
 }
 
 fn mise_line(hand: Hand, line: &MiseLine, refused: RwSignal<Option<String>>) -> AnyView {

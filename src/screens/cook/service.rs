@@ -7,7 +7,7 @@ use leptos::prelude::*;
 
 use super::due::DueDock;
 use super::taps::Taps;
-use super::{faces, follows, hours, is_mute, large, probe};
+use super::{faces, follows, hours, large, mute_line, probe};
 use crate::base::text::first_sentence;
 use crate::device::{touch, width};
 use crate::parts::estimated::{self, Told};
@@ -135,7 +135,7 @@ impl Stove {
         view! {
             <div class="hours">
                 {hours::line(hand, self.planned)}
-                {move || is_mute(hand).then(|| view! { <p class="care small">"Touch the screen once, so that the alarms can be heard."</p> })}
+                {mute_line(hand.bench)}
             </div>
         }
         .into_any()

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::parts::words;
+use crate::parts::{timer, words};
 use crate::place::{Place, Stage};
 use crate::service::run::state::{StepState, begun};
 use crate::session::bench::Bench;
@@ -17,11 +17,18 @@ struct Running {
 
 /// A line for each fish that cooks; nothing on the screens that show its timers.
 pub fn timers(bench: Bench) -> AnyView {
-    let running = Memo::new(move |_| running(bench));
+    // One memo for the view that reads both.
+    let running = Memo::new(move |_| {
+        let running = running(bench);
+        let mut timers = running.iter().flat_map(|of| &of.timers);
+        let said = timers.any(|(_, _, rung)| *rung).then(|| super::mute(bench));
+        (running, said.flatten())
+    });
     view! {
-        {move || running.with(|running| (!running.is_empty()).then(|| view! {
+        {move || running.with(|(running, said)| (!running.is_empty()).then(|| view! {
             <nav class="running" aria-label="Timers that run">
                 {running.iter().map(line).collect_view()}
+                {said.map(|said| view! { <p class="care small">{said}</p> })}
             </nav>
         }))}
     }
@@ -63,7 +70,7 @@ fn running(bench: Bench) -> Vec<Running> {
                         (title, format!("held {}", words::face(left_ms)), false),
                     )),
                     StepState::Over { over_ms, .. } => {
-                        Some((-over_ms, (title, "time is up".to_owned(), true)))
+                        Some((-over_ms, (title, timer::ended(over_ms), true)))
                     }
                     _ => None,
                 })

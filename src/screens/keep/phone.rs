@@ -33,8 +33,10 @@ pub fn screen(bench: Bench) -> AnyView {
 fn how_long() -> AnyView {
     let promised = RwSignal::new(None::<bool>);
     let asked = RwSignal::new(false);
+    let private = RwSignal::new(false);
     spawn_local(async move {
         promised.try_set(room::is_promised().await);
+        private.try_set(room::is_private().await);
     });
     let ask = move |_| {
         spawn_local(async move {
@@ -60,6 +62,9 @@ fn how_long() -> AnyView {
             <p role="status">{said}</p>
             {move || (promised.get() == Some(false)).then(|| view! {
                 <button class="btn" on:click=ask>"Ask the browser to keep it"</button>
+            })}
+            {move || private.get().then(|| view! {
+                <p class="fault" role="alert">"This looks like a private window: all of it is forgotten when the window is closed. Save a backup before, or open Scaleside in an ordinary one."</p>
             })}
             <p class="care">"A private window forgets everything when it is closed. Some phones clear a site that was not opened for a week. Add Scaleside to the home screen, and make a backup."</p>
         </section>
