@@ -34,7 +34,8 @@ async function start({ js, wasm }) {
 // The lock lasts as long as this page: the service worker keeps this build's files until it is gone.
 function holdBuild() {
   const build = document.querySelector('meta[name="scaleside-build"]').content;
-  navigator.locks?.request(`scaleside ${build}`, { mode: "shared" }, () => new Promise(() => {}));
+  const name = `scaleside ${new URL("./", location)} ${build}`;
+  navigator.locks?.request(name, { mode: "shared" }, () => new Promise(() => {}));
 }
 
 // The page says that a new version is ready; the app asks the cook, and tells the page what was chosen.
@@ -42,6 +43,12 @@ function offerUpdate() {
   window.__scalesideUpdate = "ready";
   dispatchEvent(new CustomEvent("scaleside-update-ready"));
 }
+
+// The browser's own question whether to install the app is asked when the cook wants it: see device/install.rs.
+addEventListener("beforeinstallprompt", (event) => {
+  event.preventDefault();
+  window.__scalesideInstall = event;
+});
 
 async function keepOffline() {
   const workers = navigator.serviceWorker;

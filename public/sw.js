@@ -34,7 +34,7 @@ async function install() {
   }
 }
 
-// Each page holds a lock named after its build for as long as it is open, and asks for a sweep when it has started:
+// Each page holds a lock named as its build's cache for as long as it is open, and asks for a sweep when it has started:
 // only then is the page gone that stood in its place.
 async function sweep() {
   const { held } = await navigator.locks.query();
@@ -42,15 +42,27 @@ async function sweep() {
   const old = (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== CACHE);
   // One of them may be a newer build that waits to be taken.
   if (registration.installing || registration.waiting) return;
-  const unused = old.filter((name) => !inUse.has(`scaleside ${name.slice(PREFIX.length)}`));
+  // A page of an earlier build holds the lock that copies in all folders shared once.
+  const unused = old.filter((name) => !inUse.has(name) && !inUse.has(`scaleside ${name.slice(PREFIX.length)}`));
   await Promise.all(unused.map((name) => caches.delete(name)));
+}
+
+// A file of this build by its name; of an address that names none, a page that says so, with a way back from however far
+// below this folder that is.
+async function page(cache, address) {
+  const name = new URL(address).pathname.slice(new URL(registration.scope).pathname.length) || "index.html";
+  if (FILES.some(([path]) => path === name)) return cache.match(name);
+  const wrong = await cache.match("404.html");
+  if (!wrong) return undefined;
+  const text = (await wrong.text()).replace('href="./"', `href="${registration.scope}"`);
+  return new Response(text, { status: 404, headers: wrong.headers });
 }
 
 // A page opened just before an update still asks for the older build's script and module: their names carry their
 // hash, so whichever cache holds the name holds the right bytes. Every other name is answered from this build alone.
 async function answer(request) {
   const cache = await caches.open(CACHE);
-  if (request.mode === "navigate") return (await cache.match("index.html")) ?? fetch(request);
+  if (request.mode === "navigate") return (await page(cache, request.url)) ?? fetch(request);
   const kept = await cache.match(request, { ignoreSearch: true });
   if (kept) return kept;
   const hashed = /-[0-9a-f]{16}\.(bin|js|json|wasm)$/.test(new URL(request.url).pathname);

@@ -28,17 +28,42 @@ thread_local! {
     static LISTENER: RefCell<Option<Listener>> = const { RefCell::new(None) };
 }
 
-/// The screen that the address names.
+/// What the manifest has a share sheet of the phone put into the address, after the app's own.
+const SHARED: &str = "?shared";
+
+/// The screen that the address names. What a share sheet brought is a code, or is looked through for one.
 #[must_use]
 pub fn place() -> Place {
-    Place::parse(&window().location().hash().unwrap_or_default())
+    let whole = whole();
+    match whole.find('#').and_then(|at| whole.get(at..)) {
+        None if whole.contains(SHARED) => Place::Code(String::new()),
+        hash => Place::parse(hash.unwrap_or_default()),
+    }
 }
 
 /// The address of the app itself, up to where a place begins.
 #[must_use]
 pub fn app() -> String {
-    let whole = window().location().href().unwrap_or_default();
-    whole.split('#').next().unwrap_or_default().to_owned()
+    let whole = whole();
+    let app = whole.split(['?', '#']).next();
+    app.unwrap_or_default().to_owned()
+}
+
+/// The words that a share sheet brought.
+#[must_use]
+pub fn shared() -> String {
+    let whole = whole();
+    let query = whole.split('#').next().and_then(|app| app.split_once('?'));
+    let parts = query.map_or("", |(_, query)| query).split('&');
+    let words = parts.filter_map(|part| {
+        let (_, words) = part.split_once('=')?;
+        js_sys::decode_uri_component(&words.replace('+', " ")).ok()
+    });
+    words.map(String::from).collect::<Vec<_>>().join("\n")
+}
+
+fn whole() -> String {
+    window().location().href().unwrap_or_default()
 }
 
 /// Goes to a screen, so that Back comes back from it.
@@ -66,7 +91,7 @@ pub fn go(to: &Place) {
 /// Goes to a screen in the place of this one, so that Back passes it by.
 pub fn replace(place: &Place) {
     WAY.with_borrow_mut(Vec::pop);
-    let _ = window().location().replace(&place.to_string());
+    let _ = window().location().replace(&format!("{}{place}", app()));
 }
 
 /// One screen back.

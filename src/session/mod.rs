@@ -14,3 +14,4 @@ mod reading;
 mod refusals;
 mod register;
 pub mod removal;
+mod settled;

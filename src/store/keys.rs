@@ -1,4 +1,5 @@
-//! Every key Scaleside uses, in one place: nothing else on the shelf is ever touched.
+//! Every key Scaleside uses, in one place: nothing else on the shelf is ever touched. A copy of the app in a folder of its
+//! host has the folder before each.
 //!
 //! | key | holds |
 //! | --- | --- |
@@ -7,6 +8,7 @@
 //! | `scaleside/cooking` | the fish whose timers may still ring, a hint: see [`super::cooking`] |
 //! | `scaleside/gone/<kind>/<id>` | that a record was removed, and which copies of it: see [`super::gone`] |
 //! | `scaleside/asked` | when the browser was asked to keep all this |
+//! | `scaleside/settled` | when a copy in a folder took over what stands under the names of the top of its host |
 //! | `scaleside/aside/<ms>/<key>` | a text that could not be read, as it was found under `<key>` |
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -24,6 +26,9 @@ pub(super) const COOKING: &str = "scaleside/cooking";
 
 /// When the browser was asked to keep all this.
 pub const ASKED: &str = "scaleside/asked";
+
+/// When a copy in a folder took over what stands under the names of the top of its host.
+pub const SETTLED: &str = "scaleside/settled";
 
 /// What the key of every removal begins with.
 const GONE: &str = "scaleside/gone/";
