@@ -5,15 +5,18 @@ use serde_json::json;
 use crate::bench::Bench;
 
 impl Bench {
-    /// Moves the page's clock on by so many seconds from the real one, here and after every reload of this tab.
+    /// Moves the page's clock on by so many seconds from the real one, here and, in Chromium, after every reload of
+    /// this tab.
     #[track_caller]
     pub fn clock_ahead(&self, seconds: i64) {
         let script = format!(
-            "Date.real ??= Date.now; Date.now = () => Date.real() + {};",
+            "window.Date.real ??= window.Date.now; window.Date.now = () => window.Date.real() + {};",
             seconds * 1000
         );
-        self.command("Page.enable", json!({}));
-        self.before_each_load(&script);
+        if self.chrome.is_some() {
+            self.command("Page.enable", json!({}));
+            self.before_each_load(&script);
+        }
         self.run(&script, &[]);
     }
 

@@ -12,6 +12,7 @@
 mod bench;
 mod chrome;
 mod cook;
+mod engine;
 mod files;
 mod hour;
 mod site;
@@ -29,6 +30,7 @@ mod dish;
 mod dish_journal;
 mod drawers;
 mod due;
+mod engines;
 mod faults;
 mod handing_over;
 mod hands_free;
