@@ -52,21 +52,39 @@ async fn bring(bench: Bench, texts: &SecondTexts) -> bool {
     let names: Vec<String> = names.into_iter().collect();
     let (mut turn, mut brought, mut over) = (Turn::begin(), true, Vec::new());
     for some in names.chunks(AT_ONCE) {
-        let some: BTreeSet<String> = some.iter().cloned().collect();
-        let mut fault = meet(bench, texts, &some, |_| true).1;
+        let mut fault = meet(bench, texts, &some.iter().cloned().collect(), |_| true).1;
         if fault == Some(Fault::Shelf(ShelfFault::Full)) {
             old_names::let_go(&over);
             over.clear();
-            fault = meet(bench, texts, &some, |_| true).1;
+            fault = one_by_one(bench, texts, some);
+        } else if fault.is_none() {
+            over.extend_from_slice(some);
         }
-        match fault {
-            None => over.extend(some),
-            Some(fault) => {
-                brought = false;
-                bench.drawers.tell(&[], Some(fault));
-            }
+        if let Some(fault) = fault {
+            brought = false;
+            bench.drawers.tell(&[], Some(fault));
         }
         turn.pause().await;
     }
     brought
+}
+
+/// Each that is here leaves its old place to the next, for as long as that helps. Returns why what is left is not here.
+fn one_by_one(bench: Bench, texts: &SecondTexts, some: &[String]) -> Option<Fault> {
+    let mut left = some.to_vec();
+    loop {
+        let (before, mut fault) = (left.len(), None);
+        left.retain(|name| {
+            let why = meet(bench, texts, &[name.clone()].into(), |_| true).1;
+            if why.is_none() {
+                old_names::let_go(std::slice::from_ref(name));
+            }
+            let stays = why.is_some();
+            fault = why.or_else(|| fault.take());
+            stays
+        });
+        if left.len() == before || left.is_empty() {
+            return fault.filter(|_| !left.is_empty());
+        }
+    }
 }
