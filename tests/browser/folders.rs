@@ -100,7 +100,7 @@ fn copies() -> Bench {
 #[test]
 fn two_schools_on_one_host_keep_apart() {
     let site = Site::below(KITCHEN);
-    site.lay_beside("../pantry");
+    site.lay_beside("pantry/");
     let bench = Bench::open_at(site, PHONE, Scheme::Light);
     bench.started();
     bench.demo_weighed();

@@ -232,9 +232,9 @@ fn serves_the_app(kind: &str) {
     bench.kept();
     bench.see("Ready without a signal");
     assert_eq!(bench.kept_builds(), [(bench.build(), of_build)]);
+    assert_eq!(bench.console_errors(), [""; 0]);
     bench.go("a/b");
     bench.see("Nothing is at this address");
-    assert_eq!(bench.console_errors(), [""; 0]);
 }
 
 #[test]
@@ -249,5 +249,5 @@ fn apache_serves_the_app() {
 
 #[test]
 fn caddy_serves_the_app() {
-    serves_the_app("caddy");
+    serves_the_app("caddyfile");
 }

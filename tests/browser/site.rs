@@ -51,7 +51,8 @@ impl Site {
 
     /// Lays another copy of the release into a folder of the same host.
     pub fn lay_beside(&self, below: &str) {
-        copy(&self.folder, &self.root.path().join(below));
+        let dist = Path::new(HOUSE).join("dist");
+        copy(&dist, &self.root.path().join(below));
     }
 
     pub fn address(&self) -> String {

@@ -71,7 +71,7 @@ fn licences() -> AnyView {
     view! {
         <details class="sheet" on:toggle=open>
             <summary>"Licences of what is built in"</summary>
-            <pre class="small breaks">{move || text.get()}</pre>
+            <pre>{move || text.get()}</pre>
         </details>
     }
     .into_any()
