@@ -1,5 +1,12 @@
 // Starts the app, keeps it for use without a signal, and says so plainly when it stops.
 
+// Another copy of the app may live in another folder of the same site: see device/folder.rs.
+const here = new URL("./", location);
+window.__scalesideFolder = here.pathname === "/" ? "" : `${here.pathname} `;
+
+// What a share sheet brought is looked through for a code.
+if (location.search.startsWith("?shared") && !location.hash) history.replaceState(null, "", "#/c/");
+
 const shell = document.getElementById("shell");
 const aborted = document.getElementById("aborted");
 
@@ -34,8 +41,7 @@ async function start({ js, wasm }) {
 // The lock lasts as long as this page: the service worker keeps this build's files until it is gone.
 function holdBuild() {
   const build = document.querySelector('meta[name="scaleside-build"]').content;
-  const name = `scaleside ${new URL("./", location)} ${build}`;
-  navigator.locks?.request(name, { mode: "shared" }, () => new Promise(() => {}));
+  navigator.locks?.request(`scaleside ${here} ${build}`, { mode: "shared" }, () => new Promise(() => {}));
 }
 
 // The page says that a new version is ready; the app asks the cook, and tells the page what was chosen.

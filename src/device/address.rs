@@ -28,33 +28,27 @@ thread_local! {
     static LISTENER: RefCell<Option<Listener>> = const { RefCell::new(None) };
 }
 
-/// What the manifest has a share sheet of the phone put into the address, after the app's own.
-const SHARED: &str = "?shared";
-
-/// The screen that the address names. What a share sheet brought is a code, or is looked through for one.
+/// The screen that the address names.
 #[must_use]
 pub fn place() -> Place {
-    let whole = whole();
-    match whole.find('#').and_then(|at| whole.get(at..)) {
-        None if whole.contains(SHARED) => Place::Code(String::new()),
-        hash => Place::parse(hash.unwrap_or_default()),
-    }
+    Place::parse(&window().location().hash().unwrap_or_default())
 }
 
 /// The address of the app itself, up to where a place begins.
 #[must_use]
 pub fn app() -> String {
-    let whole = whole();
-    let app = whole.split(['?', '#']).next();
-    app.unwrap_or_default().to_owned()
+    let whole = window().location().href().unwrap_or_default();
+    whole.split('#').next().unwrap_or_default().to_owned()
 }
 
-/// The words that a share sheet brought.
+/// The words that a share sheet brought, in the query before `#`: see `public/boot.js`.
 #[must_use]
 pub fn shared() -> String {
-    let whole = whole();
-    let query = whole.split('#').next().and_then(|app| app.split_once('?'));
-    let parts = query.map_or("", |(_, query)| query).split('&');
+    let app = app();
+    let parts = app
+        .split_once('?')
+        .map_or("", |(_, query)| query)
+        .split('&');
     let words = parts.filter_map(|part| {
         let (_, words) = part.split_once('=')?;
         js_sys::decode_uri_component(&words.replace('+', " ")).ok()
@@ -62,8 +56,12 @@ pub fn shared() -> String {
     words.map(String::from).collect::<Vec<_>>().join("\n")
 }
 
-fn whole() -> String {
-    window().location().href().unwrap_or_default()
+/// Goes to a screen in the place of this one, and leaves behind what a share sheet brought.
+pub fn replace_shared(place: &Place) {
+    let app = app();
+    let app = app.split_once('?').map_or(app.as_str(), |(app, _)| app);
+    // A browser that refuses stays where it is.
+    let _ = window().location().replace(&format!("{app}{place}"));
 }
 
 /// Goes to a screen, so that Back comes back from it.
@@ -91,7 +89,7 @@ pub fn go(to: &Place) {
 /// Goes to a screen in the place of this one, so that Back passes it by.
 pub fn replace(place: &Place) {
     WAY.with_borrow_mut(Vec::pop);
-    let _ = window().location().replace(&format!("{}{place}", app()));
+    let _ = window().location().replace(&place.to_string());
 }
 
 /// One screen back.

@@ -57,7 +57,8 @@ impl Shelf for LocalShelf {
     }
 
     fn keys(&self) -> Result<Vec<String>, ShelfFault> {
-        Ok(all_keys()?.into_iter().filter_map(folder::plain).collect())
+        let keys = all_keys()?;
+        Ok(keys.iter().filter_map(|key| folder::plain(key)).collect())
     }
 }
 

@@ -50,12 +50,10 @@ pub fn on_other_tab(
 ) -> Result<TabListener, JsValue> {
     let window = web_sys::window().ok_or_else(|| JsValue::from_str("no window"))?;
     let heard = Closure::<dyn FnMut(_)>::new(move |event: StorageEvent| {
-        let key = event.key();
-        let cleared = key.is_none();
+        let key = event.key().map(|key| folder::plain(&key));
         // Another copy of the app, in another folder of this host, says nothing to this one.
-        let key = key.and_then(folder::plain);
-        if cleared || key.is_some() {
-            f(key, event.new_value());
+        if key != Some(None) {
+            f(key.flatten(), event.new_value());
         }
     });
     window.add_event_listener_with_callback("storage", heard.as_ref().unchecked_ref())?;

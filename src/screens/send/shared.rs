@@ -23,7 +23,7 @@ pub fn screen() -> AnyView {
         [one] => {
             let code = Place::Code(letters(&one.opened.code));
             // The place of this screen is not changed while it is built.
-            set_timeout(move || address::replace(&code), Duration::ZERO);
+            set_timeout(move || address::replace_shared(&code), Duration::ZERO);
             return view! { <Page title="One moment" above="Result code">""</Page> }.into_any();
         }
         [] => {
