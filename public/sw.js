@@ -47,11 +47,13 @@ async function sweep() {
   await Promise.all(unused.map((name) => caches.delete(name)));
 }
 
-// A file of this build by its name; of an address that names none, a page that says so, with a way back from however far
-// below this folder that is.
-async function page(cache, address) {
-  const name = new URL(address).pathname.slice(new URL(registration.scope).pathname.length) || "index.html";
+// A file of this build by its name. Of an address that names none, what the host has there, such as a copy of the app in
+// a folder below this one; else a page that says so, with a way back from however far below this folder that is.
+async function page(cache, request) {
+  const name = new URL(request.url).pathname.slice(new URL(registration.scope).pathname.length) || "index.html";
   if (FILES.some(([path]) => path === name)) return cache.match(name);
+  const there = await fetch(request).catch(() => undefined);
+  if (there?.ok || there?.type === "opaqueredirect") return there;
   const wrong = await cache.match("404.html");
   if (!wrong) return undefined;
   const text = (await wrong.text()).replace('href="./"', `href="${registration.scope}"`);
@@ -62,7 +64,7 @@ async function page(cache, address) {
 // hash, so whichever cache holds the name holds the right bytes. Every other name is answered from this build alone.
 async function answer(request) {
   const cache = await caches.open(CACHE);
-  if (request.mode === "navigate") return (await page(cache, request.url)) ?? fetch(request);
+  if (request.mode === "navigate") return (await page(cache, request)) ?? fetch(request);
   const kept = await cache.match(request, { ignoreSearch: true });
   if (kept) return kept;
   const hashed = /-[0-9a-f]{16}\.(bin|js|json|wasm)$/.test(new URL(request.url).pathname);

@@ -122,6 +122,8 @@ fn two_schools_on_one_host_keep_apart() {
     let plain: Vec<&String> = names
         .iter()
         .filter(|name| !name.contains("/kitchen/ ") && !name.contains("/pantry/ "))
+        // These were looked into for what all copies shared once.
+        .filter(|name| !["scaleside", "scaleside ledger"].contains(&name.as_str()))
         .collect();
     assert!(names.len() > 10, "{names:?}");
     assert_eq!(plain, [""; 0], "{names:?}");
@@ -136,11 +138,12 @@ fn what_stands_under_the_plain_names_is_found_in_its_folder_once() {
     let before = bench.run("return Object.keys(localStorage).sort()", &[]);
     // So a phone stands that knows the app from this folder alone, by an older build: no other copy was kept on it.
     bench.run(UNKEPT, &[]);
+    bench.run("localStorage.setItem('scaleside/build', '1')", &[]);
     bench.go_to_copy(KITCHEN);
     bench.has_settled();
     bench.all_is_here();
     // A page of the older build, open in another tab, stops writing where nobody reads.
-    let told = "return localStorage.getItem('scaleside/build') === localStorage.getItem('/kitchen/ scaleside/build')";
+    let told = "return Number(localStorage.getItem('scaleside/build')) > 1";
     assert_eq!(bench.run(told, &[]), json!(true));
     let plain =
         "return Object.keys(localStorage).filter((key) => key.startsWith('scaleside/')).sort()";
