@@ -1,5 +1,12 @@
 // Starts the app, keeps it for use without a signal, and says so plainly when it stops.
 
+// Another copy of the app may live in another folder of the same site: see device/folder.rs.
+const here = new URL("./", location);
+window.__scalesideFolder = here.pathname === "/" ? "" : `${here.pathname} `;
+
+// What a share sheet brought is looked through for a code.
+if (location.search.startsWith("?shared") && !location.hash) history.replaceState(null, "", "#/c/");
+
 const shell = document.getElementById("shell");
 const aborted = document.getElementById("aborted");
 
@@ -57,7 +64,7 @@ async function start({ js, wasm }) {
 // The lock lasts as long as this page: the service worker keeps this build's files until it is gone.
 function holdBuild() {
   const build = document.querySelector('meta[name="scaleside-build"]').content;
-  navigator.locks?.request(`scaleside ${build}`, { mode: "shared" }, () => new Promise(() => {}));
+  navigator.locks?.request(`scaleside ${here} ${build}`, { mode: "shared" }, () => new Promise(() => {}));
 }
 
 // The page says that a new version is ready; the app asks the cook, and tells the page what was chosen.
@@ -65,6 +72,12 @@ function offerUpdate() {
   window.__scalesideUpdate = "ready";
   dispatchEvent(new CustomEvent("scaleside-update-ready"));
 }
+
+// The browser's own question whether to install the app is asked when the cook wants it: see device/install.rs.
+addEventListener("beforeinstallprompt", (event) => {
+  event.preventDefault();
+  window.__scalesideInstall = event;
+});
 
 async function keepOffline() {
   const workers = navigator.serviceWorker;

@@ -67,7 +67,7 @@ async function mendOnce() {
   return (await lacking(cache)).length === 0;
 }
 
-// Each page holds a lock named after its build for as long as it is open, and asks for a sweep when it has started:
+// Each page holds a lock named as its build's cache for as long as it is open, and asks for a sweep when it has started:
 // only then is the page gone that stood in its place.
 async function sweep() {
   const { held } = await navigator.locks.query();
@@ -75,7 +75,8 @@ async function sweep() {
   const old = (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== CACHE);
   // One of them may be a newer build that waits to be taken.
   if (registration.installing || registration.waiting) return;
-  const unused = old.filter((name) => !inUse.has(`scaleside ${name.slice(PREFIX.length)}`));
+  // A page of an earlier build holds the lock that copies in all folders shared once.
+  const unused = old.filter((name) => !inUse.has(name) && !inUse.has(`scaleside ${name.slice(PREFIX.length)}`));
   await Promise.all(unused.map((name) => caches.delete(name)));
 }
 
@@ -89,11 +90,25 @@ const sorry = () =>
     { status: 503, headers: { "content-type": "text/html; charset=utf-8" } },
   );
 
+// A file of this build by its name. Of an address that names none, what the host has there, such as a copy of the app in
+// a folder below this one; else a page that says so, with a way back from however far below this folder that is.
+async function page(cache, request) {
+  const asked = new URL(request.url).pathname.slice(new URL(registration.scope).pathname.length);
+  const name = asked === "index.html" ? "./" : asked || "./";
+  if (FILES.some(([path]) => path === name)) return cache.match(name);
+  const there = await fetch(request).catch(() => undefined);
+  if (there?.ok || there?.type === "opaqueredirect") return there;
+  const wrong = await cache.match("404.html");
+  if (!wrong) return undefined;
+  const text = (await wrong.text()).replace('href="./"', `href="${registration.scope}"`);
+  return new Response(text, { status: 404, headers: wrong.headers });
+}
+
 // A page opened just before an update still asks for the older build's script and module: their names carry their
 // hash, so whichever cache holds the name holds the right bytes. Every other name is answered from this build alone.
 async function answer(request) {
   const cache = await caches.open(CACHE);
-  if (request.mode === "navigate") return (await cache.match("./")) ?? fetch(request).catch(sorry);
+  if (request.mode === "navigate") return (await page(cache, request)) ?? fetch(request).catch(sorry);
   const kept = await cache.match(request, { ignoreSearch: true });
   if (kept) return kept;
   // A file that lacks comes back with the first who asks for it, and never as another than it was.

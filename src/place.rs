@@ -4,8 +4,10 @@ use std::fmt;
 
 use crate::base::id::is_id;
 use crate::code::link;
+pub use shortcut::Shortcut;
 pub use side::DishSide;
 
+mod shortcut;
 mod side;
 
 /// A screen. Anything that can't be read as one is [`Place::Home`]: a mistyped address loses nothing.
@@ -47,6 +49,8 @@ pub enum Place {
     Restore,
     /// What the app promises, its cautions and its sources.
     About,
+    /// From the home screen straight to a new fish, or to what cooks.
+    Shortcut(Shortcut),
 }
 
 /// What is put right from the numbers of a fish, after which the cook is back where they came from.
@@ -281,7 +285,7 @@ impl Place {
                 };
                 Some(Self::Fish(id, stage))
             }
-            _ => None,
+            word => Shortcut::parse(word).map(Self::Shortcut),
         }
     }
 }
@@ -293,6 +297,7 @@ impl fmt::Display for Place {
             Self::Fish(id, stage) => write!(f, "#/fish/{id}{stage}"),
             Self::Settings => f.write_str("#/settings"),
             Self::About => f.write_str("#/about"),
+            Self::Shortcut(shortcut) => shortcut.fmt(f),
             Self::Kept => f.write_str("#/kept"),
             Self::Bin => f.write_str("#/bin"),
             Self::Restore => f.write_str("#/restore"),
@@ -314,7 +319,7 @@ fn of_demo(demo: bool) -> &'static str {
 
 #[cfg(test)]
 mod tests {
-    use super::{DishSide, JobNumber, Place, Stage};
+    use super::{DishSide, JobNumber, Place, Shortcut, Stage};
 
     #[test]
     fn every_screen_is_found_again_by_its_address() {
@@ -336,6 +341,8 @@ mod tests {
             Place::Home,
             Place::Settings,
             Place::About,
+            Place::Shortcut(Shortcut::Begin),
+            Place::Shortcut(Shortcut::Cooking),
             Place::Kept,
             Place::Bin,
             Place::Restore,

@@ -41,6 +41,29 @@ pub fn app() -> String {
     whole.split('#').next().unwrap_or_default().to_owned()
 }
 
+/// The words that a share sheet brought, in the query before `#`: see `public/boot.js`.
+#[must_use]
+pub fn shared() -> String {
+    let app = app();
+    let parts = app
+        .split_once('?')
+        .map_or("", |(_, query)| query)
+        .split('&');
+    let words = parts.filter_map(|part| {
+        let (_, words) = part.split_once('=')?;
+        js_sys::decode_uri_component(&words.replace('+', " ")).ok()
+    });
+    words.map(String::from).collect::<Vec<_>>().join("\n")
+}
+
+/// Goes to a screen in the place of this one, and leaves behind what a share sheet brought.
+pub fn replace_shared(place: &Place) {
+    let app = app();
+    let app = app.split_once('?').map_or(app.as_str(), |(app, _)| app);
+    // A browser that refuses stays where it is.
+    let _ = window().location().replace(&format!("{app}{place}"));
+}
+
 /// Goes to a screen, so that Back comes back from it.
 pub fn go(to: &Place) {
     if place() == *to {

@@ -1,11 +1,12 @@
 //! Whether all of this build lies on this phone, so that every screen opens without a signal.
 
 use js_sys::{Array, Function, Object, Promise, Reflect};
-use leptos::prelude::{document, window};
+use leptos::prelude::window;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 
+use super::build;
 use super::named::{call, named};
 
 /// Whether it does: asked of the worker that answers this page without a signal, which fetches what lacks where it can.
@@ -14,15 +15,7 @@ pub async fn is_kept_whole() -> bool {
     let Some(answer) = asked() else { return false };
     let whole = JsFuture::from(answer).await;
     let whole = whole.ok().and_then(|build| build.as_string());
-    whole.is_some_and(|whole| Some(whole) == build())
-}
-
-/// The build of this page, as its host names it.
-fn build() -> Option<String> {
-    let meta = document().query_selector("meta[name=scaleside-build]");
-    meta.ok()??
-        .get_attribute("content")
-        .filter(|build| !build.is_empty())
+    whole.is_some_and(|whole| Some(whole) == build::name())
 }
 
 /// The question, on its way to the worker.

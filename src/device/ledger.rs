@@ -13,6 +13,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{IdbDatabase, IdbKeyRange, IdbObjectStore, IdbTransaction, IdbTransactionMode};
 
 use super::database;
+use super::folder;
 use super::storage;
 use crate::store::homes::SecondTexts;
 
@@ -103,6 +104,20 @@ pub async fn page(after: &str) -> Result<LedgerPage, JsValue> {
     Ok(page)
 }
 
+/// Every text that stands there under the plain name.
+pub(super) async fn plain_texts() -> Result<SecondTexts, JsValue> {
+    let open = database::open(DATABASE, TEXTS).await?;
+    let texts = open.transaction_with_str(TEXTS)?.object_store(TEXTS)?;
+    let (keys, values) = (texts.get_all_keys()?, texts.get_all()?);
+    let keys: Array = database::settled(&keys).await?.dyn_into()?;
+    let values: Array = database::settled(&values).await?.dyn_into()?;
+    open.close();
+    let both = keys.iter().zip(values.iter());
+    Ok(both
+        .filter_map(|(key, value)| Some((key.as_string()?, value.as_string()?)))
+        .collect())
+}
+
 async fn transaction(mode: IdbTransactionMode) -> Result<IdbTransaction, JsValue> {
     let begin = |open: &IdbDatabase| open.transaction_with_str_and_mode(TEXTS, mode);
     let known = OPEN.with_borrow(Clone::clone);
@@ -110,7 +125,7 @@ async fn transaction(mode: IdbTransactionMode) -> Result<IdbTransaction, JsValue
     if let Some(Ok(begun)) = known.as_ref().map(begin) {
         return Ok(begun);
     }
-    let open = database::open(DATABASE, TEXTS).await?;
+    let open = database::open(&folder::own(DATABASE), TEXTS).await?;
     let gone = open.clone();
     let let_go = Closure::once_into_js(move || {
         gone.close();

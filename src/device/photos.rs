@@ -2,11 +2,14 @@
 //!
 //! Kept as bytes, not as files of the browser: older phones lose the latter.
 
-use js_sys::Uint8Array;
+use js_sys::{Array, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{DomException, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransactionMode};
+use web_sys::{
+    DomException, IdbDatabase, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransactionMode,
+};
 
 use super::database;
+use super::folder;
 pub use super::refusals::NoPhoto;
 use crate::base::refusal::Refusal;
 use crate::journal::photo::PhotoName;
@@ -48,7 +51,7 @@ pub async fn names(opening: &str) -> Result<Vec<PhotoName>, NoPhoto> {
     let keys = read(|photos| photos.get_all_keys_with_key(&within(opening)?.into()))
         .await
         .map_err(why)?;
-    let keys: js_sys::Array = keys.unchecked_into();
+    let keys: Array = keys.unchecked_into();
     let names = keys
         .iter()
         .filter_map(|key| PhotoName::parse(&key.as_string()?));
@@ -66,6 +69,26 @@ pub async fn remove(opening: &str) -> Result<(), Refusal> {
         .map_err(said)
 }
 
+/// Takes over what stands under the plain name and is not here yet, one after the other: together they may be more than
+/// the memory holds.
+pub(super) async fn take_plain() -> Result<(), JsValue> {
+    let plain = database::open(DATABASE, PHOTOS).await?;
+    let store = |database: &IdbDatabase| -> Result<IdbObjectStore, JsValue> {
+        database.transaction_with_str(PHOTOS)?.object_store(PHOTOS)
+    };
+    let all: Array = database::settled(&store(&plain)?.get_all_keys()?)
+        .await?
+        .dyn_into()?;
+    for key in all.iter() {
+        if read(|photos| photos.get(&key)).await?.is_undefined() {
+            let photo = database::settled(&store(&plain)?.get(&key)?).await?;
+            change(|photos| photos.put_with_key(&photo, &key).map(|_| ())).await?;
+        }
+    }
+    plain.close();
+    Ok(())
+}
+
 fn within(opening: &str) -> Result<IdbKeyRange, JsValue> {
     let end = format!("{opening}\u{ffff}");
     IdbKeyRange::bound(&JsValue::from_str(opening), &JsValue::from_str(&end))
@@ -74,7 +97,7 @@ fn within(opening: &str) -> Result<IdbKeyRange, JsValue> {
 async fn read(
     ask: impl FnOnce(&IdbObjectStore) -> Result<IdbRequest, JsValue>,
 ) -> Result<JsValue, JsValue> {
-    let database = database::open(DATABASE, PHOTOS).await?;
+    let database = database::open(&folder::own(DATABASE), PHOTOS).await?;
     let photos = database
         .transaction_with_str(PHOTOS)?
         .object_store(PHOTOS)?;
@@ -85,7 +108,7 @@ async fn read(
 
 /// Is over once the browser says that the change is on the disk.
 async fn change(make: impl FnOnce(&IdbObjectStore) -> Result<(), JsValue>) -> Result<(), JsValue> {
-    let database = database::open(DATABASE, PHOTOS).await?;
+    let database = database::open(&folder::own(DATABASE), PHOTOS).await?;
     let change = database.transaction_with_str_and_mode(PHOTOS, IdbTransactionMode::Readwrite)?;
     make(&change.object_store(PHOTOS)?)?;
     let over = database::kept(&change).await;

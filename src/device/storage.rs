@@ -8,6 +8,7 @@ use js_sys::JsString;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{DomException, Storage};
 
+use super::folder;
 use super::named::call;
 use super::written;
 use crate::store::shelf::{Shelf, ShelfFault};
@@ -33,8 +34,7 @@ pub struct LocalShelf;
 
 impl Shelf for LocalShelf {
     fn get(&self, key: &str) -> Result<Option<String>, ShelfFault> {
-        let found = call(&storage()?.into(), "getItem", &[key.into()]).map_err(fault)?;
-        Ok(found.dyn_into().ok().map(ours))
+        get_as(&folder::own(key))
     }
 
     fn put(&self, key: &str, value: &str) -> Result<(), ShelfFault> {
@@ -42,7 +42,7 @@ impl Shelf for LocalShelf {
         call(
             &storage()?.into(),
             "setItem",
-            &[key.into(), text.clone().into()],
+            &[folder::own(key).into(), text.clone().into()],
         )
         .map_err(fault)?;
         remember(text, value);
@@ -51,24 +51,57 @@ impl Shelf for LocalShelf {
     }
 
     fn remove(&self, key: &str) -> Result<(), ShelfFault> {
-        storage()?.remove_item(key).map_err(fault)?;
+        storage()?.remove_item(&folder::own(key)).map_err(fault)?;
         written::note(key);
         Ok(())
     }
 
     fn keys(&self) -> Result<Vec<String>, ShelfFault> {
-        let storage = storage()?;
-        let length = storage.length().map_err(fault)?;
-        let keys: Result<Vec<_>, _> = (0..length).map(|index| storage.key(index)).collect();
-        // A key is missing when another tab has taken one away meanwhile.
-        Ok(keys.map_err(fault)?.into_iter().flatten().collect())
+        let keys = all_keys()?;
+        Ok(keys.iter().filter_map(|key| folder::plain(key)).collect())
     }
+}
+
+/// What stands under the plain names, for a copy in a folder: see [`super::old_names`].
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct PlainShelf;
+
+impl Shelf for PlainShelf {
+    fn get(&self, key: &str) -> Result<Option<String>, ShelfFault> {
+        get_as(key)
+    }
+
+    fn put(&self, key: &str, value: &str) -> Result<(), ShelfFault> {
+        storage()?.set_item(key, value).map_err(fault)
+    }
+
+    fn remove(&self, key: &str) -> Result<(), ShelfFault> {
+        storage()?.remove_item(key).map_err(fault)
+    }
+
+    fn keys(&self) -> Result<Vec<String>, ShelfFault> {
+        all_keys()
+    }
+}
+
+fn get_as(name: &str) -> Result<Option<String>, ShelfFault> {
+    let found = call(&storage()?.into(), "getItem", &[name.into()]).map_err(fault)?;
+    Ok(found.dyn_into().ok().map(ours))
+}
+
+fn all_keys() -> Result<Vec<String>, ShelfFault> {
+    let storage = storage()?;
+    let length = storage.length().map_err(fault)?;
+    let keys: Result<Vec<_>, _> = (0..length).map(|index| storage.key(index)).collect();
+    // A key is missing when another tab has taken one away meanwhile.
+    Ok(keys.map_err(fault)?.into_iter().flatten().collect())
 }
 
 /// Whether local storage holds this very text under `key`, which is not translated for it.
 pub(super) fn holds(key: &str, text: &JsValue) -> bool {
-    let found = storage()
-        .and_then(|storage| call(&storage.into(), "getItem", &[key.into()]).map_err(fault));
+    let name = folder::own(key).into();
+    let found =
+        storage().and_then(|storage| call(&storage.into(), "getItem", &[name]).map_err(fault));
     found.is_ok_and(|found| found == *text)
 }
 

@@ -10,6 +10,7 @@ use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{StorageEvent, StorageEventInit, Window};
 
+use super::folder;
 use super::named::{call, named};
 
 /// The lock that a tab holds while it looks at what the others wrote.
@@ -48,8 +49,13 @@ pub fn on_other_tab(
     mut f: impl FnMut(Option<String>, Option<String>) + 'static,
 ) -> Result<TabListener, JsValue> {
     let window = web_sys::window().ok_or_else(|| JsValue::from_str("no window"))?;
-    let heard =
-        Closure::<dyn FnMut(_)>::new(move |event: StorageEvent| f(event.key(), event.new_value()));
+    let heard = Closure::<dyn FnMut(_)>::new(move |event: StorageEvent| {
+        let key = event.key().map(|key| folder::plain(&key));
+        // Another copy of the app, in another folder of this host, says nothing to this one.
+        if key != Some(None) {
+            f(key.flatten(), event.new_value());
+        }
+    });
     window.add_event_listener_with_callback("storage", heard.as_ref().unchecked_ref())?;
     Ok(TabListener { window, heard })
 }
@@ -57,7 +63,7 @@ pub fn on_other_tab(
 /// Announces to this tab itself that the record of `key` was written past the screens that show it.
 pub fn tell_this(key: &str) {
     let what = StorageEventInit::new();
-    what.set_key(Some(key));
+    what.set_key(Some(&folder::own(key)));
     if let Some(window) = web_sys::window()
         && let Ok(event) = StorageEvent::new_with_event_init_dict("storage", &what)
     {
@@ -94,5 +100,5 @@ pub fn in_turn(name: &str, work: impl FnOnce() + 'static) {
         })
     });
     // A page on its way out gets no turn, and needs none.
-    let _ = call(&locks, "request", &[JsValue::from_str(TURN), turn]);
+    let _ = call(&locks, "request", &[folder::own(TURN).into(), turn]);
 }

@@ -2,6 +2,7 @@
 
 pub mod backup;
 pub mod bin;
+pub mod home_screen;
 pub mod kind;
 mod refusals;
 pub mod reminder;

@@ -5,8 +5,8 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::File;
 
-use super::no_signal;
 use super::refusals::NoBackupFile;
+use super::{home_screen, no_signal};
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::base::stretch::in_words;
@@ -199,6 +199,7 @@ pub fn reminder(bench: Bench) -> AnyView {
     };
     view! {
         {no_signal::ready()}
+        {home_screen::word(bench)}
         {move || due().then(|| view! {
             <a class="item reminder" href=Place::Kept.to_string()>
                 <span class="grow"><b>"Make a backup"</b><small>"Ten entries or more are on this phone alone."</small></span>

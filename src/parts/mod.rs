@@ -11,6 +11,7 @@ pub mod estimated;
 pub mod fish_figures;
 pub mod fresh;
 pub mod heard;
+pub mod home_screen;
 pub mod intake;
 pub mod journal_page;
 pub mod keypad;

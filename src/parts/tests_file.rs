@@ -6,7 +6,7 @@ use wasm_bindgen_futures::spawn_local;
 use super::choice::fault;
 use super::refusals::NoTableFile;
 use crate::compare::taken::Brought;
-use crate::device::{download, photo, text_file};
+use crate::device::{download, launch, photo, text_file};
 use crate::fish::record::Fish;
 use crate::session::asked::ask;
 use crate::session::bench::Bench;
@@ -40,10 +40,7 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
             }
         });
     };
-    let read = move |field: web_sys::HtmlInputElement| {
-        let Some(file) = photo::chosen(&field) else {
-            return;
-        };
+    let read = move |file: web_sys::File| {
         spawn_local(async move {
             let answer = match text_file::read(file).await {
                 None => Err(NoTableFile::Unread.into()),
@@ -68,6 +65,8 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
             let _ = brought.try_set(sorted);
         });
     };
+    // A table that was opened with this app from among the phone's files.
+    launch::on_file(read);
     let add = move |_| {
         let Some(Brought { new, .. }) = brought.get_untracked() else {
             return;
@@ -92,7 +91,7 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
             <div class="row wrap">
                 <button class="btn" on:click=save>"Save as a table (CSV)"</button>
                 <label class="btn plain pick">
-                    <input id="bring-tests" type="file" accept=".csv,text/csv,text/plain" on:change:target=move |event| read(event.target())/>
+                    <input id="bring-tests" type="file" accept=".csv,text/csv,text/plain" on:change:target=move |event| { photo::chosen(&event.target()).map(read); }/>
                     "Bring tests from a table"
                 </label>
             </div>

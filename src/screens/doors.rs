@@ -79,9 +79,12 @@ impl AppPart {
             Place::Compare { .. } | Place::Cheapest { .. } => Some(Self::Compare),
             Place::Classes | Place::Class(_) => Some(Self::Class),
             Place::Code(_) => Some(Self::Send),
-            Place::Settings | Place::Kept | Place::Bin | Place::Restore | Place::About => {
-                Some(Self::Keep)
-            }
+            Place::Settings
+            | Place::Kept
+            | Place::Bin
+            | Place::Restore
+            | Place::About
+            | Place::Shortcut(_) => Some(Self::Keep),
         }
     }
 

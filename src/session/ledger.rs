@@ -10,12 +10,13 @@ use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::spawn_local;
 
 use super::bench::Bench;
+use super::settled;
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, ledger, room, written};
 use crate::fish::record::Fish;
 use crate::fish::weighing::Which;
 use crate::place::Place;
-use crate::store::homes::{Joined, Joining};
+use crate::store::homes::{Joined, Joining, SecondTexts};
 use crate::store::keys;
 use crate::store::outcome::Fault;
 use crate::store::shelf::Shelf;
@@ -33,7 +34,9 @@ thread_local! {
 pub fn open(bench: Bench) {
     spawn_local(async move {
         // Whether a newer build was here comes first of all.
-        let build = join(bench, [keys::BUILD.to_owned()].into()).await;
+        let first = [keys::BUILD, keys::SETTLED].map(str::to_owned).into();
+        let build = join(bench, first).await;
+        settled::settle(bench).await;
         written::on_each(move || wake(bench));
         tell(bench).await;
         // Where this fails, the next start tries again.
@@ -98,36 +101,49 @@ async fn join(bench: Bench, mut names: BTreeSet<String>) -> Result<(), JsValue> 
         let rest = rest.map_or_else(BTreeSet::new, |from| names.split_off(&from));
         let under = names.iter().flat_map(|name| keys::under(name)).collect();
         ledger::change(&under, |second| {
-            let (mut all, mut fault, mut aside) = (Joined::default(), None, Vec::new());
-            for name in &names {
-                let is_stranger = |kind: &str, id: &str, counter, sum: &str| {
-                    bench.drawers.is_stranger(kind, id, counter, sum)
-                };
-                let joining = Joining {
-                    build: build::number(),
-                    now: clock::now(),
-                    both_ways: meets(name),
-                    is_stranger: &is_stranger,
-                };
-                match joining.join(&LocalShelf, &second, name) {
-                    Ok(joined) => {
-                        all.tell.extend(joined.tell);
-                        all.brought.extend(joined.brought);
-                        aside.push((name, joined.aside));
-                    }
-                    Err(why) => fault = Some(why),
-                }
-            }
-            bring(bench, &all.brought);
+            let (told, fault) = meet(bench, &second, &names, meets);
             // That a newer build has been here is told where it was found.
             let fault = fault.filter(|fault| !matches!(fault, Fault::ReadOnly(_)));
-            bench.drawers.tell(&aside, fault);
-            all.tell
+            bench.drawers.tell(&[], fault);
+            told
         })
         .await?;
         names = rest;
     }
     Ok(())
+}
+
+/// Joins the shelf with what another home has under these names, shows what that brought, and says what the other home
+/// is to be told, and why where something could not be joined.
+pub(super) fn meet(
+    bench: Bench,
+    other: &SecondTexts,
+    names: &BTreeSet<String>,
+    both_ways: impl Fn(&str) -> bool,
+) -> (Vec<(String, Option<String>)>, Option<Fault>) {
+    let (mut all, mut fault, mut aside) = (Joined::default(), None, Vec::new());
+    for name in names {
+        let is_stranger = |kind: &str, id: &str, counter, sum: &str| {
+            bench.drawers.is_stranger(kind, id, counter, sum)
+        };
+        let joining = Joining {
+            build: build::number(),
+            now: clock::now(),
+            both_ways: both_ways(name),
+            is_stranger: &is_stranger,
+        };
+        match joining.join(&LocalShelf, other, name) {
+            Ok(joined) => {
+                all.tell.extend(joined.tell);
+                all.brought.extend(joined.brought);
+                aside.push((name, joined.aside));
+            }
+            Err(why) => fault = Some(why),
+        }
+    }
+    bring(bench, &all.brought);
+    bench.drawers.tell(&aside, None);
+    (all.tell, fault)
 }
 
 /// Shows what was brought to the shelf; also on a screen that was asked for what was not here yet.

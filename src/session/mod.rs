@@ -15,3 +15,4 @@ mod reading;
 mod refusals;
 mod register;
 pub mod removal;
+mod settled;

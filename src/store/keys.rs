@@ -1,4 +1,5 @@
-//! Every key Scaleside uses, in one place: nothing else on the shelf is ever touched.
+//! Every key Scaleside uses, in one place: nothing else on the shelf is ever touched. A copy of the app in a folder of its
+//! host has the folder before each.
 //!
 //! | key | holds |
 //! | --- | --- |
@@ -9,6 +10,7 @@
 //! | `scaleside/asked` | when the browser was asked to keep all this |
 //! | `scaleside stuck/<kind>/<id>/<side>` | a record that was set aside because its screen stops the app, until the next start |
 //! | `scaleside clock` | the time that is counted, of this browser alone: see `device/clock.rs` |
+//! | `scaleside/settled` | when a copy in a folder took over what stands under the names of the top of its host |
 //! | `scaleside/aside/<ms>/<key>` | a text that could not be read, as it was found under `<key>` |
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -26,6 +28,9 @@ pub(super) const COOKING: &str = "scaleside/cooking";
 
 /// When the browser was asked to keep all this.
 pub const ASKED: &str = "scaleside/asked";
+
+/// When a copy in a folder took over what stands under the names of the top of its host.
+pub const SETTLED: &str = "scaleside/settled";
 
 /// What the key of every removal begins with.
 const GONE: &str = "scaleside/gone/";

@@ -14,6 +14,7 @@ use thirtyfour::{TypingData, WebDriver};
 use tokio::runtime::Runtime;
 
 use crate::chrome::Chrome;
+use crate::engine::OtherBrowser;
 use crate::site::Site;
 
 const PATIENCE: Duration = Duration::from_secs(20);
@@ -61,10 +62,11 @@ impl Scheme {
 
 pub struct Bench {
     pub site: Site,
-    // Nothing only while this is dropped.
+    // Nothing while this is dropped, and where the browser is another.
     pub chrome: Option<Chrome>,
-    size: Size,
-    scheme: Scheme,
+    pub other: Option<OtherBrowser>,
+    pub size: Size,
+    pub scheme: Scheme,
     pub downloads: TempDir,
 }
 
@@ -80,6 +82,7 @@ impl Bench {
         let bench = Self {
             site,
             chrome: Some(Chrome::of(size)),
+            other: None,
             size,
             scheme,
             downloads: tempfile::tempdir().unwrap(),
@@ -96,11 +99,17 @@ impl Bench {
     }
 
     pub fn browser(&self) -> &WebDriver {
-        self.chrome.as_ref().unwrap().session()
+        match &self.other {
+            Some(other) => other.session(),
+            None => self.chrome.as_ref().unwrap().session(),
+        }
     }
 
     pub fn runtime(&self) -> &Runtime {
-        &self.chrome.as_ref().unwrap().runtime
+        match &self.other {
+            Some(other) => &other.runtime,
+            None => &self.chrome.as_ref().unwrap().runtime,
+        }
     }
 
     #[track_caller]
@@ -140,7 +149,13 @@ impl Bench {
 
     #[track_caller]
     pub fn reload(&self) {
-        self.wait(self.browser().refresh());
+        if self.other.is_none() {
+            return self.wait(self.browser().refresh());
+        }
+        // As a thumb does: Gecko's driver goes past the service worker.
+        self.run("window.isLeft = true; location.reload()", &[]);
+        let gone = "return window.isLeft === undefined && document.readyState === 'complete'";
+        self.until("the page was not reloaded", gone, &[]);
     }
 
     /// Presses the phone's own Back.
@@ -355,7 +370,9 @@ impl Bench {
 
 impl Drop for Bench {
     fn drop(&mut self) {
-        let mut chrome = self.chrome.take().unwrap();
+        let Some(mut chrome) = self.chrome.take() else {
+            return;
+        };
         // The browser may be what failed.
         if std::thread::panicking() {
             chrome.quit();

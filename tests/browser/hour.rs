@@ -4,32 +4,40 @@ use serde_json::json;
 
 use crate::bench::Bench;
 
+/// The page's own clock, which a driver's scripts may not share.
+fn date_reads(seconds: i64) -> String {
+    format!(
+        "window.Date.real ??= window.Date.now; window.Date.now = () => window.Date.real() + {};",
+        seconds * 1000
+    )
+}
+
 impl Bench {
-    /// Lets time pass: so many seconds more than really have, here and after every reload of this tab. The counter of the
-    /// page that nobody can set counts them too.
+    /// Lets time pass: so many seconds more than really have, here and, in Chromium, after every reload of this tab. The
+    /// counter of the page that nobody can set counts them too.
     #[track_caller]
     pub fn clock_ahead(&self, seconds: i64) {
         self.clock_reads(&format!(
-            "Date.real ??= Date.now; Date.now = () => Date.real() + {ms};
-            performance.real ??= performance.now.bind(performance); performance.now = () => performance.real() + {ms};",
+            "{date} window.performance.real ??= window.performance.now.bind(window.performance);
+            window.performance.now = () => window.performance.real() + {ms};",
+            date = date_reads(seconds),
             ms = seconds * 1000
         ));
     }
 
-    /// Sets the phone's clock to so many seconds from the real one, here and after every reload of this tab: no time
-    /// passes by it.
+    /// Sets the phone's clock to so many seconds from the real one, here and, in Chromium, after every reload of this
+    /// tab: no time passes by it.
     #[track_caller]
     pub fn clock_set(&self, seconds: i64) {
-        self.clock_reads(&format!(
-            "Date.real ??= Date.now; Date.now = () => Date.real() + {};",
-            seconds * 1000
-        ));
+        self.clock_reads(&date_reads(seconds));
     }
 
     #[track_caller]
     fn clock_reads(&self, script: &str) {
-        self.command("Page.enable", json!({}));
-        self.before_each_load(script);
+        if self.chrome.is_some() {
+            self.command("Page.enable", json!({}));
+            self.before_each_load(script);
+        }
         self.run(script, &[]);
     }
 

@@ -10,11 +10,11 @@ use tempfile::TempDir;
 const HOUSE: &str = env!("CARGO_MANIFEST_DIR");
 
 pub struct Site {
-    root: TempDir,
-    folder: PathBuf,
-    server: Option<Child>,
-    origin: String,
-    below: &'static str,
+    pub root: TempDir,
+    pub folder: PathBuf,
+    pub server: Option<Child>,
+    pub origin: String,
+    pub below: &'static str,
 }
 
 impl Site {
@@ -25,6 +25,13 @@ impl Site {
 
     /// The release in a folder of a host, such as `kitchen/phone/`.
     pub fn below(below: &'static str) -> Self {
+        let mut site = Self::unserved(below);
+        site.start();
+        site
+    }
+
+    /// As [`Site::below`], before its host is started.
+    pub fn unserved(below: &'static str) -> Self {
         let root = tempfile::tempdir().unwrap();
         let folder = root.path().join(below);
         let dist = Path::new(HOUSE).join("dist");
@@ -33,15 +40,19 @@ impl Site {
             "there is no release in dist/: run .ci/build first"
         );
         copy(&dist, &folder);
-        let mut site = Self {
+        Self {
             root,
             folder,
             server: None,
             origin: String::new(),
             below,
-        };
-        site.start();
-        site
+        }
+    }
+
+    /// Lays another copy of the release into a folder of the same host.
+    pub fn lay_beside(&self, below: &str) {
+        let dist = Path::new(HOUSE).join("dist");
+        copy(&dist, &self.root.path().join(below));
     }
 
     pub fn address(&self) -> String {
@@ -88,11 +99,11 @@ impl Site {
         }
     }
 
-    /// The files of the build, by path, without the service worker.
+    /// The files of the build, by path, without the service worker and the pictures that only an install sheet shows.
     pub fn files(&self) -> Vec<String> {
         let mut found = Vec::new();
         list(&self.folder, &self.folder, &mut found);
-        found.retain(|path| path != "sw.js");
+        found.retain(|path| path != "sw.js" && !path.starts_with("shots/"));
         found.sort();
         found
     }

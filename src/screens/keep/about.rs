@@ -3,7 +3,10 @@
 use std::collections::BTreeSet;
 
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
+use crate::base::instant::Instant;
+use crate::device::{build, clock, text_file};
 use crate::parts::page::{Page, back_to};
 use crate::place::Place;
 use crate::trade::plate::trims;
@@ -36,10 +39,51 @@ pub fn screen() -> AnyView {
                 <p>"Yield is the edible portion, raw and ready to cook, divided by the weight as purchased. Cost per usable kilo is what was paid, less what kept parts are worth, divided by the ready weight. The cost factor is that cost divided by the price."</p>
             </section>
             <section class="sheet">
+                <h2>"What is yours stays yours"</h2>
+                <p>"Everything you key, photograph or bring in stays in this browser, on this phone. Scaleside asks its host for its own files and for nothing else, and sends nothing to anybody: there is no account and no count of visits. What leaves the phone is what you send yourself, and clearing this site's data in the browser removes the rest."</p>
+            </section>
+            <section class="sheet">
                 <h2>"Sources of the published yields and trims"</h2>
                 <ul class="plain-list small">{sources.into_iter().map(|source| view! { <li>{source}</li> }).collect_view()}</ul>
             </section>
+            {licences()}
+            <p class="soft small num">{version()}</p>
         </Page>
     }
     .into_any()
+}
+
+/// Of all that is built in: made by `.ci/licences`, and kept on the phone with the rest.
+const LICENCES: &str = "licences.txt";
+
+/// Of what others made that is built in.
+fn licences() -> AnyView {
+    let text = RwSignal::new(None::<String>);
+    let open = move |_| {
+        if text.with_untracked(Option::is_none) {
+            spawn_local(async move {
+                let missing = "This did not arrive. Where there is a signal, try again.";
+                let came = text_file::of_this_build(LICENCES).await;
+                text.try_set(Some(came.unwrap_or_else(|| missing.to_owned())));
+            });
+        }
+    };
+    view! {
+        <details class="sheet" on:toggle=open>
+            <summary>"Licences of what is built in"</summary>
+            <pre>{move || text.get()}</pre>
+        </details>
+    }
+    .into_any()
+}
+
+/// Which Scaleside this is.
+fn version() -> String {
+    let made = i64::try_from(build::number()).unwrap_or_default();
+    let day = clock::day(Instant(made.saturating_mul(1000)));
+    let name = build::name().unwrap_or_else(|| "made by hand".to_owned());
+    format!(
+        "Scaleside {}, build {name} of {day}.",
+        env!("CARGO_PKG_VERSION")
+    )
 }

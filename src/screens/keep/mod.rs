@@ -7,6 +7,7 @@ pub mod phone;
 mod refusals;
 pub mod restore;
 pub mod settings;
+pub mod shortcut;
 pub mod summary;
 
 use leptos::prelude::*;
@@ -20,6 +21,7 @@ use crate::session::hand::Hand;
 pub fn screen(bench: Bench, place: &Place) -> AnyView {
     match place {
         Place::About => about::screen(),
+        Place::Shortcut(shortcut) => shortcut::screen(bench, *shortcut),
         Place::Settings => settings::screen(bench),
         Place::Kept => phone::screen(bench),
         Place::Bin => bin::screen(),

@@ -7,8 +7,8 @@ use crate::device::room::{self, Room};
 use crate::device::storage::LocalShelf;
 use crate::device::{download, photos};
 use crate::parts::backup::{self, counted};
-use crate::parts::no_signal;
 use crate::parts::page::{Page, back_to};
+use crate::parts::{home_screen, no_signal};
 use crate::place::Place;
 use crate::session::bench::Bench;
 use crate::store::keys;
@@ -22,6 +22,7 @@ pub fn screen(bench: Bench) -> AnyView {
             {backup::section(bench)}
             <a class="btn plain" href=Place::Bin.to_string()>"Bin: put back what was removed"</a>
             {how_long()}
+            {home_screen::section()}
             {how_much()}
             {set_aside()}
         </Page>

@@ -9,7 +9,7 @@ use super::refusals::NoRestore;
 use crate::base::refusal::Refusal;
 use crate::device::storage::LocalShelf;
 use crate::device::turns::{Turn, rest};
-use crate::device::{build, clock, photo, photos, tabs};
+use crate::device::{build, clock, launch, photo, photos, tabs};
 use crate::errand::restore::{KeepPhotos, Look, LookAt};
 use crate::journal::photo::PhotoName;
 use crate::keep::backup::last::LastRestore;
@@ -60,6 +60,8 @@ pub fn screen() -> AnyView {
         stand: RwSignal::new(Stand::Choosing),
         refused: RwSignal::new(None),
     };
+    // A backup that was opened with this app from among the phone's files.
+    launch::on_file(move |file| desk.take(file));
     let looking = move || {
         desk.stand
             .with(|stand| matches!(stand, Stand::Looking(look) if does_something(look)))
@@ -90,11 +92,11 @@ fn does_something(look: &Look) -> bool {
 }
 
 impl Restoring {
-    fn take(self, field: &HtmlInputElement) {
-        let Some(file) = photo::chosen(field) else {
+    fn take(self, file: File) {
+        // The screen may have been left meanwhile.
+        if self.stand.try_set(Stand::Reading).is_some() {
             return;
-        };
-        self.stand.set(Stand::Reading);
+        }
         self.refused.set(None);
         spawn_local(async move {
             let looked = self.look(file).await;
@@ -233,10 +235,15 @@ impl Restoring {
     }
 
     fn chooser(self) -> AnyView {
+        let chosen = move |field: &HtmlInputElement| {
+            if let Some(file) = photo::chosen(field) {
+                self.take(file);
+            }
+        };
         view! {
             <label class="btn main tall">
                 <input id="backup" class="unseen" type="file" accept=".zip,application/zip"
-                    on:change:target=move |event| self.take(&event.target())/>
+                    on:change:target=move |event| chosen(&event.target())/>
                 "Choose the file"
             </label>
         }

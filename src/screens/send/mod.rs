@@ -3,6 +3,7 @@
 pub mod card;
 pub mod received;
 pub mod result_code;
+pub mod shared;
 
 use leptos::prelude::*;
 
@@ -15,6 +16,7 @@ use crate::session::hand::Hand;
 /// The code or the card of a fish, or a code that came.
 pub fn screen(bench: Bench, place: &Place) -> AnyView {
     match place {
+        Place::Code(letters) if letters.is_empty() => shared::screen(),
         Place::Code(letters) => received::screen(Drawer::here(), letters),
         Place::Fish(id, stage) => match Hand::of(bench, id) {
             None => missing::fish(),
