@@ -24,6 +24,7 @@ mod beside;
 mod class;
 mod compare;
 mod core_job;
+mod cuts;
 mod demo;
 mod dish;
 mod dish_journal;

@@ -177,8 +177,8 @@ fn walk(kitchen: &Kitchen, sizes: &[Size], scheme: Scheme, text: u32) -> Walk {
     let bench = Bench::open(PHONE, scheme);
     bench.cooking_in(kitchen);
     // As a cook sets it in the browser: the app's rem and the em of its media queries follow.
-    let sizes = json!({ "fontSizes": { "standard": text } });
-    bench.command("Page.setFontSizes", sizes);
+    let asked = json!({ "fontSizes": { "standard": text } });
+    bench.command("Page.setFontSizes", asked);
     let mut walk = Walk::default();
     let mut gone = 0;
     loop {

@@ -70,7 +70,7 @@ const STILL: Drawing = Drawing {
 const BACK: Drawing = Drawing {
     line: "M88 36C130 22 190 38 240 62",
     tool: Tool::Knife,
-    at: (104, 30, -12),
+    at: (112, 30, 4),
     way: "M112 14C150 8 200 22 240 46m-9-11 9 11-13 3",
     hand: Some((130, 70, 0)),
     moves: Some((70, 12)),
@@ -93,7 +93,7 @@ impl Drawing {
         };
         Some(match id {
             "board" => Self {
-                area: "M4 8h312v114H4z",
+                area: "M8 116H312V129H8Z",
                 hand: Some((270, 88, 180)),
                 ..whole
             },
@@ -102,7 +102,7 @@ impl Drawing {
                 tool: Tool::Scissors,
                 at: (190, 34, -6),
                 way: "M176 10H104m10-6-10 6 10 6",
-                hand: Some((276, 50, 180)),
+                hand: Some((286, 88, 190)),
                 ..whole
             },
             "flat_fins" => Self {
@@ -115,7 +115,7 @@ impl Drawing {
             },
             "scale" => Self {
                 tool: Tool::Knife,
-                at: (170, 60, -70),
+                at: (170, 68, -36),
                 way: "M216 74H120m11-7-11 7 11 7",
                 hand: Some((292, 50, 180)),
                 moves: Some((-50, 0)),
@@ -153,7 +153,7 @@ impl Drawing {
             "behind_head" => Self {
                 line: "M88 32Q72 66 92 102",
                 tool: Tool::Knife,
-                at: (86, 96, -74),
+                at: (88, 102, -74),
                 way: "M108 34V96m-6-10 6 10 6-10",
                 hand: Some((26, 50, 0)),
                 ..whole
@@ -161,7 +161,7 @@ impl Drawing {
             "flat_head" => Self {
                 line: "M96 30Q72 66 96 100",
                 tool: Tool::Knife,
-                at: (92, 96, -70),
+                at: (92, 100, -70),
                 way: "M118 34V96m-6-10 6 10 6-10",
                 hand: Some((26, 50, 0)),
                 ..whole
@@ -183,7 +183,7 @@ impl Drawing {
             "flat_middle" => Self {
                 line: "M90 65H244",
                 tool: Tool::Knife,
-                at: (120, 64, -40),
+                at: (120, 64, -24),
                 way: "M110 88H230m-11-7 11 7-11 7",
                 hand: Some((26, 50, 0)),
                 ..whole
@@ -221,7 +221,7 @@ impl Drawing {
             "pins" if missing.contains(&Kit::Pliers) => Self {
                 line: "M50 62 160 56M50 76 160 60",
                 tool: Tool::Knife,
-                at: (84, 60, -34),
+                at: (84, 61, -18),
                 way: "M70 42 140 38m-12-5 12 5-11 7",
                 hand: Some((270, 46, 180)),
                 ..fillet
@@ -245,7 +245,7 @@ impl Drawing {
                 lies: Lies::Quarter,
                 line: "M38 44C120 14 220 24 288 58",
                 tool: Tool::Knife,
-                at: (120, 22, -12),
+                at: (124, 26, 5),
                 way: "M120 12H190m-11-6 11 6-11 6",
                 hand: Some((110, 70, 0)),
                 ..STILL
@@ -314,8 +314,8 @@ fn lies(what: Lies) -> AnyView {
 fn tool(tool: Tool) -> Option<AnyView> {
     let paths: &[(&str, &str)] = match tool {
         Tool::Knife => &[
-            ("blade", "M0 0Q30-9 66-10V2Q30 5 0 0Z"),
-            ("grip", "M66-10h40q7 0 7 7t-7 7H66Z"),
+            ("blade", "M0 0Q26-9 56-10V2Q26 5 0 0Z"),
+            ("grip", "M56-10h34q7 0 7 7t-7 7H56Z"),
         ],
         Tool::Scissors => &[
             ("blade", "M0-6 46 8M0 8 46-6"),
