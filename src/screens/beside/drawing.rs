@@ -295,7 +295,7 @@ fn lies(what: Lies) -> AnyView {
         }
         .into_any(),
         Lies::Fillet => view! {
-            {path("flesh", "M40 50C90 24 200 34 290 62 230 92 110 112 52 98 34 74 40 50Z")}
+            {path("flesh", "M40 50C90 24 200 34 290 62 230 92 110 112 52 98Q34 74 40 50Z")}
             {path("line", "M54 68l6-8M68 67l6-8M82 66l6-8M96 66l6-8M110 65l6-8M124 65l6-8M138 64l6-8")}
             {path("line faint", "M46 74C110 62 200 62 286 62")}
         }
