@@ -17,6 +17,7 @@ use proptest::prelude::*;
 use scaleside::base::instant::Instant;
 use scaleside::prep::chill::{Chill, ChillVerdict};
 use scaleside::prep::cuts::CUTS;
+use scaleside::prep::flat;
 use scaleside::service::dish::Dish;
 use scaleside::service::dish::shipped;
 use scaleside::service::dish::step::{Edge, Link, Station, Step};
@@ -121,9 +122,11 @@ proptest! {
 fn texts() -> Vec<(String, String)> {
     let mut all = vec![];
     for cut in CUTS {
-        let mut say = vec![cut.say, cut.looks];
-        say.extend(cut.caution);
-        for d in cut.detours {
+        let words = cut.words.or_else(|| flat::words(cut.id)).unwrap();
+        let mut say = vec![words.say, words.looks];
+        say.extend(words.caution);
+        say.extend(words.or);
+        for d in words.detours {
             say.extend([d.say, d.costs]);
             say.extend(d.caution);
         }

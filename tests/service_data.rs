@@ -11,8 +11,6 @@ use std::collections::BTreeSet;
 
 use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
-use scaleside::prep::cuts::CUTS;
-use scaleside::prep::filleting::cuts_for;
 use scaleside::service::dish::Dish;
 use scaleside::service::dish::shipped;
 use scaleside::service::dish::step::Edge;
@@ -20,7 +18,6 @@ use scaleside::service::menu;
 use scaleside::service::run::Run;
 use scaleside::service::timetable::Timetable;
 use scaleside::service::timetable::of_dish::Service;
-use scaleside::trade::breakdown::DeliveryForm;
 
 /// What fits one phone screen at large type.
 const MOST_CHARS: usize = 240;
@@ -46,77 +43,6 @@ fn fits(id: &str, text: &str) {
         text.chars().count()
     );
     assert!(text.ends_with(['.', '?']), "{id}: no end: {text}");
-}
-
-fn sentences(text: &str) -> usize {
-    text.matches(['.', '?']).count()
-}
-
-#[test]
-fn every_cut_fits_a_screen_and_the_picture_has_something_to_show() {
-    let mut ids = BTreeSet::new();
-    for cut in CUTS {
-        let id = cut.id;
-        assert!(ids.insert(id), "{id}: two cuts");
-        assert_ne!(cut.forms.map(<[_]>::len), Some(0), "{id}: for no form");
-        let kits: BTreeSet<Kit> = cut.detours.iter().map(|d| d.without).collect();
-        assert_eq!(kits.len(), cut.detours.len(), "{id}: two detours of a kit");
-        fits(id, cut.say);
-        fits(id, cut.looks);
-        assert!((2..=4).contains(&sentences(cut.say)), "{id}: {}", cut.say);
-        cut.caution.iter().for_each(|text| fits(id, text));
-        for detour in cut.detours {
-            fits(id, detour.say);
-            fits(id, detour.costs);
-            detour.caution.iter().for_each(|text| fits(id, text));
-        }
-    }
-}
-
-#[test]
-fn a_fish_gets_the_cuts_its_form_needs() {
-    let all = "board fins scale gut rinse wipe behind_head back off second_side ribs pins edges skin frame";
-    let cases = [
-        (DeliveryForm::Whole, "wipe"),
-        (DeliveryForm::Gutted, "gut rinse"),
-        (DeliveryForm::GuttedScaled, "scale gut rinse"),
-        (DeliveryForm::HeadedGutted, "gut rinse behind_head"),
-    ];
-    for (form, left_out) in cases {
-        let want: Vec<_> = all
-            .split(' ')
-            .filter(|id| !left_out.split(' ').any(|l| l == *id))
-            .collect();
-        let got = cuts_for(form, &BTreeSet::new());
-        assert_eq!(
-            got.iter().map(|c| c.cut.id).collect::<Vec<_>>(),
-            want,
-            "{form:?}"
-        );
-        assert!(got.iter().all(|c| c.detours.is_empty()));
-    }
-}
-
-#[test]
-fn a_detour_shows_where_its_kit_is_missing_and_nowhere_else() {
-    let cases = [
-        (Kit::Pliers, vec!["pins"]),
-        (Kit::FlexibleKnife, vec!["back", "second_side", "ribs"]),
-        (Kit::Probe, vec![]),
-    ];
-    for (kit, at) in cases {
-        let cuts = cuts_for(DeliveryForm::Whole, &BTreeSet::from([kit]));
-        let with: Vec<_> = cuts.iter().filter(|c| !c.detours.is_empty()).collect();
-        assert_eq!(
-            with.iter().map(|c| c.cut.id).collect::<Vec<_>>(),
-            at,
-            "{kit:?}"
-        );
-        assert!(
-            with.iter()
-                .all(|c| c.detours.iter().all(|d| d.without == kit))
-        );
-    }
 }
 
 #[test]

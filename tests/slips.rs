@@ -9,12 +9,14 @@
 )]
 
 use scaleside::base::instant::Instant;
+use scaleside::base::kit::Kit;
 use scaleside::compare::test::Test;
 use scaleside::fish::action::Action;
 use scaleside::fish::record::Fish;
-use scaleside::fish::settings::Settings;
+use scaleside::fish::settings::{Preference, Settings};
 use scaleside::fish::slip::Species;
 use scaleside::fish::weighing::{Doubt, Judgement, Key, Remedy, Which};
+use scaleside::store::entry::Entry;
 use scaleside::trade::breakdown::DeliveryForm;
 use scaleside::trade::mass::{Scale, Unit};
 
@@ -224,4 +226,29 @@ fn the_pad_starts_in_the_unit_of_the_scale() {
         Fish::new("a2".into(), NOW, &settings).whole.unit,
         Unit::Ounce
     );
+}
+
+/// What the bench lacks is said once, and asked anew of no fish; a phone that kept nothing of it lacks nothing.
+#[test]
+fn what_is_missing_is_remembered_for_the_next_fish() {
+    let settings = Settings::default();
+    assert!(
+        Fish::new("a1".into(), NOW, &settings)
+            .slip
+            .missing
+            .is_empty()
+    );
+    let without = [
+        (Kit::Pliers, true),
+        (Kit::Probe, true),
+        (Kit::Pliers, false),
+    ];
+    let said = without.iter().fold(settings, |settings, (kit, missing)| {
+        let said = Preference::Missing(*kit, *missing);
+        Entry::apply(&settings, &said, NOW).unwrap()
+    });
+    let next = Fish::new("a2".into(), NOW, &said);
+    assert_eq!(next.slip.missing, [Kit::Probe].into());
+    let older: Settings = serde_json::from_str("{}").unwrap();
+    assert!(older.missing.is_empty());
 }

@@ -157,24 +157,23 @@ impl InThePan {
         let advice = &estimate.advice;
         let core = advice.core_peak_c;
         let now = i64::from(self.so_far.now);
+        let by_estimate = match self.stage {
+            CookStage::Skin => i64::from(advice.skin_secs.best),
+            CookStage::Finish => i64::from(advice.lift_at.best),
+            CookStage::Rest => now,
+        };
         let what = match self.stage {
-            CookStage::Skin => {
-                let turn = i64::from(advice.skin_secs.best);
-                match self.beside_the_bell(turn) {
-                    None => TURN_NOW.to_owned(),
-                    Some(when) => format!("turn it {when}."),
-                }
-            }
+            CookStage::Skin => match self.beside_the_bell(by_estimate) {
+                None => TURN_NOW.to_owned(),
+                Some(when) => format!("turn it {when}."),
+            },
             CookStage::Finish if !advice.reached => {
                 "the pan alone is too cool: low heat on, look inside.".to_owned()
             }
-            CookStage::Finish => {
-                let lift = i64::from(advice.lift_at.best);
-                match self.beside_the_bell(lift) {
-                    None => "lift now, look inside.".to_owned(),
-                    Some(when) => format!("lift it {when}."),
-                }
-            }
+            CookStage::Finish => match self.beside_the_bell(by_estimate) {
+                None => "lift now, look inside.".to_owned(),
+                Some(when) => format!("lift it {when}."),
+            },
             CookStage::Rest if !advice.reached => format!(
                 "the middle gets to about {:.0} °C only. Back into the pan, look inside.",
                 core.best
@@ -188,11 +187,6 @@ impl InThePan {
             CookStage::Rest => {
                 format!("the middle gets to about {:.0} °C. Let it rest.", core.best)
             }
-        };
-        let by_estimate = match self.stage {
-            CookStage::Skin => i64::from(advice.skin_secs.best),
-            CookStage::Finish => i64::from(advice.lift_at.best),
-            CookStage::Rest => now,
         };
         // What both put behind us is there already.
         let differs = self

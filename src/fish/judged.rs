@@ -5,6 +5,7 @@ use super::refusals::NoWeighing;
 use super::slip::Species;
 use super::weighing::{Doubt, Judgement, ScaleReading, Which};
 use crate::base::refusal::Refusal;
+use crate::prep::filleting::Shape;
 use crate::trade::breakdown::{Breakdown, DeliveryForm, Weights};
 use crate::trade::mass::Mass;
 use crate::trade::plausible::{YieldVerdict, plausible};
@@ -130,7 +131,10 @@ impl Fish {
             };
         }
         match verdict(mass)? {
-            YieldVerdict::FarTooLow if verdict(both) == Some(YieldVerdict::Usual) => {
+            // Of the four of a flat fish no one is half of it.
+            YieldVerdict::FarTooLow
+                if self.shape() == Shape::Round && verdict(both) == Some(YieldVerdict::Usual) =>
+            {
                 Some(Doubt::HalfYield)
             }
             odd @ (YieldVerdict::FarTooLow | YieldVerdict::FarTooHigh) => Some(Doubt::Yield(odd)),

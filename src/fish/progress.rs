@@ -1,9 +1,10 @@
 //! How far a fish has come: what is done, and what comes next.
 
+use super::slip::Species;
 use super::weighing::Which;
 use crate::fish::record::Fish;
 use crate::place::Stage;
-use crate::prep::filleting;
+use crate::prep::filleting::{self, Cut, Shape};
 
 impl Fish {
     /// Whether a stage of the job is done.
@@ -35,9 +36,20 @@ impl Fish {
     /// How many steps the filleting of this fish has.
     #[must_use]
     pub fn cuts(&self) -> usize {
-        self.slip.form.map_or(0, |form| {
-            filleting::cuts_for(form, &self.slip.missing).len()
-        })
+        self.cut_list().len()
+    }
+
+    /// The steps of the filleting of this fish, in order; none while it isn't said how it was delivered.
+    #[must_use]
+    pub fn cut_list(&self) -> Vec<&'static Cut> {
+        let form = self.slip.form;
+        form.map_or_else(Vec::new, |form| filleting::cuts_for(self.shape(), form))
+    }
+
+    /// How it lies on the board.
+    #[must_use]
+    pub fn shape(&self) -> Shape {
+        Shape::of(self.slip.species.as_ref().and_then(Species::key))
     }
 
     /// Whether every step of the service is done, as its last tap left it. A service of the first builds doesn't say: it
@@ -153,10 +165,8 @@ impl Fish {
 
     /// The first step of the filleting that takes something off the fillet itself.
     fn trimming_starts(&self) -> usize {
-        self.slip
-            .form
-            .map(|form| filleting::cuts_for(form, &self.slip.missing))
-            .and_then(|cuts| cuts.iter().position(|cut| cut.cut.part.is_of_the_fillet()))
-            .unwrap_or(0)
+        let cuts = self.cut_list();
+        let first = cuts.iter().position(|cut| cut.part.is_of_the_fillet());
+        first.unwrap_or(0)
     }
 }

@@ -195,7 +195,7 @@ impl Fish {
                 currency: settings.currency,
                 scale: settings.scale,
                 portions: "2".to_owned(),
-                missing: BTreeSet::new(),
+                missing: settings.missing.clone(),
                 count: super::slip::one(),
             },
             whole: reading.clone(),

@@ -1,8 +1,11 @@
 //! What the cook prefers, and what a new fish starts from.
 
+use std::collections::BTreeSet;
+
 use serde::{Deserialize, Serialize};
 
 use crate::base::instant::Instant;
+use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::base::text::short;
 use crate::store::entry::Entry;
@@ -34,6 +37,8 @@ pub struct Settings {
     pub nickname: String,
     /// The portion by which fish are compared, in grams, as typed.
     pub portion: String,
+    /// The kit that the bench lacked last.
+    pub missing: BTreeSet<Kit>,
     /// When the last backup was saved or shared.
     pub backed_up: Option<Instant>,
 }
@@ -59,6 +64,8 @@ pub enum Preference {
     Nickname(String),
     /// The portion by which fish are compared.
     Portion(String),
+    /// A piece of kit is missing, or is there after all.
+    Missing(Kit, bool),
     /// A backup was saved or shared.
     BackedUp,
 }
@@ -84,6 +91,12 @@ impl Entry for Settings {
             Preference::Aloud(on) => next.aloud = *on,
             Preference::Nickname(letters) => next.nickname = short(letters)?,
             Preference::Portion(text) => next.portion = short(text)?,
+            Preference::Missing(kit, true) => {
+                next.missing.insert(*kit);
+            }
+            Preference::Missing(kit, false) => {
+                next.missing.remove(kit);
+            }
             Preference::BackedUp => next.backed_up = Some(now),
         }
         Ok(next)
@@ -102,6 +115,7 @@ impl Default for Settings {
             aloud: false,
             nickname: String::new(),
             portion: "150".to_owned(),
+            missing: BTreeSet::new(),
             backed_up: None,
         }
     }

@@ -105,8 +105,10 @@ fn says(look: TimerLook) -> bool {
 /// All that is written of a step, its detours on this bench and its cautions.
 pub fn said(fish: RwSignal<Fish>, step: &Step) -> AnyView {
     let missing = fish.with_untracked(|fish| fish.slip.missing.clone());
+    // A missing tool replaces the step.
+    let as_ever = step.detours_for(&missing).next().is_none();
     view! {
-        <p>{step.say.clone()}</p>
+        {as_ever.then(|| view! { <p>{step.say.clone()}</p> })}
         {step.detours_for(&missing).map(|detour| view! {
             <div class="detour">
                 <b>{format!("Without {}", detour.without.name())}</b>

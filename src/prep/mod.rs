@@ -3,4 +3,5 @@
 pub mod chill;
 pub mod cuts;
 pub mod filleting;
+pub mod flat;
 mod refusals;

@@ -8,7 +8,9 @@ use super::doors::{AppPart, Door, Doors};
 use crate::device::{focus, turns};
 use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
+use crate::prep::filleting::Cut;
 use crate::session::bench::Bench;
+use crate::session::hand::Hand;
 use crate::session::notice::Notice;
 
 /// How long a part may be on its way before anything is said: from this phone it comes sooner than that.
@@ -93,6 +95,24 @@ pub fn reminder(bench: Bench) -> AnyView {
 pub fn soon(doors: Doors) {
     // What does not come now is asked for again where it is shown.
     set_timeout(move || doors.ask(AppPart::Beside, |_| ()), PATIENCE);
+}
+
+/// The drawing of a cut, and its words where those don't come with the page.
+pub fn beside_cut(hand: Hand, cut: &'static Cut) -> AnyView {
+    let doors = Doors::here();
+    let door = doors.of(AppPart::Beside);
+    let shown = move || {
+        match door.get() {
+        Door::Open => untrack(|| doors.cut(hand, cut)),
+        Door::Refused if cut.words.is_none() => Some(
+            view! { <p class="fault" role="alert">"The words of this step did not arrive. Where there is a signal, go back and come here again."</p> }
+                .into_any(),
+        ),
+        _ => None,
+    }
+    };
+    // The room of the drawing is kept, or all below it would jump.
+    view! { <div class="cutbox">{shown}</div> }.into_any()
 }
 
 fn coming(place: &Place) -> AnyView {

@@ -11,6 +11,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use crate::parts::{backup, heard, missing};
 use crate::place::{Place, Stage};
+use crate::prep::filleting::Cut;
 use crate::session::bench::Bench;
 use crate::session::clock_watch;
 use crate::session::hand::Hand;
@@ -97,7 +98,7 @@ impl AppPart {
             Self::Class => load_class().await,
             Self::Send => load_send().await,
             Self::Keep => load_keep().await,
-            Self::Beside => load_beside().await,
+            Self::Beside => load_beside().await.and(load_cut().await),
             Self::Shelf => load_look_over().await.and(load_reminder().await),
             Self::Ledger => load_ledger().await,
         }
@@ -222,6 +223,11 @@ impl Doors {
         at_once(reminder(bench))
     }
 
+    /// What stands beside a cut, once the part that draws it is here.
+    pub fn cut(self, hand: Hand, of: &'static Cut) -> Option<AnyView> {
+        at_once(cut(hand, of))
+    }
+
     /// The timers, once the part that cooks is here.
     #[must_use]
     pub fn timers(self, bench: Bench) -> Option<AnyView> {
@@ -275,6 +281,11 @@ fn keep(place: Place) -> Result<AnyView, SplitLoaderError> {
 #[wasm_split(beside, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_beside))]
 fn beside(hand: Hand) -> Result<AnyView, SplitLoaderError> {
     Ok(super::beside::costing::screen(hand))
+}
+
+#[wasm_split(beside, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_cut))]
+fn cut(hand: Hand, of: &'static Cut) -> Result<AnyView, SplitLoaderError> {
+    Ok(super::beside::cut::drawn(hand, of))
 }
 
 #[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_look_over))]

@@ -72,7 +72,7 @@ pub fn screen(bench: Bench) -> AnyView {
             {move || empty().then(|| view! {
                 <section class="sheet">
                     <p class="lead">"Buy one whole fish, weigh it, fillet it, and see what it really gave and what a portion costs."</p>
-                    <p class="soft">"Everything stays on this phone. Look round with the demo first, or start your own fish."</p>
+                    <p class="soft">"Everything stays on this phone. Try the demo first."</p>
                 </section>
             })}
             {door::reminder(bench)}

@@ -64,7 +64,7 @@ fn App() -> impl IntoView {
             notice::pass_by(bench, &place);
         }
         door::ask(doors, bench, &place, moved);
-        if matches!(place, Place::Fish(_, Stage::WeighWhole)) {
+        if matches!(place, Place::Fish(_, Stage::WeighWhole | Stage::Fillet(_))) {
             door::soon(doors);
         }
         place
@@ -92,7 +92,7 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
                 Stage::WeighWhole | Stage::PutRight(JobNumber::Whole) => {
                     fish::weigh::screen(hand, Which::Whole, *stage)
                 }
-                Stage::Fillet(step) => fish::fillet::screen(hand, *step),
+                Stage::Fillet(step) => fish::fillet::screen(hand, *step, door::beside_cut),
                 Stage::WeighOffBone | Stage::PutRight(JobNumber::OffBone) => {
                     fish::weigh::screen(hand, Which::OffBone, *stage)
                 }

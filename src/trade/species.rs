@@ -57,6 +57,15 @@ pub fn species_list() -> &'static [ListedSpecies] {
     SPECIES
 }
 
+/// Flat fish (Pleuronectiformes), by key: they are cut from the middle line outwards.
+const FLAT: [&str; 2] = ["flatfish", "megrim"];
+
+/// Whether the fish stored under `key` is a flat fish.
+#[must_use]
+pub fn is_flat(key: &str) -> bool {
+    FLAT.contains(&key)
+}
+
 /// The fish stored under `key`; `None` for one the cook named.
 #[must_use]
 pub fn species(key: &str) -> Option<&'static ListedSpecies> {

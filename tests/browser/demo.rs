@@ -59,7 +59,7 @@ impl Bench {
 fn the_demo_runs_from_the_scale_to_the_plate() {
     let bench = Bench::open(PHONE, Scheme::Light);
     bench.started();
-    bench.see("Look round with the demo first");
+    bench.see("Try the demo first");
     bench.demo_weighed();
 
     bench.see("Demo: invented figures");

@@ -119,7 +119,7 @@ fn a_weight_is_read_back_as_keyed_and_so_is_what_it_comes_to() {
 fn a_step_is_said_at_its_start_a_minute_and_ten_seconds_before_its_end_and_at_it() {
     let bench = Bench::hearing(VOICE);
     bench.skin_side_runs();
-    let begun = "Skin side down. Salt the fillets, lay them in skin side down and press them flat with the slice.";
+    let begun = "Skin side down. Salt the fillets, lay them skin side down on the paper and press them flat with the slice.";
     bench.hears(begun);
     bench.clock_ahead(215);
     bench.hears("Skin side down: one minute.");

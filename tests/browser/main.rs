@@ -26,6 +26,7 @@ mod class;
 mod clock_set;
 mod compare;
 mod core_job;
+mod cuts;
 mod damaged;
 mod demo;
 mod dish;

@@ -87,7 +87,7 @@ pub fn screen(hand: Hand) -> AnyView {
                     </div>
                 </div>
             })}
-            {plate_check::questions(&checks, journal, send)}
+            <div class="checks">{plate_check::questions(&checks, journal, send)}</div>
             {photos.add()}
             {photos.list(hand.name())}
             <div class="field">

@@ -360,8 +360,10 @@ fn in_full(hand: Hand, line: &MiseLine) -> AnyView {
             .cloned()
             .collect::<Vec<_>>()
     });
+    // A missing tool replaces the line.
+    let as_ever = detours.is_empty().then(|| line.say.clone());
     view! {
-        <p>{line.say.clone()}</p>
+        {as_ever.map(|say| view! { <p>{say}</p> })}
         {detours
             .into_iter()
             .map(|detour| view! {

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use super::follows;
+use crate::base::kit::Kit;
 use crate::cards::pan::{Contact, KeptPan, PanTap};
 use crate::device::{clock, focus};
 use crate::fish::action::Action;
@@ -23,12 +24,14 @@ pub fn section(hand: Hand, told: RwSignal<Told>) -> AnyView {
     view! { {move || in_hand.get().then(|| shown(hand, told))} }.into_any()
 }
 
-/// Whether fish is in the pan or at rest, so that a probe can be put in.
+/// Whether fish is in the pan or at rest, so that a probe can be put in, and there is one.
 pub fn is_in_hand(hand: Hand) -> Memo<bool> {
     Memo::new(move |_| {
         hand.bench.now.track();
-        hand.fish
-            .with(|fish| fish.is_cooking() && fish.so_far(clock::now()).is_some())
+        hand.fish.with(|fish| {
+            let has_probe = !fish.slip.missing.contains(&Kit::Probe);
+            has_probe && fish.is_cooking() && fish.so_far(clock::now()).is_some()
+        })
     })
 }
 

@@ -141,7 +141,10 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
                         .map(|kit| tick(
                             format!("No {}", kit.name()),
                             move || fish.with(|fish| fish.slip.missing.contains(&kit)),
-                            move |missing| send(Action::Missing(kit, missing)),
+                            move |missing| {
+                                send(Action::Missing(kit, missing));
+                                hand.bench.prefer(Preference::Missing(kit, missing));
+                            },
                         ))
                         .collect_view()}
                 </div>

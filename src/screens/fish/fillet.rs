@@ -2,29 +2,28 @@
 
 use leptos::prelude::*;
 
-use crate::base::text::first_sentence;
 use crate::fish::action::Action;
+use crate::fish::record::Fish;
+use crate::parts::cut_words;
 use crate::parts::page::{Page, back_to};
-use crate::parts::picture;
 use crate::place::Stage;
-use crate::prep::filleting;
-use crate::prep::filleting::BenchCut;
+use crate::prep::filleting::Cut;
 use crate::session::hand::Hand;
 
-/// One step of the filleting, counted from nought.
-pub fn screen(hand: Hand, step: usize) -> AnyView {
+/// One step of the filleting, counted from nought; `beside` is what stands beside its words and comes later, its drawing
+/// first, and the words too of a cut that has none here.
+pub fn screen(
+    hand: Hand,
+    step: usize,
+    beside: impl Fn(Hand, &'static Cut) -> AnyView + Copy + Send + 'static,
+) -> AnyView {
     let fish = hand.fish;
-    let cuts = fish.with_untracked(|fish| {
-        fish.slip.form.map_or_else(Vec::new, |form| {
-            filleting::cuts_for(form, &fish.slip.missing)
-        })
-    });
+    let cuts = fish.with_untracked(Fish::cut_list);
     let stage = Stage::Fillet(step);
     let before = fish.with_untracked(|fish| fish.stage_before(stage));
-    let Some(cut) = cuts.get(step).cloned() else {
+    let Some(cut) = cuts.get(step).copied() else {
         return missing(hand);
     };
-    let off_bone = fish.with_untracked(|fish| fish.is_off_bone_at(step));
     let refused = RwSignal::new(None);
     let on = move |_| {
         if hand.weigh(Action::Cut(step.saturating_add(1)), refused) {
@@ -39,9 +38,13 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
         }
     };
     let count = format!("{} of {}", step.saturating_add(1), cuts.len());
+    let (title, lacks) = fish.with_untracked(|fish| {
+        let missing = fish.slip.missing.clone();
+        (cut.title_without(&missing), missing)
+    });
     view! {
         <Page
-            title=cut.cut.title
+            title=title
             above=hand.name()
             at=stage
             demo=hand.demo()
@@ -54,45 +57,10 @@ pub fn screen(hand: Hand, step: usize) -> AnyView {
                 <p class="soft small">{count}</p>
                 <button class="btn bare" on:click=to_scale>"To the scale"</button>
             </div>
-            {picture::of_cut(cut.cut.part, off_bone)}
-            {body(&cut)}
+            {beside(hand, cut)}
+            {cut.words.map(|words| cut_words::told(words, &lacks))}
             {move || refused.get().map(|sentence: String| view! { <p class="fault" role="alert">{sentence}</p> })}
         </Page>
-    }
-    .into_any()
-}
-
-/// What to do, on this bench, and what can hurt at it in one sentence; the rest is folded.
-fn body(cut: &BenchCut) -> AnyView {
-    let step = cut.cut;
-    let care = cut.detours.iter().find_map(|detour| detour.caution);
-    let care = care.or(step.caution).map_or("", first_sentence);
-    let mut says = Vec::new();
-    let mut folded = vec![("Check: ", step.looks)];
-    folded.extend(step.caution.map(|caution| ("Take care: ", caution)));
-    for detour in &cut.detours {
-        says.push(("", detour.say));
-        folded.push(("With all the kit: ", step.say));
-        folded.push(("It costs: ", detour.costs));
-        folded.extend(detour.caution.map(|caution| ("Take care: ", caution)));
-    }
-    if says.is_empty() {
-        says.push(("", step.say));
-    }
-    let told = |class: &'static str, lines: Vec<(&'static str, &'static str)>| {
-        let line = |(name, words): (&'static str, &'static str)| {
-            view! { <p class=class><b>{name}</b>{words}</p> }
-        };
-        lines.into_iter().map(line).collect_view()
-    };
-    let careful = (!care.is_empty()).then_some(("Take care", care));
-    view! {
-        {told("care", careful.into_iter().collect())}
-        {told("lead", says)}
-        <details class="sheet">
-            <summary>"Check"</summary>
-            {told("", folded)}
-        </details>
     }
     .into_any()
 }

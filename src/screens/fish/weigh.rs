@@ -12,6 +12,7 @@ use crate::parts::keypad::Keypad;
 use crate::parts::page::{Page, back_or, back_to};
 use crate::parts::words;
 use crate::place::Stage;
+use crate::prep::filleting::Shape;
 use crate::session::hand::Hand;
 use crate::trade::mass::{self, Unit};
 
@@ -134,7 +135,7 @@ pub fn screen(hand: Hand, which: Which, at: Stage) -> AnyView {
                 </div>
                 <Keypad pounds=Signal::derive(move || unit.get() == Unit::PoundOunce) press=press/>
             </div>
-            {matches!(which, Which::OffBone | Which::Ready).then(|| tick(
+            {(matches!(which, Which::OffBone | Which::Ready) && fish.with_untracked(Fish::shape) == Shape::Round).then(|| tick(
                 "Only one fillet is weighed",
                 move || fish.with(|fish| fish.one_fillet),
                 move |one| {
@@ -240,6 +241,7 @@ fn readout_unit(unit: Unit, typed: &str) -> &'static str {
 fn hint(fish: &Fish, which: Which) -> AnyView {
     let count = fish.slip.read_count().unwrap_or(1);
     let fillets = match count {
+        1 if fish.shape() == Shape::Flat => "All its fillets".to_owned(),
         1 if fish.one_fillet => "One fillet".to_owned(),
         1 => "Both fillets".to_owned(),
         count => format!("The fillets of all {count} fish"),
