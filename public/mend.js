@@ -44,10 +44,11 @@ export function offer(aborted) {
   aside.addEventListener("click", () => {
     const of = `/${at === "dish" ? "recipe" : at}/${id}/`;
     for (const side of ["a", "b"]) {
-      const text = localStorage.getItem(`scaleside/1${of}${side}`);
+      const kept = `${window.__scalesideFolder}scaleside/1${of}${side}`;
+      const text = localStorage.getItem(kept);
       if (text === null) continue;
-      localStorage.removeItem(`scaleside/1${of}${side}`);
-      localStorage.setItem(`scaleside stuck${of}${side}`, text);
+      localStorage.removeItem(kept);
+      localStorage.setItem(`${window.__scalesideFolder}scaleside stuck${of}${side}`, text);
     }
     location.hash = "#/";
     location.reload();
