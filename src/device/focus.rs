@@ -6,7 +6,6 @@ use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::HtmlElement;
 
-use super::keys::refused_field;
 use super::turns::after_paint;
 
 /// Lets go of what a finger has touched. A browser that is told to take away the button that has the focus lays out the
@@ -60,17 +59,13 @@ pub fn name_page(name: &str) {
     after_paint(move || document().set_title(&title));
 }
 
-/// Brings the first sentence beside a field into sight, once it is on the page, and the focus into its field; without
-/// one, the first doubt.
+/// Brings the first sentence beside a field into sight, once it is on the page; without one, the first doubt.
 pub fn to_fault() {
     leptos::prelude::request_animation_frame(|| {
         let said = [".page main .fault", ".page main .doubt"];
         let found = |part: &&str| document().query_selector(part).ok().flatten();
         if let Some(said) = said.iter().find_map(found) {
             said.scroll_into_view_with_bool(false);
-        }
-        if let Some(field) = refused_field() {
-            let _ = field.focus();
         }
     });
 }

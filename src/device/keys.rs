@@ -22,18 +22,20 @@ pub fn listen() {
     on("keydown", pressed);
     on("click", |event| {
         BY_TOUCH.set(said(event, "pointerType") == "touch");
-        after_paint(|| {
+        let in_dock = event
+            .target()
+            .and_then(|tapped| tapped.dyn_into::<Element>().ok())
+            .is_some_and(|tapped| tapped.closest(".dock").is_ok_and(|dock| dock.is_some()));
+        after_paint(move || {
             mark_refused();
+            // What the dock would not do is put right in the field that it was refused for.
+            if in_dock {
+                to(first(".page main [aria-invalid]"));
+            }
             find_focus();
         });
     });
     on("input", |_| after_paint(mark_refused));
-}
-
-/// The field that a sentence on this screen refuses first.
-pub fn refused_field() -> Option<HtmlElement> {
-    mark_refused();
-    first(".page main [aria-invalid]").and_then(|field| field.dyn_into().ok())
 }
 
 fn on(name: &str, act: fn(&Event)) {
@@ -123,8 +125,13 @@ fn find_focus() {
     let lost = document()
         .active_element()
         .is_none_or(|focused| focused.tag_name() == "BODY");
-    let next = || first(".page .dock .next").or_else(|| first(".page main h1"));
-    if lost && let Some(next) = next().and_then(|next| next.dyn_into::<HtmlElement>().ok()) {
-        let _ = next.focus();
+    if lost {
+        to(first(".page .dock .next").or_else(|| first(".page main h1")));
+    }
+}
+
+fn to(part: Option<Element>) {
+    if let Some(part) = part.and_then(|part| part.dyn_into::<HtmlElement>().ok()) {
+        let _ = part.focus();
     }
 }

@@ -9,6 +9,7 @@ use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen_futures::spawn_local;
 
+use crate::device::keys;
 use crate::parts::{backup, heard, missing};
 use crate::place::{Place, Stage};
 use crate::prep::filleting::Cut;
@@ -290,6 +291,7 @@ fn cut(hand: Hand, of: &'static Cut) -> Result<AnyView, SplitLoaderError> {
 
 #[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_look_over))]
 fn look_over(bench: Bench) -> Result<(), SplitLoaderError> {
+    keys::listen();
     clock_watch::follow(bench);
     bench.drawers.look_over();
     bench.drawers.ask_before_leaving();

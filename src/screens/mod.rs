@@ -16,7 +16,7 @@ mod send;
 use leptos::prelude::*;
 
 use self::doors::{AppPart, Doors};
-use crate::device::{address, focus, keys, paste, tabs, update};
+use crate::device::{address, focus, paste, tabs, update};
 use crate::fish::weighing::Which;
 use crate::parts::fresh::fresh;
 use crate::parts::{missing, notice};
@@ -48,7 +48,6 @@ fn App() -> impl IntoView {
     }
     address::on_change(move |place| bench.place.set(place));
     focus::let_go_of_touched();
-    keys::listen();
     bench.update_ready.set(update::is_ready());
     update::on_ready(move || bench.update_ready.set(true));
     paste::on_too_long(move || {
