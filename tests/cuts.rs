@@ -150,7 +150,7 @@ fn a_missing_tool_replaces_the_step_and_no_other() {
                 .iter()
                 .all(|d| d.without == kit)
         };
-        assert!(with.iter().all(|c| of_kit(c)));
+        assert!(with.iter().all(of_kit));
     }
     // Without pliers the V is the step, by its own name.
     let pins = CUTS.iter().find(|cut| cut.id == "pins").unwrap();

@@ -108,7 +108,7 @@ pub(super) fn holds(key: &str, text: &JsValue) -> bool {
 /// Keeps a text that belongs to this browser alone, and to no record, if it is taken: nobody else is told of it.
 pub(super) fn keep_here(key: &str, text: &str) {
     if let Ok(storage) = storage() {
-        let _ = storage.set_item(key, text);
+        let _ = storage.set_item(&folder::own(key), text);
     }
 }
 

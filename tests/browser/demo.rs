@@ -26,6 +26,17 @@ impl Bench {
         self.at_stage("yield");
     }
 
+    /// Gives the demo's bench the probe that it lacks, and comes back.
+    #[track_caller]
+    pub fn has_probe(&self) {
+        let here = self.run("return location.hash", &[]);
+        self.go(&format!("{}/delivery", self.fish_place()));
+        self.at_stage("delivery");
+        self.unfold();
+        self.tap("No probe thermometer");
+        self.go(here.as_str().unwrap());
+    }
+
     /// Takes a weighed fish to its service, with every line of the mise en place open.
     #[track_caller]
     pub fn start_anyway(&self) {

@@ -200,6 +200,10 @@ fn the_focus_stays_at_what_is_due_through_a_service() {
     let mut seen = Vec::new();
     for _ in 0..8 {
         let name = bench.run(due, &[]).as_str().unwrap().to_owned();
+        if name.is_empty() {
+            // Timers run, and nothing is due until one ends.
+            break;
+        }
         bench.run("document.querySelector('.page .dock .next').focus()", &[]);
         bench.type_keys(Key::Enter);
         pressed += 1;
@@ -211,5 +215,6 @@ fn the_focus_stays_at_what_is_due_through_a_service() {
         );
         seen.push(name);
     }
+    assert!(pressed >= 3, "{seen:?}");
     println!("{pressed} buttons by Enter, the focus never lost: {seen:?}");
 }

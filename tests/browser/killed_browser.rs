@@ -181,7 +181,10 @@ fn local_storage_cleared_while_the_app_is_closed_costs_nothing() {
     bench.go(&(begun[0].clone() + "/weigh-whole"));
     bench.reads("849 g");
     bench.not_see("set aside");
-    assert_eq!(bench.console_errors(), [""; 0]);
+    // A file that is opened by itself is asked for its picture.
+    let mut errors = bench.console_errors();
+    errors.retain(|error| !error.contains("favicon.ico"));
+    assert_eq!(errors, [""; 0]);
 }
 
 #[test]

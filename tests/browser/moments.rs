@@ -8,7 +8,6 @@ impl Bench {
     /// Takes the demo to its fish in the pan, its fillet measured and its times taken.
     #[track_caller]
     fn fish_in_the_pan(&self) {
-        self.demo_weighed();
         let fish = self.fish_place();
         self.go(&format!("{fish}/heat"));
         self.fill("#thickness", "14");
@@ -59,6 +58,7 @@ const HELD: &str = "return document.querySelector('article.large .face').innerTe
 fn a_late_turn_is_said_beside_its_figures_and_the_cook_sets_the_timer() {
     let bench = Bench::open(PHONE, Scheme::Light);
     bench.started();
+    bench.demo_weighed();
     bench.fish_in_the_pan();
     bench.not_see("by estimate");
     let left = bench.large_left();
@@ -93,6 +93,8 @@ fn a_late_turn_is_said_beside_its_figures_and_the_cook_sets_the_timer() {
 fn a_held_timer_says_that_the_fish_goes_on_cooking_and_for_how_long() {
     let bench = Bench::open(PHONE, Scheme::Dark);
     bench.started();
+    bench.demo_weighed();
+    bench.has_probe();
     bench.fish_in_the_pan();
     bench.tap("Hold timer");
     bench.see("What is on the heat goes on cooking");

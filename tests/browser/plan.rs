@@ -66,6 +66,7 @@ fn a_service_is_planned_by_the_hour_cooked_late_and_corrected_by_the_probe() {
     let bench = Bench::open(PHONE, Scheme::Light);
     bench.started();
     bench.demo_measured();
+    bench.has_probe();
     bench.tap("Plan of the service");
     bench.at_stage("plan");
     bench.tap("At an hour");

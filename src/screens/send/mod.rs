@@ -7,6 +7,7 @@ pub mod shared;
 
 use leptos::prelude::*;
 
+use crate::device::address;
 use crate::parts::missing;
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
@@ -16,7 +17,9 @@ use crate::session::hand::Hand;
 /// The code or the card of a fish, or a code that came.
 pub fn screen(bench: Bench, place: &Place) -> AnyView {
     match place {
-        Place::Code(letters) if letters.is_empty() => shared::screen(),
+        Place::Code(letters) if letters.is_empty() && !address::shared().is_empty() => {
+            shared::screen()
+        }
         Place::Code(letters) => received::screen(Drawer::here(), letters),
         Place::Fish(id, stage) => match Hand::of(bench, id) {
             None => missing::fish(),
