@@ -7,7 +7,7 @@ use js_sys::Reflect;
 use leptos::prelude::document;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Element, Event, HtmlElement};
+use web_sys::{Element, Event, FocusOptions, HtmlElement};
 
 use super::turns::after_paint;
 
@@ -132,6 +132,9 @@ fn find_focus() {
 
 fn to(part: Option<Element>) {
     if let Some(part) = part.and_then(|part| part.dyn_into::<HtmlElement>().ok()) {
-        let _ = part.focus();
+        // What is tapped next must not move under the pointer.
+        let still = FocusOptions::new();
+        still.set_prevent_scroll(true);
+        let _ = part.focus_with_options(&still);
     }
 }

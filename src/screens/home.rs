@@ -75,7 +75,6 @@ pub fn screen(bench: Bench) -> AnyView {
                     <p class="soft">"Everything stays on this phone. Try the demo first."</p>
                 </section>
             })}
-            {door::reminder(bench)}
             <ul class="rows">
                 {move || latest().iter().map(|id| row(bench, id)).collect_view()}
             </ul>
@@ -93,6 +92,8 @@ pub fn screen(bench: Bench) -> AnyView {
                     </li>
                 }).collect_view()}
             </ul>
+            // It comes a moment later than the list, which must not move under a thumb.
+            {door::reminder(bench)}
         </Page>
     }
     .into_any()

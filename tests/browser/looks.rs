@@ -44,6 +44,22 @@ impl Bench {
     }
 }
 
+impl Bench {
+    /// Waits until nothing on the screen moves any more: the page goes back to its top, and answers come in.
+    #[track_caller]
+    fn at_rest(&self) {
+        self.until(
+            "the screen never came to rest",
+            "return new Promise((done) => {
+                const places = () => [...document.querySelectorAll('.page main *')].map((part) => part.getBoundingClientRect().top).join();
+                const before = places();
+                setTimeout(() => done(before === places()), 500);
+            })",
+            &[],
+        );
+    }
+}
+
 fn every_screen(size: Size) {
     let mut bench = Bench::open(size, Scheme::Light);
     bench.started();
@@ -115,7 +131,9 @@ fn every_screen(size: Size) {
     let demo = bench.fish_place();
     bench.tap("Chill and prepare");
     bench.at_stage("prepare");
+    bench.at_rest();
     bench.tap("Fillets into the fridge");
+    bench.at_rest();
     bench.tap("Start the service");
     bench.see("Start anyway");
     faults.extend(bench.faults("prepare-refused"));
