@@ -103,13 +103,7 @@ fn the_job_without_a_signal_in_webkit() {
 fn timers(engine: Engine) {
     let bench = Bench::open_by(engine, PHONE);
     bench.started();
-    bench.demo_weighed();
-    bench.start_anyway();
-    bench.all_steps();
-    bench.on_step("Warm the plates", "Warming");
-    bench.on_step("Heat the pan", "Shimmering");
-    bench.on_step(SKIN, "Begin");
-    bench.step_says(SKIN, "until");
+    bench.skin_side_down();
     let until = bench.until_minute(SKIN);
     bench.reload();
     bench.started();

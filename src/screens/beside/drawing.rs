@@ -77,6 +77,19 @@ const BACK: Drawing = Drawing {
     ..STILL
 };
 
+/// One half of a side of a flat fish, from the middle line out; only a flat fish is cut so.
+const FLAT_HALF: Drawing = Drawing {
+    lies: Lies::Flat,
+    line: "M90 65H244",
+    area: "M92 63H240C190 22 120 16 92 34Z",
+    tool: Tool::Knife,
+    at: (150, 58, 28),
+    way: "M140 58V20m-7 10 7-10 7 10M170 60V26m-7 10 7-10 7 10",
+    hand: Some((92, 92, -30)),
+    moves: Some((0, -26)),
+    ..STILL
+};
+
 impl Drawing {
     /// The drawing of the cut with this id.
     pub fn of(id: &str, shape: Shape, missing: &BTreeSet<Kit>) -> Option<Self> {
@@ -188,26 +201,11 @@ impl Drawing {
                 hand: Some((26, 50, 0)),
                 ..whole
             },
-            "flat_dark" => Self {
-                line: "M90 65H244",
-                area: "M92 63H240C190 22 120 16 92 34Z",
-                tool: Tool::Knife,
-                at: (150, 58, 28),
-                way: "M140 58V20m-7 10 7-10 7 10M170 60V26m-7 10 7-10 7 10",
-                hand: Some((92, 92, -30)),
-                moves: Some((0, -26)),
-                ..whole
-            },
+            "flat_dark" => FLAT_HALF,
             "flat_white" => Self {
                 lies: Lies::White,
                 mirrored: true,
-                line: "M90 65H244",
-                area: "M92 63H240C190 22 120 16 92 34Z",
-                tool: Tool::Knife,
-                at: (150, 58, 28),
-                way: "M140 58V20m-7 10 7-10 7 10M170 60V26m-7 10 7-10 7 10",
-                hand: Some((92, 92, -30)),
-                moves: Some((0, -26)),
+                ..FLAT_HALF
             },
             "ribs" => Self {
                 area: "M54 94Q66 68 128 70 146 80 112 104 74 106 54 94Z",
