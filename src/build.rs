@@ -36,7 +36,7 @@ const PUBLISHED: [(&str, Holds); 11] = [
     ("note", Text),
 ];
 
-const SPECIES: [(&str, Holds); 8] = [
+const SPECIES: [(&str, Holds); 9] = [
     ("key", Text),
     ("name", Text),
     ("scientific", Text),
@@ -45,6 +45,7 @@ const SPECIES: [(&str, Holds); 8] = [
     ("lightest_g", Plain),
     ("heaviest_g", Plain),
     ("headed_percent", MaybeFigure),
+    ("most_percent", Plain),
 ];
 
 fn main() -> Result<(), Box<dyn Error>> {

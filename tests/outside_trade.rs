@@ -287,6 +287,33 @@ fn derived_rows_follow_from_their_factors() {
     assert!(checked > 40, "{checked}");
 }
 
+/// National factors, each named with its country, give the ends of their row: the least factor is the greatest share.
+#[test]
+fn national_factors_give_the_ends_of_their_rows() {
+    let mut factors = 0;
+    for row in published::rows() {
+        let Some(named) = row.note.strip_prefix("factors: ") else {
+            continue;
+        };
+        let each: Vec<Decimal> = (named.split(", "))
+            .map(|one| decimal(one.split(' ').next().unwrap()))
+            .collect();
+        let share = |factor: Decimal| written(Decimal::ONE_HUNDRED / factor, 1);
+        assert_eq!(
+            share(*each.iter().min().unwrap()),
+            written(row.high_percent, 1),
+            "{row:?}"
+        );
+        assert_eq!(
+            share(*each.iter().max().unwrap()),
+            written(row.low_percent, 1),
+            "{row:?}"
+        );
+        factors += each.len();
+    }
+    assert!(factors >= 80, "{factors}");
+}
+
 /// A few rows word for word, so that a slip of a column shows. Sources as in the rows.
 #[test]
 fn published_rows_are_those_of_their_sources() {

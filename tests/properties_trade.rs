@@ -216,7 +216,7 @@ proptest! {
         prop_assert!(published::range_for(key, form).is_none_or(|range| range.low <= range.high));
         let weights = Weights { delivered, off_bone: Some(off_bone), ready };
         if let Ok(fish) = Breakdown::of(weights) {
-            prop_assert!(!plausible(form, fish.yield_ratio()).sentence().is_empty());
+            prop_assert!(!plausible(key, form, fish.yield_ratio()).sentence().is_empty());
             let reading = YieldReading::of(&fish, scale);
             prop_assert!(reading.standard.is_finite() && reading.lowest <= reading.highest);
         }

@@ -212,7 +212,11 @@ fn swapped(result: &ClassResult) -> Option<Flag> {
         .filter_map(|weights| Breakdown::of(weights).ok())
         .map(|breakdown| breakdown.yield_ratio())
         .find(|ratio| {
-            let verdict = plausible(result.sheet.form, *ratio);
+            let verdict = plausible(
+                result.sheet.fish.key().unwrap_or_default(),
+                result.sheet.form,
+                *ratio,
+            );
             !matches!(verdict, YieldVerdict::FarTooLow | YieldVerdict::FarTooHigh)
         })
         .map(|ratio| Flag::Swapped {

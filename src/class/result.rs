@@ -143,10 +143,14 @@ impl Figures {
             yield_ratio,
             reading: YieldReading::of(&breakdown, sheet.scale),
             losses: breakdown.losses(sheet.form),
-            verdict: plausible::plausible(sheet.form, yield_ratio),
+            verdict: plausible::plausible(
+                sheet.fish.key().unwrap_or_default(),
+                sheet.form,
+                yield_ratio,
+            ),
             published: sheet.fish.key().and_then(|key| {
                 let range = published::range_for(key, sheet.form)?;
-                Some(Beside::of(yield_ratio, range.low, range.high))
+                (range.judges()).then(|| Beside::of(yield_ratio, range.low, range.high))
             }),
             cost: test
                 .as_ref()
@@ -196,13 +200,27 @@ impl ResultCost {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::code::fish::SpeciesCode;
     use crate::code::opening::open;
     use crate::code::sheet::sample;
+    use crate::trade::breakdown::DeliveryForm;
     use crate::trade::mass::Mass;
     use crate::trade::rounding::{percent, written};
 
     fn result(sheet: &Sheet) -> ClassResult {
         ClassResult::of(open(&Code::of(sheet).unwrap().to_string()).unwrap())
+    }
+
+    /// Whole cod: national factors for its fillets, 2.25 (Iceland) to 2.95 (Faroe Islands), are 33.9 to 44.4 %.
+    #[test]
+    fn a_range_of_fillets_is_stood_beside() {
+        let mut sheet = sample::full();
+        sheet.fish = SpeciesCode::of_key("cod");
+        sheet.form = DeliveryForm::Whole;
+        let beside = Figures::of(&sheet).unwrap().published.unwrap();
+        assert_eq!(percent(beside.low, 1), "33.9 %");
+        assert_eq!(percent(beside.high, 1), "44.4 %");
+        assert_eq!(beside.standing, ClassStanding::Above);
     }
 
     #[test]
@@ -215,10 +233,8 @@ mod tests {
         let figures = result.figures.unwrap();
         assert_eq!(percent(figures.yield_ratio, 1), "46.6 %");
         assert_eq!(figures.verdict, YieldVerdict::Usual);
-        assert_eq!(
-            figures.published.map(|beside| beside.standing),
-            Some(ClassStanding::Below)
-        );
+        // Of bream only flesh and edible portions are published, which are no fillets with their skin.
+        assert_eq!(figures.published, None);
         assert_eq!(figures.losses.len(), 2);
         let cost = figures.cost.unwrap();
         assert_eq!(written(cost.factor, 4), "2.1457"); // 648 / 302

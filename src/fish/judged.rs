@@ -118,7 +118,7 @@ impl Fish {
                 ready: mass,
             };
             let yields = Breakdown::of(weights).ok()?.yield_ratio();
-            Some(plausible(form, yields))
+            Some(plausible(self.species_key(), form, yields))
         };
         let both = mass.checked_add(mass)?;
         // One fillet is judged as if the other were like it.

@@ -45,7 +45,12 @@ impl YieldBeside {
 
     /// What is to be said of it.
     pub fn verdict(&self) -> YieldVerdict {
-        plausible::beside(self.form, self.ratio, self.range().as_ref())
+        plausible::beside(
+            self.key.as_deref().unwrap_or_default(),
+            self.form,
+            self.ratio,
+            self.range().as_ref(),
+        )
     }
 
     /// As a picture with its sentences and sources.
@@ -83,29 +88,47 @@ fn with_range(range: &PublishedRange, ratio: Decimal) -> AnyView {
         10.0 + 300.0 * ((percent.clamp(FROM, TO) - FROM) / (TO - FROM))
     };
     let (low, high, at) = (place(range.low), place(range.high), place(ratio));
-    let sentence = if ratio < range.low {
-        "This fish gave less than is published."
-    } else if ratio > range.high {
-        "This fish gave more than is published."
+    let figures = if range.low == range.high {
+        rounding::percent(range.low, 1)
     } else {
-        "This fish lies within what is published."
+        let (low, high) = (
+            rounding::percent(range.low, 1),
+            rounding::percent(range.high, 1),
+        );
+        format!("{low} to {high}")
     };
     view! {
         <svg class="picture rangepic" viewBox="0 0 320 58" aria-hidden="true">
             <line class="axis" x1="10" y1="30" x2="310" y2="30"/>
-            <rect class="band" x=low y="20" width={(high - low).max(4.0)} height="20" rx="4"/>
+            {range.is_wide().then(|| view! { <rect class="band" x=low y="20" width={high - low} height="20" rx="4"/> })}
+            {range.points().into_iter().map(|share| view! { <circle class="point" cx=place(share) cy="30" r="4"/> }).collect_view()}
             <path class="mine" d=format!("M{at} 18 l-8 -13 h16 Z M{at} 18 V44")/>
             <text x="10" y="56">"20 %"</text>
             <text x="160" y="56" text-anchor="middle">"50 %"</text>
             <text x="310" y="56" text-anchor="end">"80 %"</text>
         </svg>
         <p>
-            <b>{format!("Published: {} to {}. ", rounding::percent(range.low, 1), rounding::percent(range.high, 1))}</b>
-            {sentence}
-            {range.derived.is_some().then_some(" The range is worked out from figures for whole fish.")}
+            <b>{format!("Published for {}: {figures}. ", range.product.name())}</b>
+            {standing(range, ratio)}
+            {range.derived.is_some().then_some(" Worked out from figures for whole fish.")}
         </p>
     }
     .into_any()
+}
+
+/// What the published figures say of this fish; nothing for or against it where they are too few, or of something else.
+fn standing(range: &PublishedRange, ratio: Decimal) -> &'static str {
+    if range.is_wide() && !range.judges() {
+        "That is not quite what you weighed, so it says nothing for or against this fish."
+    } else if !range.judges() {
+        "So few figures say nothing for or against this fish."
+    } else if ratio < range.low {
+        "This fish gave less than is published."
+    } else if ratio > range.high {
+        "This fish gave more than is published."
+    } else {
+        "This fish lies within what is published."
+    }
 }
 
 fn sources(range: &PublishedRange) -> AnyView {
@@ -120,11 +143,10 @@ fn sources(range: &PublishedRange) -> AnyView {
                     .map(|row| view! {
                         <li>
                             {format!(
-                                "{}, {}: {} to {} %. {}",
+                                "{}, {}: {} %. {}",
                                 row.species,
                                 row.product.name(),
-                                row.low_percent.normalize(),
-                                row.high_percent.normalize(),
+                                row.percents(),
                                 row.source
                             )}
                             {(!row.note.is_empty()).then(|| format!(" ({})", row.note))}

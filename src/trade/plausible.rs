@@ -1,13 +1,14 @@
 //! Whether a yield can be true at all, and what usually explains one that is not.
 //!
-//! The window is that of the published skin-on fillets from a whole fish, 34 to 62 %; below 25 % or
-//! above 65 % a slip is likelier than a fish. A true exception exists (a big-headed sleeper fish at
-//! 18.7 %), so the verdict asks and never refuses.
+//! The window is that of the published skin-on fillets from most whole fish, 34 to 62 %; below 25 % or
+//! above 65 % a slip is likelier than a fish. It is wider for a fish of which more is published: salmon gives up to 72 %.
+//! A true exception exists (a big-headed sleeper fish at 18.7 %), so the verdict asks and never refuses.
 
 use rust_decimal::Decimal;
 
 use super::breakdown::DeliveryForm;
 use super::published::PublishedRange;
+use super::species;
 
 /// A yield against the window for its form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -60,18 +61,22 @@ impl YieldVerdict {
     }
 }
 
-/// Judges a yield beside the published range for its own kind, where there is one: under or over that, a fish calls for
-/// the same questions, whatever others give.
+/// Judges a yield of a fish, by its key where it is listed, beside the published range for its own kind, where there is
+/// one that says anything: inside it nothing is to be asked, whatever most fish give, and outside it the same as always.
 #[must_use]
 pub fn beside(
+    key: &str,
     form: DeliveryForm,
     yield_ratio: Decimal,
     range: Option<&PublishedRange>,
 ) -> YieldVerdict {
-    match (range, plausible(form, yield_ratio)) {
-        (Some(range), YieldVerdict::Usual) if yield_ratio < range.low => YieldVerdict::Low,
-        (Some(range), YieldVerdict::Usual) if yield_ratio > range.high => YieldVerdict::High,
-        (_, verdict) => verdict,
+    let general = plausible(key, form, yield_ratio);
+    let is_far = matches!(general, YieldVerdict::FarTooLow | YieldVerdict::FarTooHigh);
+    match range.filter(|range| range.judges() && !is_far) {
+        None => general,
+        Some(range) if yield_ratio < range.low => YieldVerdict::Low,
+        Some(range) if yield_ratio > range.high => YieldVerdict::High,
+        Some(_) => YieldVerdict::Usual,
     }
 }
 
@@ -96,18 +101,23 @@ pub(super) fn least_whole_for(form: DeliveryForm) -> Decimal {
     }
 }
 
-/// Judges a skin-on fillet yield (a share, 0 to 1) from a fish delivered in `form`.
+/// The most that most fish give, in percent of the whole fish.
+pub(super) const USUAL_MOST: i64 = 62;
+
+/// Judges a skin-on fillet yield (a share, 0 to 1) from a fish delivered in `form`, by its key where it is listed.
 #[must_use]
-pub fn plausible(form: DeliveryForm, yield_ratio: Decimal) -> YieldVerdict {
+pub fn plausible(key: &str, form: DeliveryForm, yield_ratio: Decimal) -> YieldVerdict {
+    let own = species::species(key).map_or(0, |listed| i64::from(listed.most_percent));
+    let most = own.max(USUAL_MOST);
     let at_least = |percent| yield_ratio >= Decimal::new(percent, 2) * whole_for(form);
     let over = |percent| yield_ratio > Decimal::new(percent, 2) * least_whole_for(form);
     if !at_least(25) {
         YieldVerdict::FarTooLow
     } else if !at_least(34) {
         YieldVerdict::Low
-    } else if !over(62) {
+    } else if !over(most) {
         YieldVerdict::Usual
-    } else if !over(65) {
+    } else if !over(most + 3) {
         YieldVerdict::High
     } else {
         YieldVerdict::FarTooHigh
@@ -136,7 +146,7 @@ mod tests {
             (DeliveryForm::HeadedGutted, 700, YieldVerdict::Usual),
             (DeliveryForm::HeadedGutted, 846, YieldVerdict::FarTooHigh),
         ] {
-            let verdict = plausible(form, Decimal::new(per_mille, 3));
+            let verdict = plausible("", form, Decimal::new(per_mille, 3));
             assert_eq!(verdict, wanted, "{form:?} {per_mille}");
         }
     }
@@ -160,6 +170,44 @@ mod tests {
             let least = Decimal::ONE_HUNDRED / shares[shares.len() - 1];
             assert_eq!(median.round_dp(2), whole_for(form).normalize(), "{form:?}");
             assert_eq!(least.round_dp(2), least_whole_for(form), "{form:?}");
+        }
+    }
+
+    /// A salmon of 74.5 % from gutted: national factors for its fillets span 35.7 to 71.9 % of the live fish (Sweden and
+    /// Finland; FAO Fisheries Circular 847 rev. 1 and the annexes to Regulation (EU) No 404/2011), so it is no slip.
+    #[test]
+    fn what_is_published_for_a_fish_is_no_slip_of_it() {
+        let ratio = Decimal::new(745, 3);
+        let range = published::range_for("salmon", DeliveryForm::Gutted).unwrap();
+        let judged = |key| beside(key, DeliveryForm::Gutted, ratio, Some(&range));
+        assert_eq!(judged("salmon"), YieldVerdict::Usual);
+        assert_eq!(
+            plausible("sea_bass", DeliveryForm::Gutted, ratio),
+            YieldVerdict::FarTooHigh
+        );
+        for species in species::species_list() {
+            for form in DeliveryForm::ALL {
+                let Some(range) = published::range_for(species.key, form) else {
+                    continue;
+                };
+                if range.judges() && range.derived.is_none() {
+                    for end in [range.low, range.high] {
+                        let verdict = beside(species.key, form, end, Some(&range));
+                        assert_eq!(verdict, YieldVerdict::Usual, "{} {end}", species.key);
+                    }
+                }
+            }
+        }
+    }
+
+    /// A single figure is no range: a trout that gives less than the one figure for its kind is asked nothing.
+    #[test]
+    fn one_figure_gives_no_verdict() {
+        let range = published::range_for("brook_trout", DeliveryForm::Whole).unwrap();
+        for per_mille in [400, 470, 540] {
+            let ratio = Decimal::new(per_mille, 3);
+            let verdict = beside("brook_trout", DeliveryForm::Whole, ratio, Some(&range));
+            assert_eq!(verdict, YieldVerdict::Usual, "{ratio}");
         }
     }
 }

@@ -7,6 +7,7 @@ use rust_decimal::Decimal;
 
 use super::breakdown::DeliveryForm;
 use super::rounding::percent;
+use super::species::MOST_OF_HEADED;
 
 /// What the published mass was of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,14 +43,22 @@ impl Product {
         }
     }
 
-    /// Whether a skin-on fillet can fairly be set beside it.
-    fn beside_a_skin_on_fillet(self) -> bool {
-        matches!(
-            self,
-            Self::SkinOnFillet | Self::Fillet | Self::EdiblePortion | Self::Flesh
-        )
+    /// Whether it is what a cook weighs: fillets with their skin, or fillets of which the source says no more.
+    fn is_weighed_alike(self) -> bool {
+        matches!(self, Self::SkinOnFillet | Self::Fillet)
     }
 }
+
+/// What a skin-on fillet is set beside, the nearest first; what is not alike is never taken together.
+const NEAREST: [fn(Product) -> bool; 3] = [
+    Product::is_weighed_alike,
+    |product| product == Product::EdiblePortion,
+    |product| product == Product::Flesh,
+];
+
+/// How far apart the ends of a range lie at least, as a share, before anything is said of a fish outside it: six points,
+/// since two authors differ by as much over the same fish. Our choice.
+const FEWEST_POINTS: Decimal = Decimal::from_parts(6, 0, 0, false, 2);
 
 /// One published figure.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -79,6 +88,19 @@ pub struct PublishedRow {
     pub note: &'static str,
 }
 
+impl PublishedRow {
+    /// Its figure, or its ends, in percent as printed: `47` or `34.5 to 58.8`.
+    #[must_use]
+    pub fn percents(&self) -> String {
+        let (low, high) = (self.low_percent.normalize(), self.high_percent.normalize());
+        if low == high {
+            low.to_string()
+        } else {
+            format!("{low} to {high}")
+        }
+    }
+}
+
 /// What is published for one species and form.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PublishedRange {
@@ -86,6 +108,8 @@ pub struct PublishedRange {
     pub low: Decimal,
     /// The greatest published yield, as a share of the form asked for, 0 to 1.
     pub high: Decimal,
+    /// What was published; of fillets with their skin and fillets told no nearer, the latter.
+    pub product: Product,
     /// The rows it rests on, in their own form.
     pub rows: Vec<&'static PublishedRow>,
     /// The sum, in words, when the rows start from a whole fish and the form asked for is another.
@@ -100,70 +124,107 @@ pub fn rows() -> &'static [PublishedRow] {
     ROWS
 }
 
-/// The published range of skin-on fillets (or what comes nearest to them) for the species with this key
-/// delivered in `form`.
+impl PublishedRange {
+    /// Whether it is more than a figure or two that happen to agree.
+    #[must_use]
+    pub fn is_wide(&self) -> bool {
+        self.high - self.low >= FEWEST_POINTS
+    }
+
+    /// Each figure it rests on, as a share of the form asked for: the mean where one is printed, else both ends.
+    #[must_use]
+    pub fn points(&self) -> Vec<Decimal> {
+        let lowest = self.rows.iter().map(|row| row.low_percent).min();
+        // A derived range is of another form than its rows: by this they are brought to it.
+        let to_form = lowest.and_then(|lowest| self.low.checked_div(lowest));
+        let figures = self.rows.iter().flat_map(|row| match row.central_percent {
+            Some(central) => vec![central],
+            None => vec![row.low_percent, row.high_percent],
+        });
+        let to_form = to_form.unwrap_or_default();
+        let mut points: Vec<Decimal> = figures.map(|figure| figure * to_form).collect();
+        points.sort();
+        points.dedup();
+        points
+    }
+
+    /// Whether it says anything for or against fillets with their skin: it is of such fillets, and a range.
+    #[must_use]
+    pub fn judges(&self) -> bool {
+        self.is_wide() && self.product.is_weighed_alike()
+    }
+}
+
+/// The published range of skin-on fillets, or of what comes nearest to them, for the species with this key delivered in
+/// `form`.
 ///
-/// Skinless fillets count only where nothing else is published. For a form without figures of its own
-/// the whole-fish figures are divided by the share of the fish that form keeps, and `derived` says so.
-/// `None` when nothing is published, or no share to divide by.
+/// The nearest that is published as a range is taken, else the nearest with any figure. For a form without figures of its
+/// own the whole-fish figures are divided by the share of the fish that form keeps, and `derived` says so; no more than
+/// can be left of a fish once its frame is out. `None` when nothing is published, or no share to divide by.
 #[must_use]
 pub fn range_for(species_key: &str, form: DeliveryForm) -> Option<PublishedRange> {
-    let own = comparable(species_key, form);
-    if let Some((low, high)) = ends(&own) {
-        return Some(PublishedRange {
-            low,
-            high,
-            rows: own,
-            derived: None,
-        });
+    if let Some(own) = nearest(species_key, form) {
+        return Some(own);
     }
-    let whole = comparable(species_key, DeliveryForm::Whole);
-    let (low, high) = ends(&whole)?;
+    let whole = nearest(species_key, DeliveryForm::Whole)?;
     let (kept, kept_row) = share_kept(species_key, form)?;
     let form_kept = kept_row.product.name();
-    let of_form = |share: Decimal| share.checked_div(kept).map(|share| share.min(Decimal::ONE));
-    let (form_low, form_high) = (of_form(low)?, of_form(high)?);
+    let headed = share_kept(species_key, DeliveryForm::HeadedGutted).map(|(share, _)| share);
+    let at_most = (headed.unwrap_or(kept) * MOST_OF_HEADED).checked_div(kept)?;
+    let of_form = |share: Decimal| share.checked_div(kept).map(|share| share.min(at_most));
+    let (low, high) = (of_form(whole.low)?, of_form(whole.high)?);
     let scales = if form == DeliveryForm::GuttedScaled {
         " The scales are not counted: no figure is published."
     } else {
         ""
     };
+    let capped = if high == at_most {
+        " More can't be left of it once the bones are out (common practice, no source)."
+    } else {
+        ""
+    };
+    let derived = format!(
+        "Derived from whole-fish figures: {} to {} of the whole fish, divided by the {} of it that a {} keeps, makes {} to {} (share kept: {}).{capped}{scales}",
+        percent(whole.low, 1),
+        percent(whole.high, 1),
+        percent(kept, 1),
+        form_kept,
+        percent(low, 1),
+        percent(high, 1),
+        kept_row.source,
+    );
     Some(PublishedRange {
-        low: form_low,
-        high: form_high,
-        rows: whole,
-        derived: Some(format!(
-            "Derived from whole-fish figures: {} to {} of the whole fish, divided by the {} of it that a {} keeps, makes {} to {} (share kept: {}).{scales}",
-            percent(low, 1),
-            percent(high, 1),
-            percent(kept, 1),
-            form_kept,
-            percent(form_low, 1),
-            percent(form_high, 1),
-            kept_row.source,
-        )),
+        low,
+        high,
+        derived: Some(derived),
+        ..whole
     })
 }
 
-fn comparable(species_key: &str, form: DeliveryForm) -> Vec<&'static PublishedRow> {
-    let with = |wanted: fn(Product) -> bool| -> Vec<_> {
-        rows()
-            .iter()
-            .filter(|row| row.key == species_key && row.form == form && wanted(row.product))
-            .collect()
+/// What is published of that form itself, of the nearest product; of skinless fillets only where there is nothing else.
+fn nearest(species_key: &str, form: DeliveryForm) -> Option<PublishedRange> {
+    let of = |is_alike: fn(Product) -> bool| {
+        let alike = (rows().iter())
+            .filter(|row| row.key == species_key && row.form == form && is_alike(row.product));
+        spread(alike.collect())
     };
-    let skin_on = with(Product::beside_a_skin_on_fillet);
-    if skin_on.is_empty() {
-        with(|product| product == Product::SkinlessFillet)
-    } else {
-        skin_on
+    let mut with_skin: Vec<_> = NEAREST.into_iter().filter_map(of).collect();
+    let at = with_skin.iter().position(PublishedRange::is_wide);
+    if with_skin.is_empty() {
+        return of(|product| product == Product::SkinlessFillet);
     }
+    Some(with_skin.swap_remove(at.unwrap_or(0)))
 }
 
-fn ends(rows: &[&PublishedRow]) -> Option<(Decimal, Decimal)> {
-    let low = rows.iter().map(|row| row.low_percent).min()?;
-    let high = rows.iter().map(|row| row.high_percent).max()?;
-    Some((low / Decimal::ONE_HUNDRED, high / Decimal::ONE_HUNDRED))
+fn spread(rows: Vec<&'static PublishedRow>) -> Option<PublishedRange> {
+    let product = rows.iter().map(|row| row.product);
+    Some(PublishedRange {
+        low: rows.iter().map(|row| row.low_percent).min()? / Decimal::ONE_HUNDRED,
+        high: rows.iter().map(|row| row.high_percent).max()? / Decimal::ONE_HUNDRED,
+        product: product.reduce(|one, other| if one == other { one } else { Product::Fillet })?,
+        rows,
+        derived: None,
+    })
 }
 
 /// The share of a whole fish of the species that `form` keeps, from the first row that tells it.
@@ -222,31 +283,37 @@ mod tests {
             (
                 "rainbow_trout",
                 DeliveryForm::Whole,
-                Some(("50.0 %", "60.0 %")),
+                Some(("53.4 %", "60.0 %")),
                 false,
             ),
             (
                 "gilthead_bream",
                 DeliveryForm::Whole,
-                Some(("45.0 %", "53.8 %")),
+                Some(("47.1 %", "53.8 %")),
                 false,
             ),
             (
                 "gilthead_bream",
                 DeliveryForm::Gutted,
-                Some(("49.5 %", "59.2 %")),
+                Some(("51.8 %", "59.2 %")),
                 true,
             ),
             (
                 "gilthead_bream",
                 DeliveryForm::GuttedScaled,
-                Some(("49.5 %", "59.2 %")),
+                Some(("51.8 %", "59.2 %")),
                 true,
             ),
             (
-                "gilthead_bream",
+                "sea_bass",
                 DeliveryForm::HeadedGutted,
-                Some(("66.2 %", "79.1 %")),
+                Some(("72.3 %", "90.0 %")),
+                true,
+            ),
+            (
+                "salmon",
+                DeliveryForm::Gutted,
+                Some(("40.3 %", "78.2 %")),
                 true,
             ),
             (
@@ -256,7 +323,7 @@ mod tests {
                 false,
             ),
             ("barramundi", DeliveryForm::Gutted, None, false),
-            ("grouper", DeliveryForm::Whole, None, false),
+            ("mahi_mahi", DeliveryForm::Whole, None, false),
             ("no such fish", DeliveryForm::Whole, None, false),
         ] {
             let range = range_for(key, form);
@@ -275,13 +342,55 @@ mod tests {
         let range = range_for("gilthead_bream", DeliveryForm::GuttedScaled).unwrap();
         let said = range.derived.unwrap();
         for part in [
-            "45.0 %",
+            "47.1 %",
             "90.9 %",
-            "49.5 %",
+            "51.8 %",
             "FAO",
             "scales are not counted",
         ] {
             assert!(said.contains(part), "{part}: {said}");
+        }
+    }
+
+    /// Two authors over the same bream differ by six points, so a figure alone, or a few that agree, say nothing; nor does
+    /// flesh scraped off the bones say anything of fillets.
+    #[test]
+    fn only_a_range_of_such_fillets_judges() {
+        for (key, product, is_wide, judges) in [
+            ("salmon", Product::Fillet, true, true),
+            ("cod", Product::Fillet, true, true),
+            ("rainbow_trout", Product::Fillet, true, true),
+            ("gilthead_bream", Product::Flesh, true, false),
+            ("brook_trout", Product::SkinlessFillet, false, false),
+            ("flatfish", Product::Fillet, false, false),
+            ("snapper", Product::SkinOnFillet, false, false),
+        ] {
+            let range = range_for(key, DeliveryForm::Whole).unwrap();
+            assert_eq!(
+                (range.product, range.is_wide(), range.judges()),
+                (product, is_wide, judges),
+                "{key}"
+            );
+        }
+    }
+
+    #[test]
+    fn every_figure_of_a_range_lies_in_it() {
+        for species in super::super::species::species_list() {
+            for form in DeliveryForm::ALL {
+                let Some(range) = range_for(species.key, form) else {
+                    continue;
+                };
+                assert!(
+                    Decimal::ZERO < range.low && range.low <= range.high,
+                    "{species:?}"
+                );
+                assert!(range.high < Decimal::ONE, "{species:?} {form:?}");
+                let bound = Decimal::new(1, 6);
+                for point in range.points() {
+                    assert!(range.low - bound <= point, "{species:?} {form:?} {point}");
+                }
+            }
         }
     }
 }

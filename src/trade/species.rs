@@ -38,6 +38,9 @@ pub struct ListedSpecies {
     heaviest_g: i64,
     /// The greatest published share of it, in percent of the whole fish, that is left without head and guts.
     headed_percent: Option<Decimal>,
+    /// The greatest published share of the whole fish that is fillets with their skin, in percent, rounded up, where that
+    /// is more than most fish give; else 0.
+    pub(super) most_percent: u8,
 }
 
 impl ListedSpecies {
@@ -108,7 +111,7 @@ pub struct OddOffBone {
 const HEADED_PERCENT: Decimal = Decimal::from_parts(77, 0, 0, false, 0);
 
 /// The most of a fish that comes headed and gutted: nine tenths. Common practice, no source.
-const MOST_OF_HEADED: Decimal = Decimal::from_parts(9, 0, 0, false, 1);
+pub(super) const MOST_OF_HEADED: Decimal = Decimal::from_parts(9, 0, 0, false, 1);
 
 /// What is to be asked about fillets off the bone of `off_bone`, from a fish of `delivered`; `None` when there is nothing
 /// to ask.
@@ -196,6 +199,22 @@ mod tests {
                 .map(|row| row.high_percent)
                 .max();
             assert_eq!(species.headed_percent, published, "{}", species.key);
+        }
+    }
+
+    #[test]
+    fn the_most_that_a_fish_gives_is_the_published_one() {
+        use super::super::published::Product;
+        for species in species_list() {
+            let published = super::super::published::rows()
+                .iter()
+                .filter(|row| row.key == species.key && row.form == DeliveryForm::Whole)
+                .filter(|row| matches!(row.product, Product::SkinOnFillet | Product::Fillet))
+                .map(|row| row.high_percent.ceil())
+                .filter(|most| *most > Decimal::from(plausible::USUAL_MOST))
+                .max();
+            let kept = (species.most_percent > 0).then_some(Decimal::from(species.most_percent));
+            assert_eq!(kept, published, "{}", species.key);
         }
     }
 

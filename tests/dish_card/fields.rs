@@ -98,7 +98,7 @@ fn each_field_has_a_sentence_of_its_own_and_keeps_what_was_typed() {
             "no longer on this phone",
         ),
         (
-            |line| line.origin = Origin::PublishedFish("grouper".into(), DeliveryForm::Whole),
+            |line| line.origin = Origin::PublishedFish("mahi_mahi".into(), DeliveryForm::Whole),
             LineField::Origin,
             "No yield is published",
         ),

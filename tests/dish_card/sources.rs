@@ -310,8 +310,8 @@ fn a_published_yield_costs_between_its_ends() {
     let (least, most) = ends(&reading.preparation).unwrap().unwrap();
     let middle = Plate::of(&reading.preparation).unwrap().per_cover();
     assert!(least.amount < middle.amount && middle.amount < most.amount);
-    // 0.150 × 15.40 / 0.45, the lower end of the published range.
-    assert_eq!(written(most.amount, 4), "5.1333");
+    // 0.150 × 15.40 / 0.471, the lower end of the published range.
+    assert_eq!(written(most.amount, 4), "4.9045");
 }
 
 #[test]
