@@ -22,6 +22,7 @@ pub fn gave(sheet: &YieldSheet) -> AnyView {
 pub fn rest(sheet: &YieldSheet) -> AnyView {
     view! {
         <dl class="figures">
+            {figure(&sheet.doubt, "figure wide")}
             {sheet.costs.iter().map(|cost| figure(cost, "figure")).collect_view()}
         </dl>
         {(!sheet.parts.is_empty()).then(|| parts(&sheet.parts))}

@@ -46,6 +46,8 @@ pub enum Portioning {
 pub struct YieldSheet {
     /// The yield with its doubt.
     pub gave: Figure,
+    /// How far the scale can have put the yield off.
+    pub doubt: Figure,
     /// What it cost; empty without a price.
     pub costs: Vec<Figure>,
     /// Where it went, from as delivered to ready to cook; empty while the form is not known.
@@ -80,10 +82,15 @@ impl YieldSheet {
                 format!("Yield from {from}"),
                 rounding::percent(breakdown.yield_ratio(), decimals),
                 format!(
-                    "± {}, by the scale's {}",
-                    points(reading.standard),
+                    "± {} at most, by the scale's {}",
+                    points(reading.at_most),
                     scale.name()
                 ),
+            ),
+            doubt: figure(
+                "What the scale can hide",
+                format!("± {}", points(reading.at_most)),
+                format!("19 times in 20 within {}", points(reading.mostly)),
             ),
             costs: test.map(costs).unwrap_or_default(),
             parts: form.map_or_else(Vec::new, |form| parts(breakdown, form, unit, decimals)),
@@ -112,14 +119,10 @@ impl YieldSheet {
     }
 }
 
-/// A standard uncertainty of a yield in percentage points, to two significant figures.
-fn points(standard: f64) -> String {
-    let points = standard * 100.0;
-    if points < 0.1 {
-        format!("{points:.2} %")
-    } else {
-        format!("{points:.1} %")
-    }
+/// A doubt of a yield in percentage points, rounded up, so that it is never said to be less than it is.
+fn points(share: f64) -> String {
+    let points = (share * 10_000.0).ceil() / 100.0;
+    format!("{points:.2} points")
 }
 
 fn costs(test: &YieldTest) -> Vec<Figure> {
@@ -273,7 +276,9 @@ mod tests {
         let form = Some(DeliveryForm::GuttedScaled);
         let sheet = YieldSheet::of(&breakdown, form, Scale::ONE_GRAM, Unit::Gram, Some(&test));
         let told = |figure: &Figure| format!("{} {} {}", figure.name, figure.value, figure.note);
-        assert!(told(&sheet.gave).starts_with("Yield from gutted and scaled 46.6 % ± 0.05 %"));
+        assert!(told(&sheet.gave).starts_with(
+            "Yield from gutted and scaled 46.6 % ± 0.12 points at most, by the scale's 1 g"
+        ));
         let costs: Vec<String> = sheet.costs.iter().map(told).collect();
         assert_eq!(costs[0], "Cost per usable kilo €33.04 €14.99 a lb");
         assert_eq!(costs[1], "Cost factor 2.146 times the price as purchased");

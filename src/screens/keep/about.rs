@@ -27,7 +27,7 @@ pub fn screen() -> AnyView {
             </section>
             <section class="sheet">
                 <h2>"What it promises"</h2>
-                <p>"The figures come from your own readings, worked out exactly and rounded only when shown. The ± beside a yield is what the steps of your scale leave open; it knows nothing of drip, of a tilted scale or of a tray left on it."</p>
+                <p>"The figures come from your own readings, worked out exactly and rounded only when shown. The ± beside a yield is the most that the steps of your scale can put it off; it knows nothing of drip, of a tilted scale or of a tray left on it."</p>
                 <p>"A published yield is a range from other people's fish. Yours may lie outside it for a good reason."</p>
             </section>
             <section class="sheet">
