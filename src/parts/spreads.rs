@@ -50,13 +50,15 @@ fn of_group(group: &ClassGroup<'_>, by: ClassSplit, measures: &[Measure]) -> Any
             let figure = |value| view! { <td class="num">{written(measure, value)}</td> };
             view! {
                 <tbody>
-                    <tr>
-                        <th colspan="4" scope="rowgroup">
+                    // On a line of its own for the eye; for the ear it is the head of each figure's row.
+                    <tr class="named" aria-hidden="true">
+                        <td colspan="4">
                             {name(measure)}
                             {(spread.count < all).then(|| view! { <span class="soft small">{format!(" · {} of them", spread.count)}</span> })}
-                        </th>
+                        </td>
                     </tr>
                     <tr>
+                        <th scope="row" class="unseen">{name(measure)}</th>
                         {figure(spread.lower_quartile)}
                         {figure(spread.median)}
                         {figure(spread.upper_quartile)}
@@ -73,6 +75,7 @@ fn of_group(group: &ClassGroup<'_>, by: ClassSplit, measures: &[Measure]) -> Any
             <p class="small">{pooled}" "{published}</p>
             <table class="spreads small">
                     <thead><tr>
+                        <td class="unseen"></td>
                         <th scope="col" class="num">"Low"</th>
                         <th scope="col" class="num">"Median"</th>
                         <th scope="col" class="num">"High"</th>
