@@ -50,7 +50,7 @@ fn of_group(group: &ClassGroup<'_>, by: ClassSplit, measures: &[Measure]) -> Any
             let figure = |value| view! { <td class="num">{written(measure, value)}</td> };
             view! {
                 <tbody>
-                    // On a line of its own for the eye; for the ear it is the head of each figure's row.
+                    // On a line of its own for the eye; for the ear it comes before the first figure.
                     <tr class="named" aria-hidden="true">
                         <td colspan="4">
                             {name(measure)}
@@ -58,8 +58,7 @@ fn of_group(group: &ClassGroup<'_>, by: ClassSplit, measures: &[Measure]) -> Any
                         </td>
                     </tr>
                     <tr>
-                        <th scope="row" class="unseen">{name(measure)}</th>
-                        {figure(spread.lower_quartile)}
+                        <td class="num"><span class="unseen">{format!("{}: ", name(measure))}</span>{written(measure, spread.lower_quartile)}</td>
                         {figure(spread.median)}
                         {figure(spread.upper_quartile)}
                         {figure(spread.robust_deviation)}
@@ -75,7 +74,6 @@ fn of_group(group: &ClassGroup<'_>, by: ClassSplit, measures: &[Measure]) -> Any
             <p class="small">{pooled}" "{published}</p>
             <table class="spreads small">
                     <thead><tr>
-                        <td class="unseen"></td>
                         <th scope="col" class="num">"Low"</th>
                         <th scope="col" class="num">"Median"</th>
                         <th scope="col" class="num">"High"</th>
