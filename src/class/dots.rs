@@ -4,12 +4,13 @@ use std::fmt::Write;
 
 use super::spread::Spread;
 
-/// The picture's units: the whole, where the dots begin and end, and one line.
-pub const WIDTH: f64 = 360.0;
+/// The least width of the picture, in its own units.
+pub const LEAST_WIDTH: f64 = 200.0;
 /// Where the axis begins.
-pub const FROM: f64 = 76.0;
-/// Where the axis ends.
-pub const TO: f64 = 348.0;
+pub const FROM: f64 = 80.0;
+/// What is left free beside its end.
+const AFTER: f64 = 12.0;
+/// One line.
 const LINE: f64 = 18.0;
 /// Room above the first line and below the last.
 pub const HEAD: f64 = 6.0;
@@ -43,6 +44,10 @@ pub struct Picture {
     pub labels: Vec<(f64, String, bool)>,
     /// Where the axis lies.
     pub foot: f64,
+    /// Where it ends.
+    pub to: f64,
+    /// How wide the picture is.
+    pub width: f64,
     /// How high the picture is.
     pub height: f64,
     /// Where the median lies on the axis, where there is one for all.
@@ -102,22 +107,24 @@ impl Axis {
         }
     }
 
-    fn at(self, value: f64) -> f64 {
+    fn share(self, value: f64) -> f64 {
         let share = (value - self.least) / (self.most - self.least).max(f64::MIN_POSITIVE);
-        FROM + (TO - FROM) * share.clamp(0.0, 1.0)
+        share.clamp(0.0, 1.0)
     }
 }
 
-/// Draws the lines on an axis, with the median of all where they share one.
+/// Draws the lines on an axis, with the median of all where they share one, in a picture so many units wide.
 #[must_use]
-pub fn draw(lines: &[DotLine], axis: Axis, median: Option<f64>) -> Picture {
+pub fn draw(lines: &[DotLine], axis: Axis, median: Option<f64>, width: f64) -> Picture {
     let mut picture = Picture {
         least: axis.least,
         most: axis.most,
-        median: median.map(|median| axis.at(median)),
         labels: Vec::with_capacity(lines.len()),
+        to: width.max(LEAST_WIDTH) - AFTER,
+        width: width.max(LEAST_WIDTH),
         ..Picture::default()
     };
+    picture.median = median.map(|median| picture.at(axis, median));
     let mut y = HEAD + LINE / 2.0;
     for line in lines {
         let is_head = line.value.is_none() && line.band.is_none();
@@ -131,9 +138,13 @@ pub fn draw(lines: &[DotLine], axis: Axis, median: Option<f64>) -> Picture {
 }
 
 impl Picture {
+    fn at(&self, axis: Axis, value: f64) -> f64 {
+        FROM + (self.to - FROM) * axis.share(value)
+    }
+
     fn place(&mut self, line: &DotLine, axis: Axis, y: f64) {
         if let Some((low, high)) = line.band {
-            let (low, high) = (axis.at(low), axis.at(high));
+            let (low, high) = (self.at(axis, low), self.at(axis, high));
             // A text can always be written to.
             let _ = write!(
                 self.bands,
@@ -142,7 +153,7 @@ impl Picture {
             );
         }
         let Some(value) = line.value else { return };
-        let (x, inwards) = (axis.at(value), axis.inwards(value));
+        let (x, inwards) = (self.at(axis, value), axis.inwards(value));
         let _ = if inwards != 0 {
             let (tip, top) = (x + f64::from(inwards), y - 5.0);
             write!(self.beyond, "M{tip:.1} {top:.1}l{} 5l{inwards} 5", -inwards)
@@ -174,7 +185,7 @@ mod tests {
             })
             .collect();
         let axis = Axis::without_strays(&Spread::of(&values).unwrap());
-        let picture = draw(&lines, axis, Some(0.455));
+        let picture = draw(&lines, axis, Some(0.455), 360.0);
         let counts =
             [&picture.dots, &picture.marks, &picture.beyond].map(|d| d.matches('M').count());
         assert_eq!(counts, [4, 1, 1]);
@@ -185,11 +196,11 @@ mod tests {
             .map(|dot| dot.split(' ').next().unwrap().parse().unwrap())
             .collect();
         assert!(
-            xs.is_sorted() && xs[0] >= FROM - 4.5 && xs[3] <= TO,
+            xs.is_sorted() && xs[0] >= FROM - 4.5 && xs[3] <= picture.to,
             "{xs:?}"
         );
         assert!(picture.least < 0.40 && picture.most < 0.95);
-        let whole = draw(&lines, Axis::over(&lines).unwrap(), None);
+        let whole = draw(&lines, Axis::over(&lines).unwrap(), None, 360.0);
         assert!(whole.beyond.is_empty() && whole.most > 0.95);
         assert_eq!(Axis::over(&[DotLine::default()]), None);
     }
@@ -202,8 +213,8 @@ mod tests {
             ..DotLine::default()
         };
         let axis = Axis::without_strays(&Spread::of(&[0.5]).unwrap());
-        let picture = draw(&[line], axis, Some(0.5));
-        assert!((picture.median.unwrap() - (FROM + TO) / 2.0).abs() < 1e-6);
+        let picture = draw(&[line], axis, Some(0.5), 0.0);
+        assert!((picture.median.unwrap() - (FROM + LEAST_WIDTH - AFTER) / 2.0).abs() < 1e-6);
         assert!(picture.bands.starts_with(&format!("M{FROM:.1}")));
     }
 }

@@ -36,9 +36,10 @@ pub fn to_heading() {
 }
 
 /// Puts the focus on the heading of the screen that is there, and the page back to its top; not under the hands of who
-/// has begun to type.
+/// has begun to type. Some engines call nothing `:focus` in a window that lies behind another.
 fn on_heading() {
-    if let Ok(Some(_)) = document().query_selector(".page main :focus") {
+    let focused = document().active_element();
+    if focused.is_some_and(|focused| matches!(focused.closest(".page main"), Ok(Some(_)))) {
         return;
     }
     let heading = document()

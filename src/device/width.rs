@@ -1,6 +1,6 @@
-//! How wide the screen is, for what is only worth drawing where there is room.
+//! How wide the screen is: for what is only worth drawing where there is room, and for pictures with words in them.
 
-use leptos::prelude::window;
+use leptos::prelude::{document, window};
 
 /// From so many CSS pixels on two columns stand beside each other: as in `style/stove.css`.
 const WIDE: f64 = 960.0;
@@ -12,4 +12,22 @@ pub fn is_wide() -> bool {
     width
         .and_then(|width| width.as_f64())
         .is_some_and(|width| width >= WIDE)
+}
+
+/// How wide a picture with words is drawn, in sixteenths of the size of the text: as wide as what is around it, so that
+/// its words are as large as those beside it, and grow with them. Never under `least`: then the words grow no further.
+#[must_use]
+pub fn for_picture(least: f64) -> f64 {
+    let root = document().document_element();
+    let wide = root.as_ref().map_or(0, web_sys::Element::client_width);
+    let style = root.and_then(|root| window().get_computed_style(&root).ok().flatten());
+    let said = |name: &str| {
+        let text = style.as_ref()?.get_property_value(name).ok()?;
+        let figures = text.trim_end_matches(|letter: char| letter.is_alphabetic());
+        figures.trim().parse::<f64>().ok()
+    };
+    let rem = said("font-size").filter(|rem| *rem > 0.0).unwrap_or(16.0);
+    let most = said("--measure").unwrap_or(38.0);
+    // Less the margin of a screen and that of a sheet.
+    (((f64::from(wide) / rem).min(most) - 4.0) * 16.0).max(least)
 }

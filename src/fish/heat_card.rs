@@ -10,6 +10,7 @@ use crate::base::folded::{self, Folded};
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
+use crate::heat::NoSetup;
 use crate::heat::pan::{Heat, Material, Surface};
 use crate::heat::safety::Rule;
 
@@ -181,6 +182,25 @@ pub enum HeatField {
     PanMass,
     /// The base of the pan.
     PanBase,
+}
+
+impl HeatField {
+    /// Whether this is what is refused: what it holds is no figure, or can't be right. An empty thickness is only asked for.
+    #[must_use]
+    pub fn is_refused(self, card: &HeatCard, refusal: &Refusal) -> bool {
+        let (asks, wrong) = match self {
+            Self::Thickness => (None, NoSetup::Thickness),
+            Self::ThinEnd => (None, NoSetup::ThinEnd),
+            Self::Start => (Some(Asks::Start), NoSetup::Start),
+            Self::Core => (Some(Asks::Core), NoSetup::Core),
+            Self::PanMass => (Some(Asks::PanMass), NoSetup::PanMass),
+            Self::PanBase => (Some(Asks::PanBase), NoSetup::PanBase),
+        };
+        let text = card.field(self).trim().to_owned();
+        Refusal::from(wrong) == *refusal
+            || Refusal::from(NoHeatFigure::NoNumber(text)) == *refusal
+            || asks.is_some_and(|asks| Refusal::from(NoHeatFigure::Empty(asks)) == *refusal)
+    }
 }
 
 /// A tap on the card, as a plain value.

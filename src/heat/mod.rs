@@ -23,6 +23,7 @@ pub mod history;
 pub mod pan;
 pub mod probe;
 mod refusals;
+pub use refusals::NoSetup;
 pub mod safety;
 pub mod slab;
 pub mod stove;

@@ -6,7 +6,7 @@ use crate::base::refusal::Said;
 
 /// The figure of a fillet, its stove or its target that can't be right.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum NoSetup {
+pub enum NoSetup {
     /// The core that is wanted.
     Core,
     /// The thickness at the thickest.

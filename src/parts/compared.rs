@@ -207,7 +207,7 @@ pub fn picture(tests: &[Test], choice: &Choice) -> AnyView {
     view! {
         <section class="sheet results">
             <h2>"Yield of each test"</h2>
-            {plot::drawn(dots::draw(&lines, axis, None), "", |value| format!("{:.0} %", value * 100.0))}
+            {plot::drawn(dots::draw(&lines, axis, None, plot::wide()), "", |value| format!("{:.0} %", value * 100.0))}
             <p class="soft small">
                 "A dot is the share of one fish that was ready to cook, the latest on top. The bar behind is what is published for that fish and form."
                 {batches.then_some(" A triangle is a batch weighed together.")}
@@ -253,21 +253,22 @@ pub fn table(tests: Memo<Arc<Vec<Test>>>, choice: RwSignal<Choice>) -> AnyView {
 fn body(title: String, rows: &[&Test]) -> AnyView {
     view! {
         <tbody>
-            <tr><th colspan="3" scope="rowgroup">{title}</th></tr>
-            {rows.iter().map(|test| row(test)).collect_view()}
+            // On a line of its own for the eye; for the ear it is in the head of each row.
+            <tr class="named" aria-hidden="true"><td colspan="3">{title.clone()}</td></tr>
+            {rows.iter().map(|test| row(&title, test)).collect_view()}
         </tbody>
     }
     .into_any()
 }
 
-fn row(test: &Test) -> AnyView {
+fn row(title: &str, test: &Test) -> AnyView {
     let decimals = YieldReading::of(&test.breakdown, test.scale).percent_decimals();
     let together =
         (test.count > 1).then(|| view! { <small>{format!("{} fish", test.count)}</small> });
     let place = Place::Fish(test.id.clone(), Stage::Summary);
     view! {
         <tr>
-            <th scope="row"><a class="cell" href=place.to_string()><span>{group::day_label(test)}{together}</span></a></th>
+            <th scope="row"><a class="cell" href=place.to_string()><span><i class="unseen">{format!("{title}, ")}</i>{group::day_label(test)}{together}</span></a></th>
             <td class="num">{mass::show(test.breakdown.ready(), test.unit)}<small>{format!(" of {}", mass::show(test.breakdown.delivered(), test.unit))}</small></td>
             <td class="num">{rounding::percent(test.yield_ratio(), decimals)}</td>
         </tr>

@@ -5,15 +5,15 @@ use std::fmt::Write;
 use leptos::prelude::*;
 
 use super::words;
+use crate::device::width;
 use crate::heat::advice::Advice;
 use crate::heat::course::CookStage;
 use crate::heat::history::Moment;
 use crate::heat::safety::Rule;
 
 /// The picture's units.
-const WIDTH: f64 = 360.0;
+const LEAST_WIDTH: f64 = 200.0;
 const LEFT: f64 = 34.0;
-const RIGHT: f64 = 352.0;
 const TOP: f64 = 16.0;
 const FOOT: f64 = 150.0;
 /// The hottest that is drawn, °C: a wet face boils below it.
@@ -26,8 +26,10 @@ fn y(celsius: f64) -> f64 {
 /// The course of skin side, middle and flesh side, with the turn, the lift, the wanted core and the rule's line.
 pub fn picture(advice: &Advice, rule: Rule, wanted: &str) -> AnyView {
     let course = &advice.course;
+    let wide = width::for_picture(LEAST_WIDTH);
+    let right = wide - 8.0;
     let last = course.last().map_or(1.0, |m| f64::from(m.secs.max(1)));
-    let x = |secs: u32| LEFT + (RIGHT - LEFT) * f64::from(secs) / last;
+    let x = |secs: u32| LEFT + (right - LEFT) * f64::from(secs) / last;
     let line = |of: fn(&Moment) -> f64| {
         let mut path = String::new();
         let mut drawn = f64::NEG_INFINITY;
@@ -50,18 +52,18 @@ pub fn picture(advice: &Advice, rule: Rule, wanted: &str) -> AnyView {
     let safe = rule.lines().first().map(|(celsius, _)| *celsius);
     view! {
         <figure class="stack">
-            <svg class="picture curve" viewBox=format!("0 0 {WIDTH} 176") aria-hidden="true">
+            <svg class="picture curve" viewBox=format!("0 0 {wide:.0} 176") aria-hidden="true">
                 {[0.0, 25.0, 50.0, 75.0, 100.0].into_iter().map(|celsius| view! {
-                    <path class="tick" d=format!("M{LEFT} {:.1}H{RIGHT}", y(celsius))/>
+                    <path class="tick" d=format!("M{LEFT} {:.1}H{right:.1}", y(celsius))/>
                     <text x=LEFT - 6.0 y=y(celsius) + 4.0 text-anchor="end">{celsius}</text>
                 }).collect_view()}
                 {safe.map(|safe| view! {
-                    <path class="safe" d=format!("M{LEFT} {:.1}H{RIGHT}", y(safe))/>
+                    <path class="safe" d=format!("M{LEFT} {:.1}H{right:.1}", y(safe))/>
                     <text class="safe" x=LEFT + 4.0 y=y(safe) - 4.0>{format!("rule {safe:.0} °C")}</text>
                 })}
                 {core.filter(|core| safe.is_none_or(|safe| (core - safe).abs() > 0.5)).map(|core| view! {
-                    <path class="wanted" d=format!("M{LEFT} {:.1}H{RIGHT}", y(core))/>
-                    <text x=RIGHT y=y(core) + 12.0 text-anchor="end">{format!("wanted {core:.0} °C")}</text>
+                    <path class="wanted" d=format!("M{LEFT} {:.1}H{right:.1}", y(core))/>
+                    <text x=right y=y(core) + 12.0 text-anchor="end">{format!("wanted {core:.0} °C")}</text>
                 })}
                 {marks.into_iter().filter_map(|(moment, name)| Some((x(moment?.secs), name))).map(|(x, name)| view! {
                     <path class="mark" d=format!("M{x:.1} {TOP}V{FOOT}")/>
@@ -71,7 +73,7 @@ pub fn picture(advice: &Advice, rule: Rule, wanted: &str) -> AnyView {
                 <path class="flesh" d=line(|m| m.flesh_c)/>
                 <path class="core" d=line(|m| m.middle_c)/>
                 <text x=LEFT y=FOOT + 16.0>"0:00"</text>
-                <text x=RIGHT y=FOOT + 16.0 text-anchor="end">{
+                <text x=right y=FOOT + 16.0 text-anchor="end">{
                     #[allow(clippy::cast_possible_truncation)]
                     let end = last as i64;
                     words::face(end * 1000)

@@ -78,17 +78,18 @@ impl TextEntry {
     }
 }
 
-/// A list to choose from, without a label of its own on the page: `name` is read out.
+/// A list to choose from; without a label on the page `name` is read out, and after it what stands in `hint`.
 pub fn list(
     id: &str,
-    name: &str,
+    name: Option<&'static str>,
+    hint: Option<&'static str>,
     options: Vec<(String, String)>,
     chosen: Signal<String>,
     choose: Callback<String>,
 ) -> AnyView {
-    let (id, name) = (id.to_owned(), name.to_owned());
+    let id = id.to_owned();
     view! {
-        <select id=id aria-label=name prop:value=move || chosen.get() on:change:target=move |event| choose.run(event.target().value())>
+        <select id=id aria-label=name aria-describedby=hint prop:value=move || chosen.get() on:change:target=move |event| choose.run(event.target().value())>
             {options
                 .into_iter()
                 .map(|(value, words)| {

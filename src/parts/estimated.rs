@@ -103,8 +103,12 @@ fn answer(question: EstimateQuestion, asked: Asked, told: RwSignal<Told>) {
     });
 }
 
-/// When to turn and when to lift, and how hot it gets: what a cook asks first.
-pub fn brief(told: RwSignal<Told>) -> AnyView {
+/// When to turn and when to lift, and how hot it gets: what a cook asks first. What can't be told is said here, where it
+/// is not `said_above`.
+pub fn brief(
+    told: RwSignal<Told>,
+    said_above: impl Fn(&Refusal) -> bool + Send + Sync + 'static,
+) -> AnyView {
     view! {
         <div aria-live="polite" class="stack">
             {move || told.with(|told| match told {
@@ -114,6 +118,7 @@ pub fn brief(told: RwSignal<Told>) -> AnyView {
                     <div class="aged stack">{in_brief(before)}</div>
                     <p class="soft small">"From before your last change…"</p>
                 }.into_any(),
+                Told::Refused(refusal) if said_above(refusal) => ().into_any(),
                 Told::Refused(refusal) => view! { <p class="soft">{refusal.to_string()}</p> }.into_any(),
                 Told::Estimate(estimate) => view! {
                     <div class="stack">{in_brief(estimate)}</div>
@@ -165,11 +170,11 @@ pub fn answers(fish: RwSignal<Fish>, told: RwSignal<Told>) -> AnyView {
                 Told::Estimate(estimate) => figures(fish, estimate),
             })}
         </div>
-        <section class="care">
+        <div class="care stack">
             <b>"Only an estimate"</b>
             <p>{safety::ESTIMATE}" "{safety::PROBE}</p>
             <p>{safety::NOT_FOR}</p>
-        </section>
+        </div>
     }
     .into_any()
 }

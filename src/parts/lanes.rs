@@ -6,21 +6,21 @@ use super::fresh::fresh;
 use super::planned::{self, ShownPlan};
 use super::words;
 use crate::base::instant::Instant;
-use crate::device::clock;
+use crate::device::{clock, width};
 use crate::fish::record::Fish;
 use crate::service::dish::Dish;
 use crate::service::dish::step::Station;
 use crate::service::plan::LaneTurn;
 use crate::service::timetable::{LONGEST_SHOWN, Lane, Timetable};
 
-/// The picture's units: its width, where the line of now stands while cooking, and one lane.
-const WIDTH: f64 = 360.0;
+/// The picture's units: its least width, where the line of now stands while cooking, and one lane.
+const LEAST_WIDTH: f64 = 200.0;
 const NOW: f64 = 72.0;
 const LANE: f64 = 42.0;
 /// Where a bar begins below the name of its lane, and how high it is.
 const NAME: f64 = 14.0;
 const BAR: f64 = 26.0;
-/// Units for a second while cooking: ahead of now there is room for twelve minutes.
+/// Units for a second while cooking: on a phone there is room for ten minutes ahead of now.
 const PACE: f64 = 0.4;
 
 /// How the picture is drawn.
@@ -54,19 +54,24 @@ pub fn picture(
 struct Pace {
     from: f64,
     each: f64,
+    /// How wide the picture is.
+    width: f64,
 }
 
 impl Pace {
     fn of(plan: &Timetable, view: LanesView) -> Self {
         let (first, last) = ends(plan);
+        let width = width::for_picture(LEAST_WIDTH);
         match view {
             LanesView::Running => Self {
                 from: 0.0,
                 each: PACE,
+                width,
             },
             LanesView::Whole => Self {
                 from: first,
-                each: (WIDTH - 8.0) / (last - first).max(60.0),
+                each: (width - 8.0) / (last - first).max(60.0),
+                width,
             },
         }
     }
@@ -74,7 +79,7 @@ impl Pace {
     /// Whether a stretch comes into the picture before it is drawn again.
     #[allow(clippy::cast_precision_loss)]
     fn shows(self, view: LanesView, from: i64, to: i64) -> bool {
-        let ahead = ((WIDTH - NOW) / PACE) as i64 + LONGEST_SHOWN;
+        let ahead = ((self.width - NOW) / PACE) as i64 + LONGEST_SHOWN;
         view == LanesView::Whole || (to as f64 > -NOW / PACE && from < ahead)
     }
 
@@ -112,7 +117,7 @@ fn draw(plan: &Timetable, dish: &Dish, now: RwSignal<Instant>, view: LanesView) 
     };
     let plating = pace.at(plan.plating);
     view! {
-        <svg class="picture" viewBox=format!("0 0 {WIDTH} {:.0}", foot + 18.0)>
+        <svg class="picture" viewBox=format!("0 0 {:.0} {:.0}", pace.width, foot + 18.0)>
             <g transform=slides>
                 {ticks(plan, pace, view, foot)}
                 {shown.iter().enumerate().map(|(row, lane)| bars(plan, dish, lane, row, (pace, view))).collect_view()}

@@ -5,8 +5,9 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::measure;
 use crate::class::board::Board;
-use crate::class::dots::{self, Axis, DotLine, FROM, HEAD, Picture, TO, WIDTH};
+use crate::class::dots::{self, Axis, DotLine, FROM, HEAD, LEAST_WIDTH, Picture};
 use crate::class::group::Measure;
+use crate::device::width;
 
 /// The rows `order` of the board, one line each. The table says the same for those who can't see it.
 pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
@@ -26,7 +27,7 @@ pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
         })
         .collect();
     let axis = Axis::without_strays(&spread);
-    let picture = dots::draw(&lines, axis, Some(spread.median));
+    let picture = dots::draw(&lines, axis, Some(spread.median), wide());
     let strays =
         (!picture.beyond.is_empty()).then_some(" An arrow points to one too far off to be drawn.");
     let median = measure::written(measure, spread.median);
@@ -41,15 +42,26 @@ pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
     .into_any()
 }
 
+/// How wide such a picture is drawn.
+pub fn wide() -> f64 {
+    width::for_picture(LEAST_WIDTH)
+}
+
 /// A picture of dots, its median named on the axis where there is room, its ends `written`.
 pub fn drawn(picture: Picture, median: &str, written: impl Fn(f64) -> String) -> AnyView {
-    let Picture { height, foot, .. } = picture;
+    let Picture {
+        height,
+        foot,
+        to,
+        width,
+        ..
+    } = picture;
     let at = picture.median;
-    let named = at.filter(|at| (FROM + 60.0..TO - 60.0).contains(at));
+    let named = at.filter(|at| (FROM + 64.0..to - 64.0).contains(at));
     view! {
-        <svg class="picture plot" viewBox=format!("0 0 {WIDTH} {height:.0}") aria-hidden="true">
+        <svg class="picture plot" viewBox=format!("0 0 {width:.0} {height:.0}") aria-hidden="true">
             <path class="band" d=picture.bands/>
-            <path class="axis" d=format!("M{FROM} {foot:.1}H{TO}")/>
+            <path class="axis" d=format!("M{FROM} {foot:.1}H{to:.1}")/>
             {at.map(|at| view! { <path class="median" d=format!("M{at:.1} {HEAD}V{foot:.1}")/> })}
             <path class="dot" d=picture.dots/>
             <path class="mark" d=picture.marks/>
@@ -59,7 +71,7 @@ pub fn drawn(picture: Picture, median: &str, written: impl Fn(f64) -> String) ->
             }).collect_view()}
             <text x=FROM y=foot + 16.0>{written(picture.least)}</text>
             {named.map(|at| view! { <text x=at y=foot + 16.0 text-anchor="middle">{median.to_owned()}</text> })}
-            <text x=TO y=foot + 16.0 text-anchor="end">{written(picture.most)}</text>
+            <text x=to y=foot + 16.0 text-anchor="end">{written(picture.most)}</text>
         </svg>
     }
     .into_any()

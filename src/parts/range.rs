@@ -4,12 +4,16 @@ use leptos::prelude::*;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
+use crate::device::width;
 use crate::fish::record::Fish;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::plausible::{self, YieldVerdict};
 use crate::trade::published::{self, PublishedRange};
 use crate::trade::rounding;
 
+/// The least width of the picture, in its own units, and what is left free at each side.
+const LEAST_WIDTH: f64 = 160.0;
+const BESIDE: f64 = 10.0;
 /// The left and right ends of the picture, in per cent of the fish as delivered.
 const FROM: f64 = 20.0;
 const TO: f64 = 80.0;
@@ -83,9 +87,11 @@ impl YieldBeside {
 }
 
 fn with_range(range: &PublishedRange, ratio: Decimal) -> AnyView {
+    let wide = width::for_picture(LEAST_WIDTH);
+    let end = wide - BESIDE;
     let place = |share: Decimal| {
         let percent = share.to_f64().unwrap_or(0.0) * 100.0;
-        10.0 + 300.0 * ((percent.clamp(FROM, TO) - FROM) / (TO - FROM))
+        BESIDE + (end - BESIDE) * ((percent.clamp(FROM, TO) - FROM) / (TO - FROM))
     };
     let (low, high, at) = (place(range.low), place(range.high), place(ratio));
     let figures = if range.low == range.high {
@@ -98,14 +104,14 @@ fn with_range(range: &PublishedRange, ratio: Decimal) -> AnyView {
         format!("{low} to {high}")
     };
     view! {
-        <svg class="picture rangepic" viewBox="0 0 320 58" aria-hidden="true">
-            <line class="axis" x1="10" y1="30" x2="310" y2="30"/>
+        <svg class="picture rangepic" viewBox=format!("0 0 {wide:.0} 58") aria-hidden="true">
+            <line class="axis" x1=BESIDE y1="30" x2=end y2="30"/>
             {range.is_wide().then(|| view! { <rect class="band" x=low y="20" width={high - low} height="20" rx="4"/> })}
             {range.points().into_iter().map(|share| view! { <circle class="point" cx=place(share) cy="30" r="4"/> }).collect_view()}
             <path class="mine" d=format!("M{at} 18 l-8 -13 h16 Z M{at} 18 V44")/>
-            <text x="10" y="56">"20 %"</text>
-            <text x="160" y="56" text-anchor="middle">"50 %"</text>
-            <text x="310" y="56" text-anchor="end">"80 %"</text>
+            <text x=BESIDE y="56">"20 %"</text>
+            <text x=wide / 2.0 y="56" text-anchor="middle">"50 %"</text>
+            <text x=end y="56" text-anchor="end">"80 %"</text>
         </svg>
         <p>
             <b>{format!("Published for {}: {figures}. ", range.product.name())}</b>

@@ -50,14 +50,15 @@ fn of_group(group: &ClassGroup<'_>, by: ClassSplit, measures: &[Measure]) -> Any
             let figure = |value| view! { <td class="num">{written(measure, value)}</td> };
             view! {
                 <tbody>
-                    <tr>
-                        <th colspan="4" scope="rowgroup">
+                    // On a line of its own for the eye; for the ear it comes before the first figure.
+                    <tr class="named" aria-hidden="true">
+                        <td colspan="4">
                             {name(measure)}
                             {(spread.count < all).then(|| view! { <span class="soft small">{format!(" · {} of them", spread.count)}</span> })}
-                        </th>
+                        </td>
                     </tr>
                     <tr>
-                        {figure(spread.lower_quartile)}
+                        <td class="num"><span class="unseen">{format!("{}: ", name(measure))}</span>{written(measure, spread.lower_quartile)}</td>
                         {figure(spread.median)}
                         {figure(spread.upper_quartile)}
                         {figure(spread.robust_deviation)}

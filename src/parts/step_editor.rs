@@ -265,7 +265,7 @@ impl Open {
         };
         view! {
             <fieldset class="field">
-                <legend>"Waits for"</legend>
+                <legend>"Waits for"<span class="unseen">", "{move || self.draft.with(|d| d.title.clone())}</span></legend>
                 {move || (0..count.get()).map(|nth| self.link(nth, others())).collect_view()}
                 <button class="btn plain" on:click=add>"Wait for another step"</button>
             </fieldset>

@@ -57,7 +57,7 @@ fn parts(parts: &[YieldPart]) -> AnyView {
         <section class="sheet">
             <h2>"Where it went"</h2>
             <table>
-                <thead class="unseen"><tr><th>"Part"</th><th>"Weight"</th><th>"Share"</th></tr></thead>
+                <thead class="unseen"><tr><th scope="col">"Part"</th><th scope="col">"Weight"</th><th scope="col">"Share"</th></tr></thead>
                 <tbody>
                     {parts.iter().map(|part| view! {
                         <tr>

@@ -74,7 +74,7 @@ fn plot(tests: &[Test]) -> usize {
         .iter()
         .flat_map(|group| group.lines())
         .collect();
-    dots::draw(&lines, Axis::over(&lines).unwrap(), None)
+    dots::draw(&lines, Axis::over(&lines).unwrap(), None, 360.0)
         .dots
         .len()
 }

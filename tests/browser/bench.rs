@@ -79,16 +79,7 @@ impl Bench {
 
     #[track_caller]
     pub fn open_at(site: Site, size: Size, scheme: Scheme) -> Self {
-        let bench = Self {
-            site,
-            chrome: Some(Chrome::of(size)),
-            other: None,
-            size,
-            scheme,
-            downloads: tempfile::tempdir().unwrap(),
-        };
-        bench.settle_in();
-        bench
+        Self::open_in(Chrome::of(size), site, size, scheme)
     }
 
     pub fn settle_in(&self) {
@@ -335,11 +326,7 @@ impl Bench {
     /// What axe-core finds wrong on this screen, one line a rule.
     #[track_caller]
     pub fn axe(&self) -> Vec<String> {
-        let npm = std::env::var("SCALESIDE_NPM")
-            .expect("SCALESIDE_NPM is not set: run `source .ci/env` first");
-        let path = format!("{npm}/axe-core/axe.min.js");
-        let engine =
-            std::fs::read_to_string(path).expect("axe-core is not installed: run .ci/setup");
+        let engine = npm("axe-core/axe.min.js");
         self.run(&format!("if (!window.axe) {{ {engine} }}"), &[]);
         lines(&self.run(include_str!("scripts/violations.js"), &[]))
     }
@@ -380,6 +367,14 @@ impl Drop for Bench {
             chrome.hand_on(self.site.origin());
         }
     }
+}
+
+/// A file of the packages from npm that look at what was built.
+pub fn npm(path: &str) -> String {
+    let npm = std::env::var("SCALESIDE_NPM")
+        .expect("SCALESIDE_NPM is not set: run `source .ci/env` first");
+    std::fs::read_to_string(format!("{npm}/{path}"))
+        .unwrap_or_else(|why| panic!("{path} is not installed ({why}): run .ci/setup"))
 }
 
 /// Finds out whether `arguments[0]` can be read on the screen.

@@ -11,7 +11,8 @@ use thirtyfour::error::WebDriverResult;
 use thirtyfour::{ChromiumLikeCapabilities, DesiredCapabilities, LoggingPrefsLogLevel, WebDriver};
 use tokio::runtime::{Builder, Runtime};
 
-use crate::bench::Size;
+use crate::bench::{Bench, Scheme, Size};
+use crate::site::Site;
 
 const FLAGS: &[&str] = &[
     "--headless",
@@ -31,6 +32,8 @@ pub struct Chrome {
     pub runtime: Runtime,
     session: Option<WebDriver>,
     size: Size,
+    /// Whether its window is a private one, which no other test is given.
+    private: bool,
     // Both outlive the session.
     driver: Driver,
     profile: TempDir,
@@ -43,16 +46,22 @@ impl Chrome {
         let same = resting.iter().position(|chrome| chrome.size == size);
         same.map(|k| resting.swap_remove(k)).unwrap_or_else(|| {
             drop(resting);
-            Self::start(size)
+            Self::start(size, false)
         })
     }
 
-    fn start(size: Size) -> Self {
+    /// As [`Chrome::of`], with a private window.
+    pub fn private(size: Size) -> Self {
+        Self::start(size, true)
+    }
+
+    fn start(size: Size, private: bool) -> Self {
         let profile = tempfile::tempdir().unwrap();
         let mut chrome = Self {
             runtime: Builder::new_current_thread().enable_all().build().unwrap(),
             session: None,
             size,
+            private,
             driver: Driver::start(&profile),
             profile,
         };
@@ -68,6 +77,9 @@ impl Chrome {
         let mut wishes = DesiredCapabilities::chrome();
         for flag in FLAGS {
             wishes.add_arg(flag).unwrap();
+        }
+        if self.private {
+            wishes.add_arg("--incognito").unwrap();
         }
         wishes.add_arg(&profile_flag(&self.profile)).unwrap();
         let screen = json!({ "width": self.size.0, "height": self.size.1, "pixelRatio": 2, "touch": true,
@@ -143,8 +155,8 @@ impl Chrome {
 
     /// Leaves the browser to another test: in a new tab, with nothing of the site at `origin` in it.
     pub fn hand_on(mut self, origin: &str) {
-        let emptied = self.runtime.block_on(self.empty(origin));
-        if emptied.is_ok() {
+        let emptied = !self.private && self.runtime.block_on(self.empty(origin)).is_ok();
+        if emptied {
             RESTING.lock().unwrap().push(self);
         } else {
             self.quit();
@@ -176,6 +188,23 @@ impl Chrome {
         if let Some(session) = self.session.take() {
             let _ = self.runtime.block_on(session.quit());
         }
+    }
+}
+
+impl Bench {
+    /// The app in this browser.
+    #[track_caller]
+    pub fn open_in(chrome: Chrome, site: Site, size: Size, scheme: Scheme) -> Self {
+        let bench = Self {
+            site,
+            chrome: Some(chrome),
+            other: None,
+            size,
+            scheme,
+            downloads: tempfile::tempdir().unwrap(),
+        };
+        bench.settle_in();
+        bench
     }
 }
 

@@ -4,8 +4,8 @@
 use serde_json::json;
 
 use crate::bench::{Bench, PHONE, Scheme};
+use crate::cook::SKIN;
 
-const SKIN: &str = "Skin side down";
 const HOUR: i64 = 3_600;
 const YEAR: i64 = 365 * 86_400;
 

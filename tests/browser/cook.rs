@@ -25,6 +25,9 @@ pub const SNAPPER: Delivery = Delivery {
     portions: "4",
 };
 
+/// The step that a cook turns at.
+pub const SKIN: &str = "Skin side down";
+
 /// The mise en place, the steps and their done words: of the demo's dish, and of a fish of one's own.
 pub const DEMO_STEPS: [(&str, &str); 11] = steps(
     ("Leeks into the same pan", "Sugar snaps in"),
@@ -42,7 +45,7 @@ const fn steps(
     [
         ("Warm the plates", "Warming"),
         ("Heat the pan", "Shimmering"),
-        ("Skin side down", "Turned, heat off"),
+        (SKIN, "Turned, heat off"),
         ("Finish in the pan's own heat", "Time's up"),
         ("Check the thickest part", "Cooked, out of the pan"),
         first,

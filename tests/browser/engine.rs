@@ -27,7 +27,7 @@ pub enum Engine {
 impl Engine {
     /// What starts a browser on the profile in `home`; also with a window as narrow as a phone, which what stands above
     /// the page would keep it from.
-    fn wishes(self, home: &Path) -> Value {
+    fn wishes(self, home: &Path, private: bool) -> Value {
         match self {
             Self::Gecko => {
                 let look = home.join("profile/chrome");
@@ -37,9 +37,16 @@ impl Engine {
                     ":root { min-width: 0 !important; }\n",
                 )
                 .unwrap();
+                let mut args = vec![
+                    json!("-headless"),
+                    json!("-profile"),
+                    json!(home.join("profile")),
+                ];
+                args.extend(private.then(|| json!("-private")));
                 json!({ "browserName": "firefox", "moz:firefoxOptions": {
-                    "args": ["-headless", "-profile", home.join("profile")],
-                    "prefs": { "toolkit.legacyUserProfileCustomizations.stylesheets": true } } })
+                    "args": args,
+                    "prefs": { "toolkit.legacyUserProfileCustomizations.stylesheets": true,
+                        "browser.privatebrowsing.autostart": private } } })
             }
             Self::WebKit => {
                 let look = home.join("gtk-3.0");
@@ -47,8 +54,10 @@ impl Engine {
                 let small =
                     "* { padding: 0; margin: 0; border: 0; min-width: 0; min-height: 0; }\n";
                 fs::write(look.join("gtk.css"), small).unwrap();
+                let mut args = vec!["--automation"];
+                args.extend(private.then_some("--private"));
                 json!({ "browserName": "MiniBrowser", "webkitgtk:browserOptions": {
-                    "binary": mini_browser(), "args": ["--automation"] } })
+                    "binary": mini_browser(), "args": args } })
             }
         }
     }
@@ -108,9 +117,9 @@ pub struct OtherBrowser {
 }
 
 impl OtherBrowser {
-    pub fn start(engine: Engine, size: Size) -> Self {
+    pub fn start(engine: Engine, size: Size, private: bool) -> Self {
         let home = tempfile::tempdir().unwrap();
-        let wishes = engine.wishes(home.path());
+        let wishes = engine.wishes(home.path(), private);
         // A port that was free a moment ago may be taken by the time it is asked for: then the driver does not answer.
         let free = TcpListener::bind("127.0.0.1:0").unwrap();
         let port = free.local_addr().unwrap().port();
@@ -182,10 +191,16 @@ impl Bench {
     /// The app in a browser of another engine, which is steered by the commands of the standard alone.
     #[track_caller]
     pub fn open_by(engine: Engine, size: Size) -> Self {
+        Self::open_window(engine, size, false)
+    }
+
+    /// As [`Bench::open_by`], in a private window or an ordinary one.
+    #[track_caller]
+    pub fn open_window(engine: Engine, size: Size, private: bool) -> Self {
         let bench = Self {
             site: Site::new(),
             chrome: None,
-            other: Some(OtherBrowser::start(engine, size)),
+            other: Some(OtherBrowser::start(engine, size, private)),
             size,
             scheme: Scheme::Light,
             downloads: tempfile::tempdir().unwrap(),

@@ -4,14 +4,12 @@
 use serde_json::{Value, json};
 
 use crate::bench::{Bench, PHONE, Size};
-use crate::cook::SNAPPER;
+use crate::cook::{SKIN, SNAPPER};
 use crate::engine::Engine;
-use crate::own_fish::whole_job;
+use crate::offline::job_without_a_signal;
 
 /// Sizes at which no screen may be wider than the phone.
 const WIDTHS: [Size; 3] = [Size(320, 568), Size(360, 740), Size(1280, 740)];
-
-const SKIN: &str = "Skin side down";
 
 impl Bench {
     /// What a tap on `button` would save, in base 64: a browser without a hand on its downloads keeps them to itself.
@@ -74,30 +72,14 @@ impl Bench {
     }
 }
 
-fn the_job_without_a_signal(engine: Engine) {
-    let mut bench = Bench::open_by(engine, PHONE);
-    bench.started();
-    bench.kept();
-    bench.see("Ready without a signal");
-    bench.site.stop();
-    whole_job(&bench, |bench| {
-        bench.reload();
-        bench.started();
-        bench.at_stage("fillet/6");
-    });
-    bench.reload();
-    bench.started();
-    bench.see("finished 44.0 %");
-}
-
 #[test]
 fn the_job_without_a_signal_in_gecko() {
-    the_job_without_a_signal(Engine::Gecko);
+    job_without_a_signal(&mut Bench::open_by(Engine::Gecko, PHONE));
 }
 
 #[test]
 fn the_job_without_a_signal_in_webkit() {
-    the_job_without_a_signal(Engine::WebKit);
+    job_without_a_signal(&mut Bench::open_by(Engine::WebKit, PHONE));
 }
 
 fn timers(engine: Engine) {
@@ -221,63 +203,10 @@ fn a_newer_build_in_webkit() {
     a_newer_build(Engine::WebKit);
 }
 
-/// The screens of a fish, after its own address.
-const OF_A_FISH: [&str; 21] = [
-    "",
-    "/delivery",
-    "/weigh-whole",
-    "/fillet/1",
-    "/fillet/9",
-    "/weigh-off-bone",
-    "/weigh-frame",
-    "/weigh-ready",
-    "/put-right/ready",
-    "/yield",
-    "/prepare",
-    "/heat",
-    "/plan",
-    "/steps",
-    "/service",
-    "/all-steps",
-    "/pass",
-    "/code",
-    "/card",
-    "/journal",
-    "/put-right/slip",
-];
-
-/// The screens beside the fish.
-const BESIDE: [&str; 14] = [
-    "#/",
-    "#/settings",
-    "#/about",
-    "#/kept",
-    "#/bin",
-    "#/restore",
-    "#/classes",
-    "#/dishes",
-    "#/dish-in",
-    "#/compare",
-    "#/compare/demo",
-    "#/cheapest/demo",
-    "#/cooking",
-    "#/c/3K7M9QRS",
-];
-
 /// Every screen at these sizes, with the text at so many percent: what is wider than the phone, one line each.
 fn across(engine: Engine, sizes: &[Size], texts: &[u32]) -> Vec<String> {
     let bench = Bench::open_by(engine, PHONE);
-    bench.started();
-    bench.demo_weighed();
-    let fish = bench.fish_place();
-    bench.start_anyway();
-    bench.go("#/dishes");
-    bench.see("Dishes");
-    let mut screens: Vec<String> = OF_A_FISH
-        .iter()
-        .map(|stage| format!("{fish}{stage}"))
-        .collect();
-    screens.extend(BESIDE.map(str::to_owned));
+    let screens = bench.one_of_everything();
     let mut faults = Vec::new();
     let mut looked = 0;
     for size in sizes {
@@ -287,7 +216,7 @@ fn across(engine: Engine, sizes: &[Size], texts: &[u32]) -> Vec<String> {
             bench.started();
             bench.unfold();
             for percent in texts {
-                bench.run("document.documentElement.style.fontSize = arguments[0] === 100 ? '' : `${arguments[0] * 1.0625}%`", &[json!(percent)]);
+                bench.text_at(*percent);
                 looked += 1;
                 if let Value::String(wide) = bench.run(include_str!("scripts/across.js"), &[]) {
                     faults.push(format!("{screen} at {} %: {wide}", percent));

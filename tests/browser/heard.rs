@@ -3,6 +3,7 @@
 use serde_json::{Value, json};
 
 use crate::bench::{Bench, PHONE, Scheme};
+use crate::cook::SKIN;
 
 /// A voice that lies on the phone, and one that does not, which must never be used.
 const VOICE: &str = "window.said = [];
@@ -24,8 +25,6 @@ const FAR_VOICE: &str = "window.said = [];
 const NOTES: &str = "window.notes = 0;
     const sound = AudioContext.prototype.createOscillator;
     AudioContext.prototype.createOscillator = function () { window.notes += 1; return sound.call(this); };";
-
-const SKIN: &str = "Skin side down";
 
 impl Bench {
     /// Opens the app on a phone prepared by a script, steps and weights read aloud.

@@ -12,49 +12,7 @@ pub const PHOTO: &str = concat!(
     "/tests/vectors/photo_with_place.jpg"
 );
 
-/// Every photo that is kept, as its name and its bytes in base 64.
-const KEPT: &str = "return new Promise((done, failed) => {
-    const open = indexedDB.open('scaleside');
-    open.onerror = failed;
-    open.onsuccess = () => {
-        const photos = open.result.transaction('photos').objectStore('photos');
-        const keys = photos.getAllKeys(), values = photos.getAll();
-        values.onsuccess = () => {
-            open.result.close();
-            const text = (bytes) => btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(''));
-            done(keys.result.map((key, nth) => [key, text(values.result[nth])]));
-        };
-    };
-})";
-
 impl Bench {
-    /// The names of all photos that are kept, and their bytes.
-    #[track_caller]
-    pub fn kept_photos(&self) -> Vec<(String, Vec<u8>)> {
-        let kept: Vec<(String, String)> = serde_json::from_value(self.run(KEPT, &[])).unwrap();
-        let bytes = |text: &str| {
-            let read = Command::new("node")
-                .args([
-                    "-e",
-                    "process.stdout.write(Buffer.from(require('fs').readFileSync(0, 'utf8'), 'base64'))",
-                ])
-                .stdin(stdin(text))
-                .output()
-                .unwrap();
-            read.stdout
-        };
-        kept.iter()
-            .map(|(name, text)| (name.clone(), bytes(text)))
-            .collect()
-    }
-
-    /// Waits until the last photo is gone.
-    #[track_caller]
-    pub fn has_no_photos(&self) {
-        let none = format!("return (function () {{ {KEPT} }})().then((kept) => kept.length === 0)");
-        self.until("a photo is still there", &none, &[]);
-    }
-
     /// Goes to the journal of the fish on the screen and adds the photo with a place in it.
     #[track_caller]
     pub fn journal_with_photo(&self) {
@@ -86,7 +44,7 @@ pub fn sheets(pdf: &[u8]) -> usize {
     count(b"/Type /Page") - count(b"/Type /Pages")
 }
 
-fn stdin(text: &str) -> std::process::Stdio {
+pub fn stdin(text: &str) -> std::process::Stdio {
     use std::io::{Seek, Write};
     let mut file = tempfile::tempfile().unwrap();
     file.write_all(text.as_bytes()).unwrap();

@@ -88,7 +88,7 @@ fn what_is_gone_is_fetched_at_the_next_start_with_a_signal() {
 
 #[test]
 fn what_is_gone_without_a_signal_is_said_and_mended_by_the_button_once_there_is_one() {
-    for (sort, said, way) in [
+    let harms = [
         (
             "",
             "Scaleside needs a signal once",
@@ -97,7 +97,8 @@ fn what_is_gone_without_a_signal_is_said_and_mended_by_the_button_once_there_is_
         ("boot-", "This takes long: a weak signal", "Try again"),
         ("scaleside-", "A file is missing.", "Reload"),
         ("scaleside_bg-", "A file is missing.", "Reload"),
-    ] {
+    ];
+    for (sort, said, way) in harms {
         let mut bench = Bench::open(PHONE, Scheme::Light);
         bench.start_fish(&crate::cook::SNAPPER);
         bench.kept();
@@ -124,10 +125,15 @@ fn what_is_gone_without_a_signal_is_said_and_mended_by_the_button_once_there_is_
         bench.go("#/");
         bench.see("Snapper");
     }
+    println!(
+        "{} harms without a signal: each is said, and mended by the button once there is one",
+        harms.len()
+    );
 }
 
 #[test]
 fn behind_the_login_page_of_a_network_the_first_start_says_why() {
+    let mut first_starts = 0;
     for (sorts, said, way) in [
         (&SORTS[1..5], "This takes long: a weak signal", "Try again"),
         (&SORTS[2..5], "A file is missing.", "Reload"),
@@ -149,11 +155,16 @@ fn behind_the_login_page_of_a_network_the_first_start_says_why() {
         }
         bench.tap(way);
         bench.started();
+        first_starts += 1;
     }
+    println!(
+        "{first_starts} first starts behind a login page: each said why, and was mended by its button"
+    );
 }
 
 #[test]
 fn an_old_page_takes_the_build_that_its_host_has_by_itself() {
+    let mut old_pages = 0;
     for sort in ["scaleside-", "scaleside_bg-"] {
         let bench = Bench::open(PHONE, Scheme::Light);
         bench.start_fish(&crate::cook::SNAPPER);
@@ -178,7 +189,9 @@ fn an_old_page_takes_the_build_that_its_host_has_by_itself() {
         );
         bench.go("#/");
         bench.see("Snapper");
+        old_pages += 1;
     }
+    println!("{old_pages} old pages on a host with a newer build: each took it by itself");
 }
 
 #[test]

@@ -115,12 +115,13 @@ fn another_copy_on_the_same_host_is_left_alone() {
     );
 }
 
-#[test]
-fn a_whole_fish_is_worked_without_a_signal() {
-    let mut bench = Bench::open(PHONE, Scheme::Light);
+/// A whole fish from the slip to the list, its host gone before it is begun, and the page loaded anew on the way.
+pub fn job_without_a_signal(bench: &mut Bench) {
+    bench.started();
     bench.kept();
+    bench.see("Ready without a signal");
     bench.site.stop();
-    whole_job(&bench, |bench| {
+    whole_job(bench, |bench| {
         bench.reload();
         bench.started();
         bench.at_stage("fillet/6");
@@ -128,6 +129,12 @@ fn a_whole_fish_is_worked_without_a_signal() {
     bench.reload();
     bench.started();
     bench.see("finished 44.0 %");
+}
+
+#[test]
+fn a_whole_fish_is_worked_without_a_signal() {
+    let mut bench = Bench::open(PHONE, Scheme::Light);
+    job_without_a_signal(&mut bench);
     assert_eq!(bench.console_errors(), [""; 0]);
 }
 

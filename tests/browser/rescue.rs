@@ -4,55 +4,17 @@
 use std::fs;
 use std::process::Command;
 
-use serde_json::{Value, json};
+use serde_json::json;
 
 use crate::bench::{Bench, PHONE, Scheme};
-
-/// Ways in which a browser keeps nothing.
-const REFUSALS: [(&str, &str); 3] = [
-    (
-        "storage is refused",
-        "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } });",
-    ),
-    (
-        "there is none",
-        "Object.defineProperty(window, 'localStorage', { get() { return null; } });",
-    ),
-    (
-        "it is full",
-        "Storage.prototype.setItem = () => { throw new DOMException('no', 'QuotaExceededError'); };",
-    ),
-];
+use crate::storage_faults::REFUSALS;
 
 /// Whether the browser would ask before this page is left.
 const ASKS: &str = "const event = new Event('beforeunload', { cancelable: true });
     dispatchEvent(event);
     return event.defaultPrevented";
 
-/// Opens the photos, and does something with their store.
-const PHOTOS: &str = "return new Promise((done, failed) => {
-    const open = indexedDB.open('scaleside', 1);
-    open.onupgradeneeded = () => open.result.createObjectStore('photos');
-    open.onerror = () => failed(open.error);
-    open.onsuccess = () => {
-        const change = open.result.transaction('photos', 'readwrite');
-        const photos = change.objectStore('photos');
-        const given = arguments[0];
-        WORK;
-        change.oncomplete = () => { open.result.close(); done(true); };
-    };
-})";
-
 impl Bench {
-    /// Does `work` with the store of photos, called `photos`, and what is `given`.
-    #[track_caller]
-    fn with_photos(&self, work: &str, given: Value) {
-        assert_eq!(
-            self.run(&PHOTOS.replace("WORK", work), &[given]),
-            json!(true)
-        );
-    }
-
     /// One record of each kind, all typed in this visit.
     #[track_caller]
     fn one_of_each_kind(&self) {
@@ -194,15 +156,7 @@ fn a_silent_database_is_waited_for_once_and_said() {
     let place = bench.fish_place();
     bench.journal_with_photo();
     bench.go(&place);
-    bench.run(
-        &PHOTOS
-            .replace(
-                "WORK",
-                "const again = () => { photos.get('x').onsuccess = again; }; again(); done(true)",
-            )
-            .replace("change.oncomplete", "change.ondone"),
-        &[],
-    );
+    bench.holds_photos_for_ever();
     bench.go("#/kept");
     bench.tap("Make a backup");
     bench.see("Putting it together");

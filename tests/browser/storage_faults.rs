@@ -16,6 +16,22 @@ const DAMAGE: [(&str, &str); 4] = [
     ("emptied", "() => ''"),
 ];
 
+/// Ways in which a browser keeps nothing.
+pub const REFUSALS: [(&str, &str); 3] = [
+    (
+        "storage is refused",
+        "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } });",
+    ),
+    (
+        "there is none",
+        "Object.defineProperty(window, 'localStorage', { get() { return null; } });",
+    ),
+    (
+        "every write is refused",
+        "Storage.prototype.setItem = () => { throw new DOMException('no', 'QuotaExceededError'); };",
+    ),
+];
+
 /// The stored copies of a fish, the newest first, as pairs of key and text.
 const COPIES: &str = "return Object.entries(localStorage)
     .filter(([key]) => key.includes(`/fish/${arguments[0]}/`) && !key.includes('/aside/'))
@@ -251,20 +267,7 @@ fn a_full_phone_keeps_the_entries_on_the_screen() {
 
 #[test]
 fn a_fish_is_worked_through_where_storage_is_refused() {
-    for (how, script) in [
-        (
-            "the browser refuses",
-            "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } });",
-        ),
-        (
-            "there is none",
-            "Object.defineProperty(window, 'localStorage', { get() { return null; } });",
-        ),
-        (
-            "every write is refused",
-            "Storage.prototype.setItem = () => { throw new DOMException('no', 'QuotaExceededError'); };",
-        ),
-    ] {
+    for (how, script) in REFUSALS {
         println!("{how}");
         let bench = Bench::open(PHONE, Scheme::Light);
         bench.command("Page.enable", json!({}));

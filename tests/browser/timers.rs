@@ -3,8 +3,8 @@
 use serde_json::json;
 
 use crate::bench::{Bench, PHONE, Scheme};
+use crate::cook::SKIN;
 
-const SKIN: &str = "Skin side down";
 /// Seconds on that step's timer.
 const LASTS: i64 = 270;
 

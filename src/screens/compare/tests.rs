@@ -66,12 +66,12 @@ fn nothing_yet(bench: Bench) -> AnyView {
         Err(refusal) => refused.set(Some(refusal.to_string())),
     };
     view! {
-        <section class="sheet">
+        <div class="sheet">
             <p class="lead">"No test to compare yet."</p>
             <p class="soft">"A fish stands here once it is weighed as delivered and ready to cook. Three of one kind tell what the next one will give."</p>
             <button class="btn" on:click=open>"Open the demo's three tests"</button>
             {move || refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
-        </section>
+        </div>
     }
     .into_any()
 }
@@ -139,7 +139,7 @@ fn choosers(tests: Memo<Arc<Vec<Test>>>, choice: RwSignal<Choice>) -> AnyView {
         })
     };
     view! {
-        <section class="noprint">
+        <div class="stack noprint">
             {(fish.len() > 2).then(|| one_of(
                 "which-fish",
                 "Fish",
@@ -179,7 +179,7 @@ fn choosers(tests: Memo<Arc<Vec<Test>>>, choice: RwSignal<Choice>) -> AnyView {
                     )}
                 </div>
             </details>
-        </section>
+        </div>
     }
     .into_any()
 }

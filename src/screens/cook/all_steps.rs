@@ -174,7 +174,7 @@ fn cards(taps: Taps, faces: Memo<Vec<Face>>, of: Stand) -> AnyView {
 /// What the phone can and can't do for the alarms just now.
 fn reminders(hand: Hand) -> AnyView {
     view! {
-        <section class="sheet small">
+        <div class="sheet small">
             {mute_line(hand.bench)}
             <p class="soft">
                 {move || match hand.bench.wake.get() {
@@ -184,7 +184,7 @@ fn reminders(hand: Hand) -> AnyView {
                 }}
                 " An alarm may come late while the phone is locked."
             </p>
-        </section>
+        </div>
     }
     .into_any()
 }

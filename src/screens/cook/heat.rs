@@ -44,11 +44,11 @@ pub fn screen(hand: Hand) -> AnyView {
                 {take(hand, told, refused)}
             }
         >
-            {thickness(hand, tap)}
-            {estimated::brief(told)}
+            {thickness(hand, tap, told)}
+            {estimated::brief(told, move |refusal| fish.with_untracked(|fish| HeatField::Thickness.is_refused(fish.heat(), refusal)))}
             {later(move || view! {
-                {pan(hand, tap)}
-                {wanted(hand, tap)}
+                {pan(hand, tap, told)}
+                {wanted(hand, tap, told)}
                 <details>
                     <summary>"Why, and how sure"</summary>
                     <div class="stack">{estimated::answers(fish, told)}</div>
@@ -90,29 +90,42 @@ fn take(hand: Hand, told: RwSignal<Told>, refused: RwSignal<Option<String>>) -> 
 }
 
 fn field(
-    hand: Hand,
-    tap: Callback<HeatTap>,
+    (hand, tap, told): (Hand, Callback<HeatTap>, RwSignal<Told>),
     id: &'static str,
     of: HeatField,
     label: &'static str,
     hint: &'static str,
 ) -> AnyView {
     let fish = hand.fish;
+    let refused = move || {
+        told.with(|told| match told {
+            Told::Refused(refusal)
+                if fish.with_untracked(|fish| of.is_refused(fish.heat(), refusal)) =>
+            {
+                Some(refusal.to_string())
+            }
+            _ => None,
+        })
+    };
+    let hinted = (!hint.is_empty()).then(|| format!("{id}-hint "));
     view! {
         <div class="field">
             <label for=id>{label}</label>
             {(!hint.is_empty()).then(|| view! { <p class="hint" id=format!("{id}-hint")>{hint}</p> })}
             <input id=id type="text" inputmode="decimal" autocomplete="off"
-                aria-describedby=(!hint.is_empty()).then(|| format!("{id}-hint"))
+                aria-describedby=format!("{}{id}-fault", hinted.unwrap_or_default())
                 prop:value=move || fish.with(|fish| fish.heat().field(of).to_owned())
                 on:input:target=move |event| tap.run(HeatTap::Typed(of, event.target().value()))/>
+            <div id=format!("{id}-fault") aria-live="polite">
+                {move || refused().map(|sentence| view! { <p class="fault">{sentence}</p> })}
+            </div>
         </div>
     }
     .into_any()
 }
 
 /// The one thing that must be known.
-fn thickness(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
+fn thickness(hand: Hand, tap: Callback<HeatTap>, told: RwSignal<Told>) -> AnyView {
     let fish = hand.fish;
     let unmeasured = Memo::new(move |_| fish.with(|fish| fish.heat().thickness.trim().is_empty()));
     let by_eye = Memo::new(move |_| fish.with(|fish| fish.heat().by_eye));
@@ -124,14 +137,14 @@ fn thickness(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
                     {BY_EYE.into_iter().map(|(mm, say)| view! { <button class="btn" on:click=move |_| tap.run(HeatTap::ByEye(mm))>{say}</button> }).collect_view()}
                 </div>
             })}
-            {field(hand, tap, "thickness", HeatField::Thickness, "Thickest part, in mm", "")}
+            {field((hand, tap, told), "thickness", HeatField::Thickness, "Thickest part, in mm", "")}
             {move || by_eye.get().then(|| view! { <p class="soft small">"By eye: ± 3 mm."</p> })}
         </section>
     }
     .into_any()
 }
 
-fn pan(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
+fn pan(hand: Hand, tap: Callback<HeatTap>, told: RwSignal<Told>) -> AnyView {
     let fish = hand.fish;
     let summary = move || {
         fish.with(|fish| {
@@ -144,19 +157,19 @@ fn pan(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
         })
     };
     view! {
-        <section>
+        <div>
             <details>
                 <summary>{summary}</summary>
                 <div class="stack">
                     {kept_pans(hand, tap)}
                     {one_of("material", "Made of", "", Material::ALL.map(|m| (m, words::capital(m.name()))).into(), move || Some(fish.with(|fish| fish.heat().pan.material)), move |m| tap.run(HeatTap::Material(m)))}
-                    {field(hand, tap, "pan-mass", HeatField::PanMass, "Its weight, in g", "Set it on the scale, without a lid.")}
-                    {field(hand, tap, "pan-base", HeatField::PanBase, "Flat base across, in mm", "")}
+                    {field((hand, tap, told), "pan-mass", HeatField::PanMass, "Its weight, in g", "Set it on the scale, without a lid.")}
+                    {field((hand, tap, told), "pan-base", HeatField::PanBase, "Flat base across, in mm", "")}
                     {one_of("surface", "The skin lies on", "one", Surface::ALL.map(|s| (s, words::capital(s.name()))).into(), move || Some(fish.with(crate::fish::record::Fish::surface)), move |s| tap.run(HeatTap::Surface(s)))}
                     {one_of("flame", "Heat", "", Flame::ALL.map(|f| (f, words::capital(f.name()))).into(), move || Some(fish.with(|fish| fish.heat().flame)), move |f| tap.run(HeatTap::Flame(f)))}
                 </div>
             </details>
-        </section>
+        </div>
     }
     .into_any()
 }
@@ -241,22 +254,22 @@ fn kept_pans(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
     .into_any()
 }
 
-fn wanted(hand: Hand, tap: Callback<HeatTap>) -> AnyView {
+fn wanted(hand: Hand, tap: Callback<HeatTap>, told: RwSignal<Told>) -> AnyView {
     let fish = hand.fish;
     let core = move || fish.with(|fish| format!("Middle wanted: {} °C", fish.heat().core.trim()));
     view! {
-        <section>
+        <div>
             <details>
                 <summary>{core}</summary>
                 <div class="stack">
                     {one_of("rule", "Your local rule", "one", Rule::ALL.map(|rule| (rule, words::capital(rule.name()))).into(), move || Some(fish.with(|fish| fish.heat().rule)), move |rule| tap.run(HeatTap::Rule(rule)))}
                     <p class="soft small">{move || fish.with(|fish| format!("{}. Your local code decides which rule is yours.", fish.heat().rule.source()))}</p>
-                    {field(hand, tap, "core", HeatField::Core, "Middle at its hottest, in °C", "The middle of the thickest part: cooks call it the core.")}
-                    {field(hand, tap, "thin-end", HeatField::ThinEnd, "Thin end, in mm", "If it is much thinner. It may be left empty.")}
-                    {field(hand, tap, "start", HeatField::Start, "When it goes in, in °C", "Straight from the fridge: about 5.")}
+                    {field((hand, tap, told), "core", HeatField::Core, "Middle at its hottest, in °C", "The middle of the thickest part: cooks call it the core.")}
+                    {field((hand, tap, told), "thin-end", HeatField::ThinEnd, "Thin end, in mm", "If it is much thinner. It may be left empty.")}
+                    {field((hand, tap, told), "start", HeatField::Start, "When it goes in, in °C", "Straight from the fridge: about 5.")}
                 </div>
             </details>
-        </section>
+        </div>
     }
     .into_any()
 }

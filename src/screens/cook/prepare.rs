@@ -196,8 +196,8 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
         {move || fish.with(|fish| fish.run.is_none()).then(|| view! {
             <div class="field">
                 <label for="which-dish">"Cooked into"</label>
-                <select id="which-dish" on:change:target=move |event| choose(event.target().value())>{options}</select>
-                {move || gone.get().then(|| view! { <p class="hint">"This dish is no longer among yours: the fish keeps it as it last was."</p> })}
+                <select id="which-dish" aria-describedby="which-dish-hint" on:change:target=move |event| choose(event.target().value())>{options}</select>
+                <div id="which-dish-hint">{move || gone.get().then(|| view! { <p class="hint">"This dish is no longer among yours: the fish keeps it as it last was."</p> })}</div>
             </div>
         })}
     }

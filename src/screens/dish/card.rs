@@ -136,7 +136,8 @@ fn makes(desk: Desk) -> AnyView {
 fn currency(desk: Desk) -> AnyView {
     list(
         "dish-currency",
-        "Currency",
+        Some("Currency"),
+        None,
         Currency::ALL
             .iter()
             .map(|currency| (currency.code().to_owned(), currency.code().to_owned()))
@@ -156,13 +157,14 @@ fn currency(desk: Desk) -> AnyView {
 /// A list of units.
 pub fn units(
     id: &str,
-    name: &str,
+    name: &'static str,
     chosen: Signal<QuantityUnit>,
     choose: Callback<QuantityUnit>,
 ) -> AnyView {
     list(
         id,
-        name,
+        Some(name),
+        None,
         QuantityUnit::ALL
             .iter()
             .map(|unit| (unit.symbol().to_owned(), unit.symbol().to_owned()))

@@ -69,10 +69,11 @@ fn whose(line: LineDesk) -> AnyView {
     view! {
         <div class="field">
             <label for="line-yield">"Its yield is that of"</label>
-            {none.then(|| view! { <p class="hint">"A fish you weigh whole and ready to cook can be chosen here."</p> })}
+            <div id="line-yield-hint">{none.then(|| view! { <p class="hint">"A fish you weigh whole and ready to cook can be chosen here."</p> })}</div>
             {list(
                 "line-yield",
-                "Its yield is that of",
+                None,
+                Some("line-yield-hint"),
                 options,
                 Signal::derive(move || chosen(&line.get(|line| line.origin.clone()))),
                 Callback::new(choose),
@@ -164,7 +165,8 @@ fn published_fish(line: LineDesk) -> AnyView {
             <label for="line-species">"Fish"</label>
             {list(
                 "line-species",
-                "Fish",
+                None,
+                None,
                 species,
                 Signal::derive(move || now().map(|(key, _)| key).unwrap_or_default()),
                 Callback::new(move |key| {
@@ -177,7 +179,8 @@ fn published_fish(line: LineDesk) -> AnyView {
             <label for="line-form">"Bought"</label>
             {list(
                 "line-form",
-                "Bought",
+                None,
+                None,
                 forms,
                 Signal::derive(move || now().map(|(_, form)| form.name().to_owned()).unwrap_or_default()),
                 Callback::new(move |name: String| {

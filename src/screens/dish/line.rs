@@ -255,10 +255,11 @@ fn part(line: LineDesk) -> AnyView {
     view! {
         <div class="field">
             <label for="line-part">"Which part"</label>
-            {none.then(|| view! { <p class="hint">"There is none yet: write it from the list of dishes, then choose it here."</p> })}
+            <div id="line-part-hint">{none.then(|| view! { <p class="hint">"There is none yet: write it from the list of dishes, then choose it here."</p> })}</div>
             {list(
                 "line-part",
-                "Which part",
+                None,
+                Some("line-part-hint"),
                 options,
                 Signal::derive(move || line.get(|line| match &line.origin {
                     Origin::Part(id) => id.clone(),
@@ -346,7 +347,8 @@ fn supplier(line: LineDesk) -> AnyView {
             <label for="line-group">"On the shopping list under"</label>
             {list(
                 "line-group",
-                "On the shopping list under",
+                None,
+                None,
                 LineGroup::ALL.iter().map(|group| (group.name().to_owned(), group.name().to_owned())).collect(),
                 Signal::derive(move || line.get(|line| line.group().name().to_owned())),
                 Callback::new(move |name: String| line.edit(move |line| {

@@ -63,23 +63,25 @@ pub fn screen(bench: Bench, recipes: Drawer<Recipe>) -> AnyView {
             {move || refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
             {whole::once_read(recipes, move || view! {
                 {move || (!has(Serves::Covers)).then(|| view! {
-                    <section class="sheet">
+                    <div class="sheet">
                         <p class="lead">"Write down what goes on the plate, and read what a cover costs, what to sell it for and what to buy."</p>
                         <p class="soft">"A fish takes its yield and price from one you weighed, or from the published range."</p>
-                    </section>
+                    </div>
                 })}
-                <ul class="rows">{move || rows(Serves::Covers)}</ul>
-                {move || has(Serves::Amount).then(|| view! { <h2>"Made ahead"</h2> })}
-                <ul class="rows">{move || rows(Serves::Amount)}</ul>
+                {move || has(Serves::Covers).then(|| view! { <ul class="rows">{move || rows(Serves::Covers)}</ul> })}
+                {move || has(Serves::Amount).then(|| view! {
+                    <h2>"Made ahead"</h2>
+                    <ul class="rows">{move || rows(Serves::Amount)}</ul>
+                })}
                 {move || more().then(|| view! {
                     <button class="btn plain" on:click=move |_| shown.update(|shown| *shown = shown.saturating_add(FIRST))>"Show earlier dishes"</button>
                 })}
             }.into_any())}
-            <section class="row wrap">
+            <div class="row wrap">
                 <button class="btn plain" on:click=move |_| begin(Serves::Amount)>"Write a part made ahead"</button>
                 <a class="btn plain" href=Place::DishIn.to_string()>"Bring in a dish"</a>
                 <button class="btn plain" on:click=demo>"Open the demo dish"</button>
-            </section>
+            </div>
         </Page>
     }
     .into_any()

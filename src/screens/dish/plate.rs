@@ -6,7 +6,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use crate::cards::larder::{CardField, CardReading};
 use crate::cards::recipe::{RecipeAction, Serves};
-use crate::device::download;
+use crate::device::{download, width};
 use crate::parts::entry_field::TextEntry;
 use crate::parts::page::{Page, back_to, on_to};
 use crate::place::DishSide;
@@ -20,6 +20,9 @@ use crate::trade::rounding;
 
 /// The most bars of the picture.
 const MOST_BARS: usize = 12;
+/// The least width of the picture, in its own units, and how wide a letter may be.
+const LEAST_WIDTH: f64 = 200.0;
+const LETTER: f64 = 7.0;
 
 /// The plate.
 pub fn screen(desk: Desk) -> AnyView {
@@ -162,6 +165,10 @@ fn bars(plate: &Plate) -> AnyView {
         .chain(unmeasured)
         .collect();
     let height = rows.len() * 34 + 4;
+    let wide = width::for_picture(LEAST_WIDTH);
+    // Less what the share of the cost takes.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let most_letters = ((wide - 40.0) / LETTER) as usize;
     let first = rows.first().map(|(name, cost)| {
         format!(
             "Bars: {name} is the largest, {} of the cost. The table below has every figure.",
@@ -169,7 +176,7 @@ fn bars(plate: &Plate) -> AnyView {
         )
     });
     view! {
-        <svg class="bars" role="img" aria-label=first.unwrap_or_default() viewBox=format!("0 0 328 {height}")>
+        <svg class="bars" role="img" aria-label=first.unwrap_or_default() viewBox=format!("0 0 {wide:.0} {height}")>
             {rows
                 .into_iter()
                 .enumerate()
@@ -178,9 +185,9 @@ fn bars(plate: &Plate) -> AnyView {
                     let y = at * 34;
                     let percent = rounding::percent(plate.share_of(cost), 0);
                     view! {
-                        <text x="0" y=y + 13>{shortened(&name)}</text>
-                        <text x="328" y=y + 13 text-anchor="end">{percent}</text>
-                        <rect class=if at == 0 { "bar first" } else { "bar" } x="0" y=y + 18 width=format!("{:.1}", (share * 328.0).max(1.5)) height="10" rx="2"/>
+                        <text x="0" y=y + 13>{shortened(&name, most_letters)}</text>
+                        <text x=wide y=y + 13 text-anchor="end">{percent}</text>
+                        <rect class=if at == 0 { "bar first" } else { "bar" } x="0" y=y + 18 width=format!("{:.1}", (share * wide).max(1.5)) height="10" rx="2"/>
                     }
                 })
                 .collect_view()}
@@ -189,12 +196,11 @@ fn bars(plate: &Plate) -> AnyView {
     .into_any()
 }
 
-fn shortened(name: &str) -> String {
-    const MOST: usize = 34;
-    if name.chars().count() <= MOST {
+fn shortened(name: &str, most: usize) -> String {
+    if name.chars().count() <= most {
         return name.to_owned();
     }
-    let head: String = name.chars().take(MOST - 1).collect();
+    let head: String = name.chars().take(most.saturating_sub(1)).collect();
     format!("{head}…")
 }
 

@@ -20,7 +20,8 @@ pub fn fields(line: LineDesk, is_fish: bool) -> AnyView {
     );
     let per = list(
         "line-per",
-        "What the price is for",
+        Some("What the price is for"),
+        None,
         options,
         Signal::derive(move || {
             line.get(|line| line.per.map(PricedBy::name).unwrap_or_default().to_owned())

@@ -133,9 +133,7 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
             {fault("count-fault", move || said(SlipLine::Count))}
             <details open=is_missing>
                 <summary>"Missing from your bench?"</summary>
-            <fieldset class="field">
-                <legend class="unseen">"Missing"</legend>
-                <div class="choices one">
+            <div class="choices one" role="group" aria-label="Missing">
                     {Kit::ALL
                         .into_iter()
                         .map(|kit| tick(
@@ -147,8 +145,7 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
                             },
                         ))
                         .collect_view()}
-                </div>
-            </fieldset>
+            </div>
             </details>
             {fault("slip-fault", move || refused.get())}
         </Page>

@@ -161,7 +161,7 @@ fn readout(hand: Hand, which: Which, unit: Memo<Unit>) -> AnyView {
     let typed = Memo::new(move |_| fish.with(|fish| fish.reading(which).typed.clone()));
     view! {
         <div class="readout">
-            <output aria-live="polite">
+            <output aria-live="polite" aria-label="Weight">
                 {move || match typed.get() {
                     typed if typed.is_empty() => view! { <span class="empty">"0"</span> }.into_any(),
                     typed => typed.replace('+', " + ").into_any(),
@@ -198,8 +198,7 @@ fn unit_of(fish: &Fish, which: Which) -> Unit {
 /// The units by their symbols, so that all four stand abreast on the smallest phone.
 fn units(unit: Memo<Unit>, choose: impl Fn(Unit) + Copy + 'static) -> AnyView {
     view! {
-        <fieldset class="choices four">
-            <legend class="unseen">"In"</legend>
+        <div class="choices four" role="group" aria-label="In">
             {Unit::ALL
                 .into_iter()
                 .map(|each| view! {
@@ -209,7 +208,7 @@ fn units(unit: Memo<Unit>, choose: impl Fn(Unit) + Copy + 'static) -> AnyView {
                     </label>
                 })
                 .collect_view()}
-        </fieldset>
+        </div>
     }
     .into_any()
 }

@@ -21,10 +21,10 @@ pub fn screen() -> AnyView {
         .collect();
     view! {
         <Page title="Cautions and sources" above="Scaleside" dock=|| back_to(&Place::Home)>
-            <section class="care">
+            <div class="care stack">
                 <b>"Before all else"</b>
                 <p>"Your local food-safety code and the person who supervises you decide. What this app says of times and temperatures is a help, not a permit."</p>
-            </section>
+            </div>
             <section class="sheet">
                 <h2>"What it promises"</h2>
                 <p>"The figures come from your own readings, worked out exactly and rounded only when shown. The ± beside a yield is the most that the steps of your scale can put it off; it knows nothing of drip, of a tilted scale or of a tray left on it."</p>
