@@ -179,14 +179,16 @@ impl Stove {
             let step = id.as_ref().and_then(|id| self.step(id));
             let is_in_hand = step.is_some_and(|step| step.of_fish.is_some_and(OfFish::has_fish));
             match (id, over.get()) {
-                (Some(_), _) if is_in_hand && follows.with(Option::is_some) => Says::Nothing,
+                (Some(_), _) if is_in_hand && follows.with(|follows| !follows.is_empty()) => {
+                    Says::Nothing
+                }
                 (Some(id), _) => Says::Step(id),
                 (None, true) => Says::Over,
                 (None, false) => Says::Wait,
             }
         });
         view! {
-            {move || follows.get().map(|said| follows::shown(hand, said, self.taps.refused))}
+            {move || follows::all(hand, follows.get(), self.taps.refused)}
             {move || match says.get() {
                 Says::Nothing => ().into_any(),
                 Says::Step(id) => self.about(&id),
