@@ -18,8 +18,9 @@ use crate::trade::mass::Scale;
 use crate::trade::money::{Currency, PriceUnit};
 use crate::trade::{odd_price, species};
 
-/// The value of the list for a fish that is not in it.
+/// The values of the list for a fish that is not in it.
 const ANOTHER: &str = "another";
+const ANOTHER_FLAT: &str = "another-flat";
 
 /// The delivery slip, where the job begins or put right from the numbers.
 pub fn screen(hand: Hand, at: Stage) -> AnyView {
@@ -166,6 +167,7 @@ fn which_fish(
         fish.with(|fish| match &fish.slip.species {
             None => String::new(),
             Some(Species::Listed(key)) => key.clone(),
+            Some(Species::Other(_)) if fish.slip.flat => ANOTHER_FLAT.to_owned(),
             Some(Species::Other(_)) => ANOTHER.to_owned(),
         })
     };
@@ -178,7 +180,9 @@ fn which_fish(
     let is_other = Memo::new(move |_| other().is_some());
     let choose = move |value: String| match value.as_str() {
         "" => {}
-        ANOTHER => send(Action::Species(Species::Other(String::new()))),
+        ANOTHER | ANOTHER_FLAT => send(Action::Another {
+            flat: value == ANOTHER_FLAT,
+        }),
         _ => send(Action::Species(Species::Listed(value))),
     };
     view! {
@@ -193,6 +197,7 @@ fn which_fish(
                     })
                     .collect_view()}
                 <option value=ANOTHER selected=move || key() == ANOTHER>"Another fish"</option>
+                <option value=ANOTHER_FLAT selected=move || key() == ANOTHER_FLAT>"Another flat fish"</option>
             </select>
             {move || is_other.get().then(|| view! {
                 <label for="species-name">"Its name"</label>
