@@ -38,6 +38,22 @@ const TEXTS: [(u32, bool, &str); 6] = [
     (100, true, ""),
 ];
 
+/// The same in every way there is: three sizes, with and without that spacing, in a wide font and in a phone's.
+const EVERY_TEXT: [(u32, bool, &str); 12] = [
+    (100, false, ""),
+    (100, false, "Roboto"),
+    (100, true, ""),
+    (100, true, "Roboto"),
+    (130, false, ""),
+    (130, false, "Roboto"),
+    (130, true, ""),
+    (130, true, "Roboto"),
+    (200, false, ""),
+    (200, false, "Roboto"),
+    (200, true, ""),
+    (200, true, "Roboto"),
+];
+
 /// Sets the text, and answers with the font that is shown.
 const SET: &str = "const [percent, spaced, font] = arguments;
     document.documentElement.style.fontSize = percent === 100 ? '' : `${percent * 1.0625}%`;
@@ -70,6 +86,15 @@ const MISSED: &str = "const faults = [];
         }
     }
     scrollTo(0, 0);
+    // Words of any kind, but for the name of the fish in the head: it stands whole on the numbers.
+    for (const each of document.querySelectorAll('.page *')) {
+        const style = getComputedStyle(each);
+        const says = [...each.childNodes].some((node) => node.nodeType === 3 && node.data.trim());
+        if (!says || style.overflowX === 'visible' || !each.checkVisibility() || each.closest('.unseen, .job, .head, select, pre') || style.clipPath !== 'none') continue;
+        const scrolls = /auto|scroll/.test(style.overflowX + style.overflowY);
+        if (!scrolls && (each.scrollWidth > each.clientWidth + 1 || each.scrollHeight > each.clientHeight + 4))
+            faults.push(`${each.innerText.slice(0, 40)}: cut`);
+    }
     return faults";
 
 /// What a weighing needs that is not wholly in view, or not hit, without scrolling.
@@ -99,10 +124,20 @@ impl Bench {
     /// What is wrong with this screen at every size and text, one line a fault; `at_once` where it needs no scrolling.
     #[track_caller]
     fn layout_faults(&self, name: &str, at_once: bool) -> Vec<String> {
+        self.layout_faults_in(&TEXTS, name, at_once)
+    }
+
+    #[track_caller]
+    fn layout_faults_in(
+        &self,
+        texts: &[(u32, bool, &str)],
+        name: &str,
+        at_once: bool,
+    ) -> Vec<String> {
         let list =
             |script| -> Vec<String> { serde_json::from_value(self.run(script, &[])).unwrap() };
         let mut faults = Vec::new();
-        for (percent, spaced, font) in TEXTS {
+        for &(percent, spaced, font) in texts {
             self.run(SET, &[json!(percent), json!(spaced), json!(font)]);
             for size in SIZES {
                 self.sized(size);
@@ -170,6 +205,73 @@ fn the_first_visit_is_hit_where_it_is_drawn_at_every_size() {
     bench.tap("Numbers and stages");
     bench.at_stage("");
     faults.extend(bench.layout_faults("numbers", false));
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+/// The longer form, every screen of the job in every text: `cargo test --test browser -- --ignored widths::`.
+#[test]
+#[ignore = "many minutes: every screen, every width, every text"]
+fn every_screen_of_the_job_is_hit_where_it_is_drawn_whatever_the_text() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    let mut faults = Vec::new();
+    let mut looked = Vec::new();
+    let mut look = |bench: &Bench, name: &str, at_once: bool| {
+        faults.extend(bench.layout_faults_in(&EVERY_TEXT, name, at_once));
+        looked.push(name.to_owned());
+        println!("{name}: {} faults so far", faults.len());
+    };
+    bench.started();
+    look(&bench, "home-empty", false);
+    bench.start_fish(&SNAPPER);
+    bench.unfold();
+    look(&bench, "delivery", false);
+    bench.go("#/");
+    bench.demo_weighed();
+    let fish = bench.fish_place();
+    bench.see("Next time");
+    look(&bench, "yield", false);
+    bench.start_anyway();
+    bench.see("Plate about");
+    for word in ["Warming", "Begin", "Shimmering", "Begin"] {
+        bench.due_tap(word);
+    }
+    bench.see("Turned, heat off");
+    look(&bench, "service", false);
+    for (stage, at_once) in [
+        ("/weigh-whole", true),
+        ("/fillet/9", false),
+        ("/weigh-off-bone", true),
+        ("/weigh-frame", true),
+        ("/weigh-ready", true),
+        ("/put-right/ready", true),
+        ("/prepare", false),
+        ("/heat", false),
+        ("/plan", false),
+        ("/all-steps", false),
+        ("/pass", false),
+        ("", false),
+        ("/journal", false),
+        ("/code", false),
+    ] {
+        bench.go(&format!("{fish}{stage}"));
+        bench.started();
+        bench.at_rest();
+        look(&bench, stage.trim_matches('/'), at_once);
+    }
+    for place in ["", "settings", "kept", "about"] {
+        bench.go(&format!("#/{place}"));
+        bench.started();
+        bench.at_rest();
+        look(&bench, place, false);
+    }
+    println!(
+        "{} screens, {} texts, {} sizes: {} looks, {} faults",
+        looked.len(),
+        EVERY_TEXT.len(),
+        SIZES.len(),
+        looked.len() * EVERY_TEXT.len() * SIZES.len(),
+        faults.len()
+    );
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 
