@@ -18,9 +18,9 @@ pub fn ready() -> AnyView {
     look(whole, AGAIN);
     view! {
         // Its line is kept until it is said: what stands below must not move under the thumb.
-        <p class="ready small" role="status">
-            {move || whole.get().then(|| view! { {mark::done()}"Ready without a signal" })}"\u{a0}"
-        </p>
+        <div role="status">
+            <p class=move || if whole.get() { "ready small" } else { "ready small yet" }>{mark::done()}"Ready without a signal"</p>
+        </div>
     }
     .into_any()
 }

@@ -232,7 +232,7 @@ fn every_screen_of_the_job_is_hit_where_it_is_drawn_whatever_the_text() {
     look(&bench, "yield", false);
     bench.start_anyway();
     bench.see("Plate about");
-    for word in ["Warming", "Begin", "Shimmering", "Begin"] {
+    for word in ["Warming", "Shimmering", "Begin"] {
         bench.due_tap(word);
     }
     bench.see("Turned, heat off");

@@ -17,8 +17,8 @@ pub fn thickness(mm: u32) -> AnyView {
     // Fingers lie on the board as the fillet does; of pencils it takes one and a half.
     let told = match mm {
         ..15 => vec![
-            oval("grip", FLOOR - high / 3.0, high / 3.0, high / 3.0),
-            view! { <path class="grip" d=format!("M{} {}a{r} {r} 0 0 1 {} 0Z", 17.0 - high / 3.0, top + high / 3.0, high * 2.0 / 3.0, r = high / 3.0)/> }.into_any(),
+            oval("blade", FLOOR - high / 3.0, high / 3.0, high / 3.0),
+            view! { <path class="blade" d=format!("M{} {}a{r} {r} 0 0 1 {} 0Z", 17.0 - high / 3.0, top + high / 3.0, high * 2.0 / 3.0, r = high / 3.0)/> }.into_any(),
         ],
         15..24 => vec![oval("hand", FLOOR - high / 2.0, high * 0.45, high / 2.0)],
         _ => vec![

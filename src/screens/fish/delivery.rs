@@ -164,11 +164,14 @@ fn which_fish(
 ) -> AnyView {
     let fish = hand.fish;
     let key = move || {
-        fish.with(|fish| match &fish.slip.species {
-            None => String::new(),
-            Some(Species::Listed(key)) => key.clone(),
-            Some(Species::Other(_)) if fish.slip.flat => ANOTHER_FLAT.to_owned(),
-            Some(Species::Other(_)) => ANOTHER.to_owned(),
+        fish.with(|fish| {
+            let key = match &fish.slip.species {
+                None => "",
+                Some(Species::Listed(key)) => key,
+                Some(Species::Other(_)) if fish.slip.flat => ANOTHER_FLAT,
+                Some(Species::Other(_)) => ANOTHER,
+            };
+            key.to_owned()
         })
     };
     let other = move || {
@@ -192,12 +195,10 @@ fn which_fish(
                 <option value="">"Choose the fish"</option>
                 {species::species_list()
                     .iter()
-                    .map(|species| view! {
-                        <option value=species.key selected=move || key() == species.key>{species.name}</option>
-                    })
+                    .map(|species| (species.key, species.name))
+                    .chain([(ANOTHER, "Another fish"), (ANOTHER_FLAT, "Another flat fish")])
+                    .map(|(value, name)| view! { <option value=value selected=move || key() == value>{name}</option> })
                     .collect_view()}
-                <option value=ANOTHER selected=move || key() == ANOTHER>"Another fish"</option>
-                <option value=ANOTHER_FLAT selected=move || key() == ANOTHER_FLAT>"Another flat fish"</option>
             </select>
             {move || is_other.get().then(|| view! {
                 <label for="species-name">"Its name"</label>
