@@ -17,6 +17,8 @@ use scaleside::fish::record::Fish;
 use scaleside::fish::serving::PlanTap;
 use scaleside::fish::settings::Settings;
 use scaleside::fish::weighing::Which;
+use scaleside::heat::advice::advise_from;
+use scaleside::heat::cook::SoFar;
 use scaleside::heat::pan::Surface;
 use scaleside::service::dish::laid_out::FishTimes;
 use scaleside::service::run::Tap;
@@ -182,7 +184,7 @@ fn an_early_turn_lies_longer_and_the_cook_takes_it_or_not() {
     let set = act(
         &turned,
         IN + turn - 14,
-        Action::Plan(PlanTap::Anew(anew, later)),
+        Action::Plan(PlanTap::Anew(1, anew, later)),
     );
     assert_eq!(rings(&set), turn - 20 + i64::from(anew.finish));
     // What happened is still said, and now it goes by the bell.
@@ -224,7 +226,11 @@ fn a_fish_in_a_hot_pan_goes_on_cooking_while_its_timer_is_held() {
     );
     let (anew, later) = said.anew.unwrap();
     assert_eq!(i64::from(anew.skin), turn);
-    let set = act(&resumed, IN + 101, Action::Plan(PlanTap::Anew(anew, later)));
+    let set = act(
+        &resumed,
+        IN + 101,
+        Action::Plan(PlanTap::Anew(1, anew, later)),
+    );
     assert_eq!(set.in_the_pan(at(IN + 102)).unwrap().rings_at, Some(turn));
     assert_eq!(sentence(&set, 102), "");
     // Thirty seconds more are the same thing.
@@ -288,4 +294,100 @@ fn what_is_late_is_asked_about_every_ten_seconds() {
     assert!((6..=7).contains(&strides.len()), "{strides:?}");
     // A fish that nobody tapped for hours: the card stands for itself.
     assert_eq!(asked(20_000), 0);
+}
+
+/// Two pans: what happened to the first is followed also once the second is in, each with its own course.
+#[test]
+fn every_panful_in_hand_is_followed_not_only_the_latest() {
+    let (_, times) = in_pan("12");
+    let turn = i64::from(times.skin);
+    let typed = |field, text: &str| Action::Heat(HeatTap::Typed(field, text.into()));
+    let mut fish = demo::bream("a".into(), NOW, &Settings::default());
+    for action in [
+        Action::Take {
+            which: Which::Whole,
+            sure: true,
+        },
+        Action::Raw(true),
+        Action::Take {
+            which: Which::Ready,
+            sure: true,
+        },
+        typed(HeatField::Thickness, "12"),
+        typed(HeatField::Core, "58"),
+        Action::Heat(HeatTap::Surface(Surface::BareOiled)),
+        Action::Plan(PlanTap::AtOnce("1".into())),
+        Action::Plan(PlanTap::Pans(2)),
+        Action::Plan(PlanTap::Times(Some(times))),
+        Action::Start { insist: true },
+    ] {
+        fish = act(&fish, 0, action);
+    }
+    for (secs, step) in [(0, "warm_plates"), (10, "heat_pan"), (20, "heat_pan/2")] {
+        fish = serve(&fish, secs, Tap::Begin(step.into()));
+        fish = serve(&fish, secs + 80, Tap::Done(step.into()));
+    }
+    fish = serve(&fish, IN, skin(Tap::Begin));
+    // The second goes in half a minute before the first is to be turned, which then is turned a minute late.
+    let second = IN + turn - 30;
+    fish = serve(&fish, second, Tap::Begin("skin_side/2".into()));
+    fish = serve(&fish, IN + turn + 60, skin(Tap::Done));
+
+    let now = at(IN + turn + 72);
+    let in_hand = fish.in_hand(now);
+    assert_eq!(
+        in_hand.iter().map(|pan| pan.panful).collect::<Vec<_>>(),
+        [2, 1]
+    );
+    let asked = fish.asked(now).unwrap();
+    let (turned, since) = (
+        u32::try_from(turn + 60).unwrap(),
+        u32::try_from(turn + 72).unwrap(),
+    );
+    assert_eq!((asked.panful, asked.so_far.turned_at), (2, None));
+    let others: Vec<_> = asked
+        .others
+        .iter()
+        .map(|(number, so_far)| (*number, so_far.turned_at))
+        .collect();
+    assert_eq!(others, [(1, Some(turned))]);
+    let estimate = asked.answer().unwrap();
+    let said: Vec<_> = in_hand
+        .iter()
+        .filter_map(|pan| pan.follows(Some(&estimate)))
+        .collect();
+    assert_eq!(said.len(), 1, "{said:?}");
+    assert_eq!(
+        said[0].sentence,
+        "Batch 1. Turned 1 min late: lift now, look inside."
+    );
+    // It is the course that this panful has alone.
+    let (fillet, stove, target) = fish.entered().unwrap();
+    let so_far = SoFar {
+        now: turned,
+        turned_at: Some(turned),
+        lifted_at: None,
+    };
+    let alone = advise_from(&fillet, &stove, &target, so_far, asked.off_mm).unwrap();
+    assert_eq!(said[0].core.unwrap().0, alone.core_peak_c);
+    assert!(in_hand[1].so_far.now == since);
+    // Set by this, the timers of the first move, and no other's.
+    let rings =
+        |fish: &Fish| -> Vec<_> { fish.in_hand(now).iter().map(|pan| pan.rings_at).collect() };
+    let before = rings(&fish);
+    let (anew, later) = (FishTimes::from(&alone), None);
+    let set = act(
+        &fish,
+        IN + turn + 72,
+        Action::Plan(PlanTap::Anew(1, anew, later)),
+    );
+    assert_eq!(rings(&set)[0], before[0]);
+    assert_eq!(rings(&set)[1], Some(turn + 60 + i64::from(anew.finish)));
+    // Once the first has rested, the second stands alone and is not numbered any more.
+    for step in ["flesh_side", "check_core", "rest"] {
+        fish = serve(&fish, IN + turn + 80, Tap::Done(step.into()));
+    }
+    let in_hand = fish.in_hand(at(IN + turn + 90));
+    assert_eq!(in_hand.len(), 1);
+    assert_eq!((in_hand[0].panful, in_hand[0].is_one_of_many), (2, false));
 }

@@ -386,3 +386,31 @@ fn the_fish_that_need_the_cold_most_are_marked() {
         assert_eq!(species.reef, reef.contains(&key), "{key}");
     }
 }
+
+/// Flat fish: FAO Fisheries Circular 847 as quoted in the CWP *Handbook of Fishery Statistics*, "Indicative factors for
+/// converting product weight to live weight", fillets: 2.48 with the skin, 2.61 without. The EU's and the UK's factor for
+/// sole, filleted, is 2.5 (Regulation (EU) No 404/2011, Annex XIII, as quoted in the FAO tables of national factors).
+#[test]
+fn a_flat_fish_yields_what_fao_publishes() {
+    let share = |factor: &str| {
+        decimal("100")
+            .checked_div(decimal(factor))
+            .unwrap()
+            .round_dp(1)
+    };
+    let of = |product| {
+        let mut rows = published::rows().iter();
+        let row = rows.find(|row| row.key == "flatfish" && row.product == product);
+        row.unwrap().central_percent.unwrap()
+    };
+    assert_eq!(of(Product::SkinOnFillet), share("2.48"));
+    assert_eq!(of(Product::SkinlessFillet), share("2.61"));
+    // Four fillets of a plaice of 620 g, 250 g together: 620 / 250 is the factor 2.48.
+    let plaice = fish("620", "250", Unit::Gram);
+    assert_eq!(percent(plaice.yield_ratio(), 1), "40.3 %");
+    let beside = published::range_for("flatfish", DeliveryForm::Whole).unwrap();
+    assert!((beside.low..=beside.high).contains(&plaice.yield_ratio()));
+    // The factor for sole puts it close by.
+    let sole = decimal("1").checked_div(decimal("2.5")).unwrap();
+    assert!((sole - plaice.yield_ratio()).abs() < decimal("0.01"));
+}

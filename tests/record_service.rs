@@ -285,7 +285,7 @@ fn a_reading_corrects_the_running_estimate() {
     let set = act(
         &more,
         240,
-        Action::Plan(PlanTap::Anew(FishTimes { skin: 250, ..TIMES }, None)),
+        Action::Plan(PlanTap::Anew(1, FishTimes { skin: 250, ..TIMES }, None)),
     );
     assert_eq!(lasts(&set, "skin_side"), Some(250));
     assert_eq!(lasts(&set, "flesh_side"), Some(60));
@@ -295,7 +295,7 @@ fn a_reading_corrects_the_running_estimate() {
     let again = act(
         &serve(&set, 380, Tap::Done("skin_side".into())),
         381,
-        Action::Plan(PlanTap::Anew(FishTimes { skin: 280, ..TIMES }, None)),
+        Action::Plan(PlanTap::Anew(1, FishTimes { skin: 280, ..TIMES }, None)),
     );
     assert_eq!(lasts(&again, "skin_side"), Some(250));
 }

@@ -252,3 +252,30 @@ fn what_is_missing_is_remembered_for_the_next_fish() {
     let older: Settings = serde_json::from_str("{}").unwrap();
     assert!(older.missing.is_empty());
 }
+
+/// A fish that the list does not hold is cut as it lies: the cook says so where the fish is chosen.
+#[test]
+fn another_flat_fish_is_cut_the_flat_way() {
+    let brill = after(
+        &Fish::new("a1".into(), NOW, &Settings::default()),
+        &[
+            Action::Another { flat: true },
+            Action::Species(Species::Other("Brill".into())),
+            Action::Form(DeliveryForm::Gutted),
+        ],
+    );
+    let cuts = |fish: &Fish| fish.cut_list().iter().map(|cut| cut.id).collect::<Vec<_>>();
+    assert!(cuts(&brill).contains(&"flat_middle") && !cuts(&brill).contains(&"back"));
+    // Another round one keeps its name, and one of the list lies as the list says.
+    let round = after(&brill, &[Action::Another { flat: false }]);
+    assert_eq!(round.slip.species, Some(Species::Other("Brill".into())));
+    assert!(cuts(&round).contains(&"back"));
+    let listed = |key: &str| after(&brill, &[Action::Species(Species::Listed(key.into()))]);
+    assert!(cuts(&listed("gilthead_bream")).contains(&"back"));
+    assert!(cuts(&listed("flatfish")).contains(&"flat_middle"));
+    // A fish of an earlier build has said nothing of it.
+    let mut kept = serde_json::to_value(&brill).unwrap();
+    kept["slip"].as_object_mut().unwrap().remove("flat");
+    let read: Fish = serde_json::from_value(kept).unwrap();
+    assert!(cuts(&read).contains(&"back"));
+}

@@ -3,7 +3,7 @@
 use leptos::prelude::{document, window};
 
 /// From so many CSS pixels on two columns stand beside each other: as in `style/stove.css`.
-const WIDE: f64 = 960.0;
+const WIDE: f64 = 800.0;
 
 /// Whether there is room for a second column.
 #[must_use]

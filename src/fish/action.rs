@@ -27,6 +27,11 @@ const MOST_KEPT: usize = 8;
 pub enum Action {
     /// The fish was chosen or named.
     Species(Species),
+    /// It is another fish than those of the list, round or flat; a name that was typed stays.
+    Another {
+        /// Whether it lies flat.
+        flat: bool,
+    },
     /// The delivery form was chosen.
     Form(DeliveryForm),
     /// How many fish are weighed together was typed.
@@ -153,7 +158,16 @@ impl Fish {
     pub fn weigh(&self, action: &Action, now: Instant) -> Result<Self, Refusal> {
         let mut next = self.clone();
         match action {
-            Action::Species(species) => next.slip.species = Some(species.clone()),
+            Action::Species(species) => {
+                next.slip.flat &= species.key().is_none();
+                next.slip.species = Some(species.clone());
+            }
+            Action::Another { flat } => {
+                if next.slip.species.as_ref().is_none_or(|s| s.key().is_some()) {
+                    next.slip.species = Some(Species::Other(String::new()));
+                }
+                next.slip.flat = *flat;
+            }
             Action::Form(form) => next.slip.form = Some(*form),
             Action::Count(text) => next.slip.count = short(text)?,
             Action::Price(text) => next.slip.price = short(text)?,

@@ -29,8 +29,12 @@ pub struct EstimateQuestion {
     pub stove: Stove,
     /// The wanted core.
     pub target: Target,
+    /// Which panful it is about, from 1.
+    pub panful: u32,
     /// What has been done.
     pub so_far: SoFar,
+    /// The other panfuls in hand, each by its number with what has been done: they are as thick and in the same pans.
+    pub others: Vec<(u32, SoFar)>,
     /// How far off the thickness may be, mm.
     pub off_mm: f64,
     /// The reading of the probe that corrects it.
@@ -44,12 +48,27 @@ pub struct Estimate {
     pub advice: Advice,
     /// What the reading was put down to, where there was one.
     pub cause: Option<ProbeCause>,
+    /// Which panful it is about, from 1.
+    pub panful: u32,
     /// What had been done when it was asked for.
     pub so_far: SoFar,
+    /// The same of the other panfuls that are in hand.
+    pub others: Vec<PanfulAdvice>,
     /// The core that was wanted, °C.
     pub core_c: f64,
     /// The times of a panful that goes in later, where a reading says more than was known before.
     pub next: Option<FishTimes>,
+}
+
+/// What is advised on one of several panfuls.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct PanfulAdvice {
+    /// Its number, from 1.
+    pub panful: u32,
+    /// What had been done with it.
+    pub so_far: SoFar,
+    /// The advice on the rest of its course.
+    pub advice: Advice,
 }
 
 impl EstimateQuestion {
@@ -63,7 +82,16 @@ impl EstimateQuestion {
             let corrected = correct(&fillet, &stove, reading)?;
             (fillet, stove, cause) = (corrected.fillet, corrected.stove, Some(corrected.cause));
         }
-        let advice = advise_from(&fillet, &stove, &self.target, self.so_far, self.off_mm)?;
+        let advise = |so_far| advise_from(&fillet, &stove, &self.target, so_far, self.off_mm);
+        let advice = advise(self.so_far)?;
+        let others = self.others.iter().map(|(panful, so_far)| {
+            Ok(PanfulAdvice {
+                panful: *panful,
+                so_far: *so_far,
+                advice: advise(*so_far)?,
+            })
+        });
+        let others = others.collect::<Result<_, Refusal>>()?;
         let next = match cause {
             Some(ProbeCause::Contact | ProbeCause::Thickness) => {
                 let (skin, finish, rest) = times_alone(&fillet, &stove, &self.target)?;
@@ -74,7 +102,9 @@ impl EstimateQuestion {
         Ok(Estimate {
             advice,
             cause,
+            panful: self.panful,
             so_far: self.so_far,
+            others,
             core_c: self.target.core_c,
             next,
         })
@@ -82,6 +112,16 @@ impl EstimateQuestion {
 }
 
 impl Estimate {
+    /// What had been done with a panful when it was asked for, and the advice on it.
+    #[must_use]
+    pub fn for_panful(&self, number: u32) -> Option<(SoFar, &Advice)> {
+        if number == self.panful {
+            return Some((self.so_far, &self.advice));
+        }
+        let found = self.others.iter().find(|other| other.panful == number)?;
+        Some((found.so_far, &found.advice))
+    }
+
     /// Whether a reading of the probe stands behind it.
     #[must_use]
     pub fn is_probed(&self) -> bool {
@@ -179,28 +219,34 @@ impl Fish {
         )
     }
 
-    /// The panful in the pan or at rest, from 1; the last that went in.
-    #[must_use]
-    pub fn panful_in_hand(&self) -> u32 {
-        self.latest_panful(Instant(i64::MAX))
-            .map_or(1, |(number, _)| number)
+    pub(super) fn latest_panful(&self, by: Instant) -> Option<(u32, Instant)> {
+        let begun = self.begun_panfuls(by).into_iter();
+        begun.max_by_key(|(_, began)| *began)
     }
 
-    pub(super) fn latest_panful(&self, by: Instant) -> Option<(u32, Instant)> {
-        let (run, dish) = (self.run.as_ref()?, self.dish().ok()?);
+    /// The panfuls that had gone in by a moment, each by its number, and when.
+    pub(super) fn begun_panfuls(&self, by: Instant) -> Vec<(u32, Instant)> {
+        let (Some(run), Ok(dish)) = (&self.run, self.dish()) else {
+            return Vec::new();
+        };
         let skin = dish
             .steps
             .iter()
             .filter(|step| step.of_fish == Some(OfFish::SkinSide));
         skin.filter_map(|step| Some((panful(&step.id).1, run.steps.get(&step.id)?.began)))
             .filter(|(_, began)| *began <= by)
-            .max_by_key(|(_, began)| *began)
+            .collect()
     }
 
     /// What had been done at a moment with the panful that was in the pan then, or at rest.
     #[must_use]
     pub fn so_far(&self, at: Instant) -> Option<SoFar> {
         let (number, began) = self.latest_panful(at)?;
+        self.so_far_of(number, began, at)
+    }
+
+    /// The same of a panful by its number, which went in at `began`.
+    pub(super) fn so_far_of(&self, number: u32, began: Instant, at: Instant) -> Option<SoFar> {
         let (run, dish) = (self.run.as_ref()?, self.dish().ok()?);
         let step = |part: OfFish| {
             let step = dish
@@ -239,24 +285,33 @@ impl Fish {
     pub fn asked(&self, at: Instant) -> Result<EstimateQuestion, Refusal> {
         let (fillet, stove, target) = self.entered()?;
         let reading = self.last_reading();
-        let known = |done: SoFar| {
-            // Not the moment itself, which never stands still: the last thing that is known.
-            let read = reading.map(|reading| reading.so_far.now);
-            let known = [read, done.turned_at, done.lifted_at, self.overdue(at)];
+        let in_hand = self.in_hand(at);
+        // Not the moment itself, which never stands still: the last thing that is known.
+        let known = |done: SoFar, overdue: Option<u32>, read: Option<u32>| {
+            let known = [read, done.turned_at, done.lifted_at, overdue];
             SoFar {
                 now: known.into_iter().flatten().max().unwrap_or_default(),
                 ..done
             }
         };
-        let so_far = self.so_far(at).map(known);
+        let latest = self.latest_panful(at).map_or(1, |(number, _)| number);
+        let overdue = |number: u32| in_hand.iter().find(|pan| pan.panful == number)?.overdue();
+        let read = reading.map(|reading| reading.so_far.now);
+        let so_far = self.so_far(at);
+        let so_far = so_far.map(|done| known(done, overdue(latest), read));
         // A fish nobody tapped for an hour says nothing any more: the card stands for itself again.
         let so_far = so_far.filter(|done| reading.is_some() || done.checked().is_ok());
         let so_far = so_far.unwrap_or_default();
+        let others = in_hand.iter().filter(|pan| pan.panful != latest);
+        let others = others.map(|pan| (pan.panful, known(pan.so_far, pan.overdue(), None)));
+        let others = others.filter(|(_, done)| done.checked().is_ok()).collect();
         Ok(EstimateQuestion {
             fillet,
             stove,
             target,
+            panful: latest,
             so_far,
+            others,
             off_mm: if self.heat().by_eye {
                 BY_EYE_MM
             } else {

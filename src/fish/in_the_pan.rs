@@ -25,6 +25,10 @@ const EVERY_SECS: u32 = 10;
 /// The panful in hand. Lengths are in seconds, moments in seconds since it went in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct InThePan {
+    /// Which panful of the service it is, from 1.
+    pub panful: u32,
+    /// Whether others are in hand as well, so that it has to be said which one is meant.
+    pub is_one_of_many: bool,
     /// Where it is.
     pub stage: CookStage,
     /// What has been done, and the moment itself.
@@ -48,6 +52,8 @@ pub struct InThePan {
 /// What follows from how it went.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WhatFollows {
+    /// The panful it follows for.
+    pub panful: u32,
     /// In a cook's words.
     pub sentence: String,
     /// The core at its hottest by estimate, °C, and what was wanted, where there is an estimate.
@@ -57,11 +63,30 @@ pub struct WhatFollows {
 }
 
 impl Fish {
-    /// The panful in hand at a moment, until it has rested.
+    /// Every panful in hand at a moment, until it has rested; the last that went in is first.
+    #[must_use]
+    pub fn in_hand(&self, at: Instant) -> Vec<InThePan> {
+        let mut begun = self.begun_panfuls(at);
+        begun.sort_by_key(|(_, began)| std::cmp::Reverse(*began));
+        let mut in_hand: Vec<InThePan> = begun
+            .into_iter()
+            .filter_map(|(number, began)| self.panful_in_the_pan(number, began, at))
+            .collect();
+        let are_many = in_hand.len() > 1;
+        for pan in &mut in_hand {
+            pan.is_one_of_many = are_many;
+        }
+        in_hand
+    }
+
+    /// The panful in hand that went in last.
     #[must_use]
     pub fn in_the_pan(&self, at: Instant) -> Option<InThePan> {
-        let so_far = self.so_far(at)?;
-        let (number, began) = self.latest_panful(at)?;
+        self.in_hand(at).into_iter().next()
+    }
+
+    fn panful_in_the_pan(&self, number: u32, began: Instant, at: Instant) -> Option<InThePan> {
+        let so_far = self.so_far_of(number, began, at)?;
         let (run, dish) = (self.run.as_ref()?, self.dish().ok()?);
         let missing = &self.slip.missing;
         let step = |part: OfFish| -> Option<(&Step, Option<&StepRun>)> {
@@ -89,6 +114,8 @@ impl Fish {
         };
         let open = step(own).and_then(|(step, begun)| Some((step, begun.filter(|s| s.is_open())?)));
         Some(InThePan {
+            panful: number,
+            is_one_of_many: false,
             stage,
             so_far,
             turn_planned,
@@ -106,27 +133,26 @@ impl Fish {
             more: open.map_or(0, |(_, begun)| begun.extra_ms.max(0) / 1000),
         })
     }
-
-    /// While the next tap on the fish is late, the moment of it in strides: what is asked of the estimate must not change
-    /// with every second.
-    pub(super) fn overdue(&self, at: Instant) -> Option<u32> {
-        let pan = self.in_the_pan(at)?;
-        let planned = match pan.stage {
-            CookStage::Skin => pan.turn_planned,
-            CookStage::Finish => pan.lift_planned + pan.look,
-            CookStage::Rest => return None,
-        };
-        let now = pan.so_far.now;
-        (i64::from(now) >= planned + i64::from(EVERY_SECS)).then(|| now - now % EVERY_SECS)
-    }
 }
 
 impl InThePan {
+    /// While the next tap on the fish is late, the moment of it in strides: what is asked of the estimate must not change
+    /// with every second.
+    pub(super) fn overdue(&self) -> Option<u32> {
+        let planned = match self.stage {
+            CookStage::Skin => self.turn_planned,
+            CookStage::Finish => self.lift_planned + self.look,
+            CookStage::Rest => return None,
+        };
+        let now = self.so_far.now;
+        (i64::from(now) >= planned + i64::from(EVERY_SECS)).then(|| now - now % EVERY_SECS)
+    }
+
     /// What follows from how it went, where it went otherwise than planned, or a probe has told more. `estimate` may be
     /// from before the last tap: then only what happened is said.
     #[must_use]
     pub fn follows(&self, estimate: Option<&Estimate>) -> Option<WhatFollows> {
-        let probed = estimate.is_some_and(Estimate::is_probed);
+        let probed = estimate.is_some_and(|e| e.is_probed() && e.panful == self.panful);
         let why = self
             .why()
             .or_else(|| probed.then(|| "By the probe".to_owned()))?;
@@ -145,16 +171,22 @@ impl InThePan {
     }
 
     fn said(&self, why: &str, estimate: Option<&Estimate>) -> WhatFollows {
+        let which = if self.is_one_of_many {
+            format!("Batch {}. ", self.panful)
+        } else {
+            String::new()
+        };
         let done = |so_far: SoFar| (so_far.turned_at, so_far.lifted_at);
-        let estimate = estimate.filter(|e| done(e.so_far) == done(self.so_far));
-        let Some(estimate) = estimate else {
+        let of_this = estimate.and_then(|e| Some((e, e.for_panful(self.panful)?)));
+        let of_this = of_this.filter(|(_, (so_far, _))| done(*so_far) == done(self.so_far));
+        let Some((estimate, (_, advice))) = of_this else {
             return WhatFollows {
-                sentence: format!("{why}: {}", self.look_for_yourself()),
+                panful: self.panful,
+                sentence: format!("{which}{why}: {}", self.look_for_yourself()),
                 core: None,
                 anew: None,
             };
         };
-        let advice = &estimate.advice;
         let core = advice.core_peak_c;
         let now = i64::from(self.so_far.now);
         let by_estimate = match self.stage {
@@ -194,7 +226,8 @@ impl InThePan {
             .is_some_and(|rings| (rings.max(now) - by_estimate.max(now)).abs() >= NOW_SECS);
         let may_set = differs && !self.is_held && self.stage != CookStage::Rest;
         WhatFollows {
-            sentence: format!("{why}: {what}"),
+            panful: self.panful,
+            sentence: format!("{which}{why}: {what}"),
             core: Some((core, estimate.core_c)),
             anew: may_set.then(|| (FishTimes::from(advice), estimate.next)),
         }

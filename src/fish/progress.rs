@@ -49,6 +49,9 @@ impl Fish {
     /// How it lies on the board.
     #[must_use]
     pub fn shape(&self) -> Shape {
+        if self.slip.flat {
+            return Shape::Flat;
+        }
         Shape::of(self.slip.species.as_ref().and_then(Species::key))
     }
 

@@ -188,6 +188,7 @@ impl Fish {
             demo: false,
             dish: OWN_DISH.to_owned(),
             slip: Slip {
+                flat: false,
                 species: None,
                 form: None,
                 price: String::new(),

@@ -69,9 +69,9 @@ pub enum PlanTap {
     WayOut(Change),
     /// The times of the fish: those of an estimate, or the dish's own again.
     Times(Option<FishTimes>),
-    /// While it cooks: the times that an estimate gives the rest of the panful in hand, and those of the panfuls after
-    /// it, where they change too.
-    Anew(FishTimes, Option<FishTimes>),
+    /// While it cooks: the times that an estimate gives the rest of a panful, by its number, and those of the panfuls
+    /// after it, where they change too.
+    Anew(u32, FishTimes, Option<FishTimes>),
     /// A dish that Scaleside comes with was chosen, by its name.
     Shipped(String),
     /// A dish of the cook's own was chosen by the identity of its card, or its card was changed since: until the service
@@ -243,8 +243,8 @@ impl Fish {
                     serving.card = None;
                 }
             },
-            PlanTap::Anew(times, later) => {
-                let number = self.panful_in_hand();
+            PlanTap::Anew(number, times, later) => {
+                let number = *number;
                 let mut run = self.run.clone().ok_or(NoService::NotBegun)?;
                 serving.times = later.or(serving.times);
                 self.change_laid(|dish| {

@@ -55,6 +55,9 @@ impl Species {
 pub struct Slip {
     /// Which fish, once chosen.
     pub species: Option<Species>,
+    /// Whether a fish that the cook named lies flat; of a listed one the list says so.
+    #[serde(default)]
+    pub flat: bool,
     /// How it was delivered, once chosen.
     pub form: Option<DeliveryForm>,
     /// The price as typed.

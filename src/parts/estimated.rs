@@ -57,7 +57,7 @@ pub fn of_fish(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> RwSignal<Told> {
 pub fn of_fish_in_hand(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> RwSignal<Told> {
     following(Memo::new(move |_| {
         let now = now.get();
-        fish.with(|fish| fish.in_the_pan(now).map(|_| fish.asked(now)))
+        fish.with(|fish| (!fish.in_hand(now).is_empty()).then(|| fish.asked(now)))
     }))
 }
 

@@ -78,7 +78,7 @@ impl YieldBeside {
     pub fn section(&self) -> AnyView {
         view! {
             <section class="sheet">
-                <h2>"Beside what is published"</h2>
+                <h2>"Beside published yields"</h2>
                 {self.told()}
             </section>
         }

@@ -52,7 +52,7 @@ pub enum Shape {
 }
 
 impl Shape {
-    /// How the fish of a list's key lies on the board; one that the cook named is taken as round.
+    /// How the fish of a list's key lies on the board; one that the cook named says so itself.
     #[must_use]
     pub fn of(species_key: Option<&str>) -> Self {
         if species_key.is_some_and(species::is_flat) {

@@ -1,5 +1,11 @@
 //! The words of the cuts that flat fish alone need: four fillets from the middle line, or two over the frame. Common
-//! practice, no source; the yields beside them are published (`trade/published.csv`).
+//! practice, no source.
+//!
+//! Beside FAO: its processing notes are the Torry Advisory Notes, republished with SIFAR; from memory, they call the four
+//! "quarter-cut" and the two "cross-cut" fillets, and No. 17, "Measures, stowage rates and yields of fishery products",
+//! gives their yields. Neither could be read here, so no figure rests on them. What could be read are the factors of FAO
+//! Fisheries Circular 847 in the CWP *Handbook of Fishery Statistics*: they stand in `trade/published.csv`, and
+//! `tests/outside_trade.rs` holds a flat fish to them.
 
 use super::filleting::CutWords;
 
@@ -38,7 +44,7 @@ const MIDDLE: CutWords = CutWords {
     ),
     looks: "One straight cut, with the backbone white at the bottom of it.",
     or: Some(
-        "Small fish: two fillets over the frame. Begin at one edge, blade flat, pass over the backbone and go on to the other edge.",
+        "Small fish: two fillets, each over both sets of bones. Begin at one edge, blade flat, pass over the backbone and go on to the other edge.",
     ),
     detours: &[],
 };
@@ -55,8 +61,8 @@ const DARK: CutWords = CutWords {
 
 const WHITE: CutWords = CutWords {
     say: "Turn the fish over. Round the head, down the middle line, then outwards to each edge, as on the dark side. These two fillets are thinner: strokes lighter still.",
-    caution: Some("The frame bends now and the fish slips: lay it on a dry cloth before you cut."),
-    looks: "Four fillets, two thick and two thin. The frame is whole and nearly bare.",
+    caution: Some("The bones bend now and the fish slips: lay it on a dry cloth before you cut."),
+    looks: "Four fillets, two thick and two thin. The bones are whole and nearly bare.",
     or: None,
     detours: &[],
 };

@@ -74,7 +74,7 @@ fn the_demo_runs_from_the_scale_to_the_plate() {
     bench.demo_weighed();
 
     bench.see("Demo: invented figures");
-    bench.tap("Costs, and where it went");
+    bench.tap("Costs and losses");
     for figure in [
         "Yield from gutted and scaled 46.6 %",
         "Cost per usable kilo €33.04",

@@ -47,7 +47,7 @@ impl Bench {
 impl Bench {
     /// Waits until nothing on the screen moves any more: the page goes back to its top, and answers come in.
     #[track_caller]
-    fn at_rest(&self) {
+    pub fn at_rest(&self) {
         self.until(
             "the screen never came to rest",
             "return new Promise((done) => {
@@ -113,7 +113,7 @@ fn every_screen(size: Size) {
     bench.tap("Raw");
     bench.tap("Take this weight");
     bench.at_stage("yield");
-    bench.tap("Costs, and where it went");
+    bench.tap("Costs and losses");
     bench.tap("Another portion weight");
     bench.fill("#portion", "0.160");
     bench.tap("Parts kept for another dish");
@@ -121,7 +121,7 @@ fn every_screen(size: Size) {
         bench.tap("Add a kept part");
         bench.fill(&crate::cook::kept_field("kept-weight", part), "heavy");
     }
-    bench.tap("Beside what is published");
+    bench.tap("Beside published yields");
     bench.tap("Sources");
     faults.extend(bench.faults("yield-own"));
 

@@ -65,6 +65,7 @@ mod parts;
 mod plan;
 mod rescue;
 mod shell;
+mod still;
 mod storage_faults;
 mod stove;
 mod tabs_apart;

@@ -5,14 +5,20 @@ use serde_json::json;
 use crate::bench::{Bench, PHONE, Scheme, Size};
 
 impl Bench {
-    /// Takes the demo to its fish in the pan, its fillet measured and its times taken.
+    /// Measures the fillet of the demo and takes its times.
     #[track_caller]
-    fn fish_in_the_pan(&self) {
+    fn measured(&self) {
         let fish = self.fish_place();
         self.go(&format!("{fish}/heat"));
         self.fill("#thickness", "14");
         self.tap("Cook it by this");
         self.at_stage("prepare");
+    }
+
+    /// Takes the demo to its fish in the pan, its fillet measured and its times taken.
+    #[track_caller]
+    fn fish_in_the_pan(&self) {
+        self.measured();
         self.tap("Start the service");
         self.tap("Start anyway");
         self.at_stage("service");
@@ -113,5 +119,69 @@ fn a_held_timer_says_that_the_fish_goes_on_cooking_and_for_how_long() {
     bench.tap("Probe");
     bench.see("turn it when it rings");
     bench.shot("moments-probe");
+    assert_eq!(bench.console_errors(), [""; 0]);
+}
+
+/// Two cooks and two pans: what happens to the first is said also once the second is in.
+#[test]
+fn both_panfuls_are_followed_each_by_its_number() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.started();
+    bench.demo_weighed();
+    bench.measured();
+    let fish = bench.fish_place();
+    bench.go(&format!("{fish}/plan"));
+    bench.see("Step by step");
+    bench.unfold();
+    bench.fill("#at-once", "1");
+    bench.tap_css("label:has(input[name=pans]):nth-of-type(2)");
+    bench.tap("Two cooks");
+    bench.go(&format!("{fish}/prepare"));
+    bench.tap("Start the service");
+    bench.tap("Start anyway");
+    bench.at_stage("service");
+    bench.see("Plate about");
+    // Both pans are heated, both fish go in; whatever else is due is done on the way.
+    let (mut gone, mut turned) = (0, false);
+    for _ in 0..60 {
+        let in_pans =
+            "return document.querySelector('.page').innerText.includes('late: turn it now')
+            && document.querySelectorAll('.follows').length";
+        if bench.run(in_pans, &[]) == json!(2) {
+            break;
+        }
+        let due = "const due = document.querySelector('.dock .due');
+            return !due ? '' : due.disabled ? 'rests' : due.innerText";
+        let due = bench.run(due, &[]).as_str().unwrap().to_owned();
+        if due.is_empty() || due.contains("Turned") {
+            // Nobody turns the fish: a minute and more too late.
+            gone += 15;
+            bench.clock_ahead(gone);
+            turned |= due.contains("Turned");
+        } else if due != "rests" {
+            bench.tap_css(".dock .due");
+        }
+        bench.run(
+            "return new Promise((done) => setTimeout(done, 250)).then(() => 0)",
+            &[],
+        );
+    }
+    assert!(turned, "no fish was ever to be turned");
+    for said in ["Batch 1. Not turned yet,", "Batch 2. Not turned yet,"] {
+        bench.see(said);
+    }
+    bench.due_tap("Turned, heat off");
+    bench.see("Batch 1. Turned ");
+    bench.see("Batch 2. Not turned yet,");
+    // On the phone the figures stand with it, once they are worked out.
+    bench.see("Middle, by estimate:");
+    for size in [Size(320, 568), Size(360, 640), Size(740, 360), PHONE] {
+        bench.resize(size);
+        bench.shot(&format!("moments-both-{}", size.0));
+        let lost = "const dock = document.querySelector('nav.dock').getBoundingClientRect().top;
+            return [...document.querySelectorAll('.follows, .stove .digits, .stove .chip, .stove .btn')]
+                .filter((part) => part.getBoundingClientRect().bottom > dock).map((part) => part.innerText || 'digits')";
+        assert_eq!(bench.run(lost, &[]), json!([]), "{} px", size.0);
+    }
     assert_eq!(bench.console_errors(), [""; 0]);
 }

@@ -150,7 +150,7 @@ fn the_figures_are_those_worked_elsewhere() {
         bench.go("#/");
         bench.start_fish(&worked.delivery);
         bench.weigh_through(worked.unit, worked.whole, worked.ready);
-        bench.tap("Costs, and where it went");
+        bench.tap("Costs and losses");
         if let Some(portion) = worked.portion {
             bench.tap("Another portion weight");
             bench.fill("#portion", portion);

@@ -41,7 +41,7 @@ fn the_first_use_asks_for_the_first_module_alone() {
     bench.demo_weighed();
     // What stands beside the yield comes once that is painted, and the second home and what looks after the shelf in
     // idle time.
-    bench.see("Beside what is published");
+    bench.see("Beside published yields");
     let first = [
         "scaleside_bg.wasm",
         "split_beside.wasm",

@@ -38,6 +38,22 @@ const TEXTS: [(u32, bool, &str); 6] = [
     (100, true, ""),
 ];
 
+/// The same in every way there is: three sizes, with and without that spacing, in a wide font and in a phone's.
+const EVERY_TEXT: [(u32, bool, &str); 12] = [
+    (100, false, ""),
+    (100, false, "Roboto"),
+    (100, true, ""),
+    (100, true, "Roboto"),
+    (130, false, ""),
+    (130, false, "Roboto"),
+    (130, true, ""),
+    (130, true, "Roboto"),
+    (200, false, ""),
+    (200, false, "Roboto"),
+    (200, true, ""),
+    (200, true, "Roboto"),
+];
+
 /// Sets the text, and answers with the font that is shown.
 const SET: &str = "const [percent, spaced, font] = arguments;
     document.documentElement.style.fontSize = percent === 100 ? '' : `${percent * 1.0625}%`;
@@ -45,7 +61,9 @@ const SET: &str = "const [percent, spaced, font] = arguments;
     const sheet = new CSSStyleSheet();
     sheet.replaceSync(spaced ? `* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important; }
         p { margin-bottom: 2em !important; }` : '');
-    document.adoptedStyleSheets = [sheet];";
+    // Beside what the app has put there.
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets.filter((each) => each !== window.setAs), sheet];
+    window.setAs = sheet;";
 
 /// The controls that are cut, lie over each other, or take a tap that was meant for another, one line each.
 const MISSED: &str = "const faults = [];
@@ -70,7 +88,22 @@ const MISSED: &str = "const faults = [];
         }
     }
     scrollTo(0, 0);
+    // Words of any kind, but for the name of the fish in the head: it stands whole on the numbers.
+    for (const each of document.querySelectorAll('.page *')) {
+        const style = getComputedStyle(each);
+        const says = [...each.childNodes].some((node) => node.nodeType === 3 && node.data.trim());
+        // The name of a timer and of what comes next stand whole one tap on.
+        if (each.matches('.nextline > span, .face > h2')) continue;
+        if (!says || style.overflowX === 'visible' || !each.checkVisibility() || each.closest('.unseen, .job, .head, select, pre') || style.clipPath !== 'none') continue;
+        const scrolls = /auto|scroll/.test(style.overflowX + style.overflowY);
+        if (!scrolls && (each.scrollWidth > each.clientWidth + 1 || each.scrollHeight > each.clientHeight + 4))
+            faults.push(`${each.innerText.slice(0, 40)}: cut`);
+    }
     return faults";
+
+/// Waits for the frame of a new size.
+const PAINTED: &str =
+    "return new Promise((done) => requestAnimationFrame(() => setTimeout(done, 0, null)))";
 
 /// What a weighing needs that is not wholly in view, or not hit, without scrolling.
 const OUT_OF_VIEW: &str = "scrollTo(0, 0);
@@ -99,13 +132,24 @@ impl Bench {
     /// What is wrong with this screen at every size and text, one line a fault; `at_once` where it needs no scrolling.
     #[track_caller]
     fn layout_faults(&self, name: &str, at_once: bool) -> Vec<String> {
+        self.layout_faults_in(&TEXTS, name, at_once)
+    }
+
+    #[track_caller]
+    fn layout_faults_in(
+        &self,
+        texts: &[(u32, bool, &str)],
+        name: &str,
+        at_once: bool,
+    ) -> Vec<String> {
         let list =
             |script| -> Vec<String> { serde_json::from_value(self.run(script, &[])).unwrap() };
         let mut faults = Vec::new();
-        for (percent, spaced, font) in TEXTS {
+        for &(percent, spaced, font) in texts {
             self.run(SET, &[json!(percent), json!(spaced), json!(font)]);
             for size in SIZES {
                 self.sized(size);
+                self.run(PAINTED, &[]);
                 let mut found = list(MISSED);
                 let across = self.run(include_str!("scripts/across.js"), &[]);
                 found.extend(across.as_str().map(str::to_owned));
@@ -170,6 +214,82 @@ fn the_first_visit_is_hit_where_it_is_drawn_at_every_size() {
     bench.tap("Numbers and stages");
     bench.at_stage("");
     faults.extend(bench.layout_faults("numbers", false));
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+/// The longer form, every screen of the job in every text: `cargo test --test browser -- --ignored widths::`.
+#[test]
+#[ignore = "many minutes: every screen, every width, every text"]
+fn every_screen_of_the_job_is_hit_where_it_is_drawn_whatever_the_text() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    let mut faults = Vec::new();
+    let mut looked = Vec::new();
+    let mut look = |bench: &Bench, name: &str, at_once: bool| {
+        let name = name.replace('/', "-");
+        let found = bench.layout_faults_in(&EVERY_TEXT, &name, at_once);
+        println!("{name}: {} faults\n{}", found.len(), found.join("\n"));
+        faults.extend(found);
+        looked.push(name);
+    };
+    bench.started();
+    look(&bench, "home-empty", false);
+    bench.start_fish(&SNAPPER);
+    bench.unfold();
+    look(&bench, "delivery", false);
+    bench.go("#/");
+    bench.demo_weighed();
+    let fish = bench.fish_place();
+    bench.see("Next time");
+    look(&bench, "yield", false);
+    let places = |stages: &[(&'static str, bool)], look: &mut dyn FnMut(&Bench, &str, bool)| {
+        for (stage, at_once) in stages {
+            bench.go(&format!("{fish}{stage}"));
+            bench.started();
+            bench.at_rest();
+            look(&bench, stage.trim_matches('/'), *at_once);
+        }
+    };
+    let before = [
+        ("/weigh-whole", true),
+        ("/fillet/9", false),
+        ("/weigh-off-bone", true),
+        ("/weigh-frame", false),
+        ("/weigh-ready", true),
+        ("/put-right/ready", true),
+        ("/heat", false),
+        ("/plan", false),
+        ("", false),
+        ("/journal", false),
+        ("/code", false),
+        ("/prepare", false),
+    ];
+    places(&before, &mut look);
+    bench.tap("Start the service");
+    bench.tap("Start anyway");
+    bench.at_stage("service");
+    bench.see("Plate about");
+    for word in ["Warming", "Shimmering", "Begin"] {
+        bench.due_tap(word);
+    }
+    bench.see("Turned, heat off");
+    look(&bench, "service", false);
+    // The timers that run stand on all others.
+    let beside = [("/all-steps", false), ("/pass", false), ("/prepare", false)];
+    places(&beside, &mut look);
+    for place in ["", "settings", "kept", "about"] {
+        bench.go(&format!("#/{place}"));
+        bench.started();
+        bench.at_rest();
+        look(&bench, place, false);
+    }
+    println!(
+        "{} screens, {} texts, {} sizes: {} looks, {} faults",
+        looked.len(),
+        EVERY_TEXT.len(),
+        SIZES.len(),
+        looked.len() * EVERY_TEXT.len() * SIZES.len(),
+        faults.len()
+    );
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 

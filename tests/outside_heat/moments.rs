@@ -1,6 +1,6 @@
 //! Courses that went otherwise than planned: what is advised from the real moments, against scipy's method of lines.
 
-use scaleside::heat::advice::advise_from;
+use scaleside::fish::estimate::EstimateQuestion;
 use scaleside::heat::cook::SoFar;
 use scaleside::heat::safety::Rule;
 use scaleside::heat::stove::Target;
@@ -38,7 +38,8 @@ const CORE_K: f64 = 0.7;
 /// The lift may lie so far off it, s: the little more that is aimed at (0.1 K), and whole steps of up to four seconds.
 const LIFT_SECS: f64 = 12.0;
 
-/// Late turn, early turn, a held timer, early lift, late lift: the lift that is advised and the core that is foretold.
+/// Late turn, early turn, a held timer, early lift, late lift, of panfuls in hand together: the lift that is advised and the
+/// core that is foretold.
 #[test]
 fn what_is_advised_from_the_real_moments_follows_the_method_of_lines() {
     let moments: Moments =
@@ -50,13 +51,27 @@ fn what_is_advised_from_the_real_moments_follows_the_method_of_lines() {
             core_c: went.wanted_c,
             rule: Rule::Preference,
         };
-        for tried in &went.tries {
-            let so_far = SoFar {
-                now: tried.now,
-                turned_at: Some(tried.turned),
-                lifted_at: tried.lifted,
-            };
-            let advice = advise_from(&fillet, &stove, &target, so_far, 1.0).unwrap();
+        let so_far = |tried: &Try| SoFar {
+            now: tried.now,
+            turned_at: Some(tried.turned),
+            lifted_at: tried.lifted,
+        };
+        // All of them in hand at once, beside one that has just gone in: each panful is followed by itself.
+        let others = (2..).zip(went.tries.iter().map(so_far)).collect();
+        let question = EstimateQuestion {
+            fillet,
+            stove,
+            target,
+            panful: 1,
+            so_far: SoFar::default(),
+            others,
+            off_mm: 1.0,
+            reading: None,
+        };
+        let estimate = question.answer().unwrap();
+        for (number, tried) in (2..).zip(&went.tries) {
+            let (done, advice) = estimate.for_panful(number).unwrap();
+            assert_eq!(done, so_far(tried));
             let what = format!("{}, {}", went.case.name, tried.what);
             let lift = f64::from(advice.lift_at.best);
             near(&what, lift, f64::from(tried.lift), LIFT_SECS);

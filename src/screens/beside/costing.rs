@@ -33,7 +33,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 <p class="lead">{next_time(hand)}</p>
             </div>
             <details class="sheet">
-                <summary>"Costs, and where it went"</summary>
+                <summary>"Costs and losses"</summary>
                 {move || fish.with(rest)}
                 {print_card(hand)}
                 <details>
@@ -70,7 +70,7 @@ fn section(hand: Hand) -> AnyView {
     view! {
         {move || beside.get().map(|beside| view! {
             <details class="sheet">
-                <summary>"Beside what is published"</summary>
+                <summary>"Beside published yields"</summary>
                 {beside.told()}
             </details>
         })}

@@ -8,13 +8,33 @@ use crate::fish::serving::PlanTap;
 use crate::parts::estimated::Told;
 use crate::session::hand::Hand;
 
-/// What follows, while fish is in hand and went otherwise than planned.
-pub fn of_fish(hand: Hand, told: RwSignal<Told>) -> Memo<Option<WhatFollows>> {
+/// What follows of each panful that is in hand and went otherwise than planned; what went in last is first.
+pub fn of_fish(hand: Hand, told: RwSignal<Told>) -> Memo<Vec<WhatFollows>> {
     Memo::new(move |_| {
         let now = hand.bench.now.get();
-        let pan = hand.fish.with(|fish| fish.in_the_pan(now))?;
-        told.with(|told| pan.follows(told.newest()))
+        let in_hand = hand.fish.with(|fish| fish.in_hand(now));
+        let follows = |told: &Told| {
+            let pans = in_hand.iter();
+            pans.filter_map(|pan| pan.follows(told.newest())).collect()
+        };
+        told.with(follows)
     })
+}
+
+/// What follows of every panful. The one to be lifted next is shown whole, the others in a sentence each: the screen has no
+/// room for more.
+pub fn all(
+    hand: Hand,
+    mut follows: Vec<WhatFollows>,
+    refused: RwSignal<Option<String>>,
+) -> AnyView {
+    // What went in first is lifted first.
+    follows.reverse();
+    let mut follows = follows.into_iter();
+    let first = follows.next().map(|said| shown(hand, said, refused));
+    let others =
+        follows.map(|said| view! { <p class="say follows">{said.sentence}</p> }.into_any());
+    view! { {first}{others.collect_view()} }.into_any()
 }
 
 /// The sentence, the figures it follows from, and the tap.
@@ -25,9 +45,10 @@ pub fn shown(hand: Hand, said: WhatFollows, refused: RwSignal<Option<String>>) -
             core.best, core.low, core.high
         )
     });
+    let panful = said.panful;
     let set = said.anew.map(|(times, later)| {
         view! {
-            <button class="btn plain" on:click=move |_| { hand.send(Action::Plan(PlanTap::Anew(times, later)), refused); }>"Set the timer by this"</button>
+            <button class="btn plain" on:click=move |_| { hand.send(Action::Plan(PlanTap::Anew(panful, times, later)), refused); }>"Set the timer by this"</button>
         }
     });
     view! {

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::drawn;
 use crate::cards::pan::KeptPan;
 use crate::fish::action::Action;
 use crate::fish::heat_card::{Flame, HeatField, HeatTap, PanCard};
@@ -131,10 +132,13 @@ fn thickness(hand: Hand, tap: Callback<HeatTap>, told: RwSignal<Told>) -> AnyVie
     let by_eye = Memo::new(move |_| fish.with(|fish| fish.heat().by_eye));
     view! {
         <section>
-            <h2>"How thick is it?"</h2>
+            // The field says it as well.
+            <h2 class:unseen=move || !unmeasured.get()>"How thick is it?"</h2>
             {move || unmeasured.get().then(|| view! {
-                <div class="row wrap">
-                    {BY_EYE.into_iter().map(|(mm, say)| view! { <button class="btn" on:click=move |_| tap.run(HeatTap::ByEye(mm))>{say}</button> }).collect_view()}
+                <div class="by-eye">
+                    {BY_EYE.into_iter().map(|(mm, say)| view! {
+                        <button class="btn plain" on:click=move |_| tap.run(HeatTap::ByEye(mm))>{drawn::thickness(mm)}<span>{say}</span></button>
+                    }).collect_view()}
                 </div>
             })}
             {field((hand, tap, told), "thickness", HeatField::Thickness, "Thickest part, in mm", "")}

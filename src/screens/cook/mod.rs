@@ -2,6 +2,7 @@
 
 pub mod alarm;
 pub mod all_steps;
+mod drawn;
 mod due;
 mod follows;
 pub mod heat;
@@ -20,7 +21,7 @@ mod taps;
 use leptos::prelude::*;
 
 use crate::base::refusal::Refusal;
-use crate::device::bell;
+use crate::device::{bell, clock};
 use crate::parts::missing;
 use crate::parts::page::{Page, back_to};
 use crate::parts::planned::ShownPlan;
@@ -37,6 +38,8 @@ pub fn screen(bench: Bench, place: &Place) -> AnyView {
     let Some(hand) = Hand::of(bench, id) else {
         return missing::fish();
     };
+    // While nothing cooks no clock runs: it stands where the last screen that had one left it.
+    bench.now.set(clock::now());
     match stage {
         Stage::Heat => heat::screen(hand),
         Stage::Plan => plan::screen(hand),

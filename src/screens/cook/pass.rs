@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::drawn;
 use crate::device::focus;
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
@@ -30,6 +31,21 @@ pub fn screen(hand: Hand) -> AnyView {
         hand.send(Action::Journal(tap), refused);
     });
     let asked = RwSignal::new(false);
+    // A plate that is right is answered in one tap: it goes while it is hot. What was answered stays.
+    let is_unanswered = {
+        let checks = checks.clone();
+        Memo::new(move |_| fish.with(|fish| unanswered(fish, &checks).next().is_some()))
+    };
+    let all_yes = {
+        let checks = checks.clone();
+        move |_| {
+            let open: Vec<String> =
+                fish.with_untracked(|fish| unanswered(fish, &checks).cloned().collect());
+            for id in open {
+                send.run(JournalTap::Plate(id, true));
+            }
+        }
+    };
     let open = {
         let checks = checks.clone();
         Memo::new(move |_| fish.with(|fish| left_open(fish, &checks)))
@@ -64,6 +80,8 @@ pub fn screen(hand: Hand) -> AnyView {
             hand.go(Stage::Summary);
         }
     };
+    // How a cook's own dish lies on the plate, the cook knows.
+    let is_shipped = fish.with_untracked(|fish| fish.own_dish.is_none());
     let photos = Photos::of(Fish::KIND, hand.id());
     view! {
         <Page
@@ -88,7 +106,11 @@ pub fn screen(hand: Hand) -> AnyView {
                 </div>
             })}
             <div class="checks">{plate_check::questions(&checks, journal, send)}</div>
-            {photos.add()}
+            <div class="row">
+                {move || is_unanswered.get().then(|| view! { <button class="btn plain" on:click=all_yes.clone()>"All yes"</button> })}
+                {photos.add()}
+            </div>
+            {is_shipped.then(drawn::plate)}
             {photos.list(hand.name())}
             <div class="field">
                 <label for="note">"Next time, I will…"</label>
@@ -102,12 +124,15 @@ pub fn screen(hand: Hand) -> AnyView {
     .into_any()
 }
 
+/// The questions that have no answer yet, by name.
+fn unanswered<'a>(fish: &Fish, checks: &'a [PlateCheck]) -> impl Iterator<Item = &'a String> {
+    let ids = checks.iter().map(|check| &check.id);
+    ids.filter(|id| !fish.plate.contains_key(*id))
+}
+
 /// What a fish that is called finished now leaves open; nothing when all was done and answered.
 fn left_open(fish: &Fish, checks: &[PlateCheck]) -> Option<String> {
-    let unanswered = checks
-        .iter()
-        .filter(|check| !fish.plate.contains_key(&check.id))
-        .count();
+    let unanswered = unanswered(fish, checks).count();
     let cooks = fish.run.as_ref().is_some_and(|run| {
         let last = fish.dish().ok().and_then(|dish| run.last_open(dish));
         !fish.is_over() && last.is_none()

@@ -25,6 +25,7 @@ pub fn screen(hand: Hand) -> AnyView {
     });
     let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
     let fits = Memo::new(move |_| planned.with(|planned| planned::plan_of(planned).is_some()));
+    let is_planned = Memo::new(move |_| planned.with(Option::is_some));
     view! {
         <Page
             title="Plan of the service"
@@ -40,8 +41,8 @@ pub fn screen(hand: Hand) -> AnyView {
             }
         >
             {planned::age(planned)}
-            {headline(hand, planned)}
             {hour(hand, tap)}
+            {headline(hand, planned)}
             {planned::quarrel(planned, tap, false)}
             {lanes::picture(fish, planned, hand.bench.now, LanesView::Whole)}
             {planned::proof(planned)}
@@ -51,7 +52,8 @@ pub fn screen(hand: Hand) -> AnyView {
                     {planned::list(fish, planned)}
                 </details>
             })}
-            {bench(hand, tap)}
+            // It comes with the plan, or it would move under the thumb.
+            {move || is_planned.get().then(|| bench(hand, tap))}
             {fault("plan-fault", move || refused.get())}
         </Page>
     }

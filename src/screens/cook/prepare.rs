@@ -41,6 +41,7 @@ pub fn screen(hand: Hand) -> AnyView {
         fish.with(|fish| fish.dish().map_or(0, |dish| fish.open_lines(dish).len()))
     });
     let name = Memo::new(move |_| of_dish(hand, |dish| dish.name.clone()));
+    let brief = Memo::new(move |_| of_dish(hand, |dish| dish.brief().to_owned()));
     let mise = Memo::new(move |_| of_dish(hand, |dish| dish.mise.clone()));
     let warned =
         Memo::new(move |_| of_dish(hand, |dish| (dish.cautions.clone(), dish.allergens.clone())));
@@ -105,7 +106,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 {move || warned.with(|(cautions, allergens)| safety(cautions, allergens))}
             </details>
             <details class="sheet">
-                <summary>{move || format!("Dish: {}", name.with(|name| name.split(',').next().unwrap_or_default().to_owned()))}</summary>
+                <summary>{move || format!("Dish: {}", brief.get())}</summary>
                 <p>{move || name.get()}</p>
                 {which_dish(hand, refused)}
             </details>

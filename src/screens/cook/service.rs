@@ -7,7 +7,7 @@ use leptos::prelude::*;
 
 use super::due::DueDock;
 use super::taps::Taps;
-use super::{faces, follows, hours, large, mute_line, probe};
+use super::{drawn, faces, follows, hours, large, mute_line, probe};
 use crate::base::text::first_sentence;
 use crate::device::{touch, width};
 use crate::parts::estimated::{self, Told};
@@ -21,6 +21,9 @@ use crate::service::run::Tap;
 use crate::service::timetable::face::Face;
 use crate::service::timetable::glance::{Glance, sentence};
 use crate::session::hand::Hand;
+
+/// The step of the shipped dishes that is drawn as a plate.
+const PLATING: &str = "plate";
 
 /// What stands below the timers.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -179,14 +182,16 @@ impl Stove {
             let step = id.as_ref().and_then(|id| self.step(id));
             let is_in_hand = step.is_some_and(|step| step.of_fish.is_some_and(OfFish::has_fish));
             match (id, over.get()) {
-                (Some(_), _) if is_in_hand && follows.with(Option::is_some) => Says::Nothing,
+                (Some(_), _) if is_in_hand && follows.with(|follows| !follows.is_empty()) => {
+                    Says::Nothing
+                }
                 (Some(id), _) => Says::Step(id),
                 (None, true) => Says::Over,
                 (None, false) => Says::Wait,
             }
         });
         view! {
-            {move || follows.get().map(|said| follows::shown(hand, said, self.taps.refused))}
+            {move || follows::all(hand, follows.get(), self.taps.refused)}
             {move || match says.get() {
                 Says::Nothing => ().into_any(),
                 Says::Step(id) => self.about(&id),
@@ -286,9 +291,11 @@ impl Stove {
             .glance
             .with_untracked(|glance| glance.about().map(str::to_owned));
         let step = about.and_then(|id| self.step(&id));
+        let is_shipped = fish.with_untracked(|fish| fish.own_dish.is_none());
         let said = step.map(|step| {
             view! {
                 <h2>{step.title.clone()}</h2>
+                {(is_shipped && step.id == PLATING).then(drawn::plate)}
                 {timer::said(fish, &step)}
                 <p class="soft small">"With wet hands: tap twice beside the buttons, and what is due is done. “Undo” takes it back."</p>
                 {step.note.clone().map(|note| view! { <p class="soft small">{note}</p> })}

@@ -18,8 +18,9 @@ use crate::trade::mass::Scale;
 use crate::trade::money::{Currency, PriceUnit};
 use crate::trade::{odd_price, species};
 
-/// The value of the list for a fish that is not in it.
+/// The values of the list for a fish that is not in it.
 const ANOTHER: &str = "another";
+const ANOTHER_FLAT: &str = "another-flat";
 
 /// The delivery slip, where the job begins or put right from the numbers.
 pub fn screen(hand: Hand, at: Stage) -> AnyView {
@@ -160,10 +161,14 @@ fn which_fish(
 ) -> AnyView {
     let fish = hand.fish;
     let key = move || {
-        fish.with(|fish| match &fish.slip.species {
-            None => String::new(),
-            Some(Species::Listed(key)) => key.clone(),
-            Some(Species::Other(_)) => ANOTHER.to_owned(),
+        fish.with(|fish| {
+            let key = match &fish.slip.species {
+                None => "",
+                Some(Species::Listed(key)) => key,
+                Some(Species::Other(_)) if fish.slip.flat => ANOTHER_FLAT,
+                Some(Species::Other(_)) => ANOTHER,
+            };
+            key.to_owned()
         })
     };
     let other = move || {
@@ -175,7 +180,9 @@ fn which_fish(
     let is_other = Memo::new(move |_| other().is_some());
     let choose = move |value: String| match value.as_str() {
         "" => {}
-        ANOTHER => send(Action::Species(Species::Other(String::new()))),
+        ANOTHER | ANOTHER_FLAT => send(Action::Another {
+            flat: value == ANOTHER_FLAT,
+        }),
         _ => send(Action::Species(Species::Listed(value))),
     };
     view! {
@@ -185,11 +192,10 @@ fn which_fish(
                 <option value="">"Choose the fish"</option>
                 {species::species_list()
                     .iter()
-                    .map(|species| view! {
-                        <option value=species.key selected=move || key() == species.key>{species.name}</option>
-                    })
+                    .map(|species| (species.key, species.name))
+                    .chain([(ANOTHER, "Another fish"), (ANOTHER_FLAT, "Another flat fish")])
+                    .map(|(value, name)| view! { <option value=value selected=move || key() == value>{name}</option> })
                     .collect_view()}
-                <option value=ANOTHER selected=move || key() == ANOTHER>"Another fish"</option>
             </select>
             {move || is_other.get().then(|| view! {
                 <label for="species-name">"Its name"</label>

@@ -46,7 +46,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 {move || fish.with(fish_figures::portions)}
                 {move || fish.with(YieldBeside::of).map(|beside| beside.section())}
             </details>
-            <a class="btn" href=hand.at(Stage::Journal).to_string()>"Journal: photos and notes"</a>
+            <a class="btn" href=hand.at(Stage::Journal).to_string()>"Journal"</a>
             {fish_figures::send_result(hand)}
             {fish_figures::print_card(hand)}
             {remove(hand)}
@@ -141,8 +141,8 @@ fn said_of(fish: &Fish, stage: Stage) -> String {
         }
         Stage::Fillet(_) => format!("{} of {} steps", fish.cut.min(fish.cuts()), fish.cuts()),
         Stage::Prepare => match fish.dish() {
-            Ok(dish) if fish.insisted => format!("{} · started before all was ready", dish.name),
-            Ok(dish) => dish.name.clone(),
+            Ok(dish) if fish.insisted => format!("{} · started before all was ready", dish.brief()),
+            Ok(dish) => dish.brief().to_owned(),
             Err(refusal) => refusal.to_string(),
         },
         Stage::Service => fish.run.as_ref().map_or_else(String::new, |run| {

@@ -133,6 +133,12 @@ impl Deref for Sound {
 }
 
 impl Dish {
+    /// Its name up to what comes with it.
+    #[must_use]
+    pub fn brief(&self) -> &str {
+        self.name.split(',').next().unwrap_or(&self.name)
+    }
+
     /// A dish from its JSON text, with every field sound and its steps in an order that their links allow.
     ///
     /// # Errors

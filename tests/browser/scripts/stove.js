@@ -46,5 +46,6 @@ return {
   // The figures of the picture are 100 of its 280 by 104 units high.
   digits: Math.round(Math.min(width / 280, height / 104) * 100),
   words: count(document.body.innerText) - count(unseen),
+  text: document.body.innerText.replace(/\s+/g, " "),
   timers: drawn,
 };
