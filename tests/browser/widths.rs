@@ -123,7 +123,7 @@ const OUT_OF_VIEW: &str = "scrollTo(0, 0);
 
 impl Bench {
     #[track_caller]
-    pub fn sized(&self, Size(width, height): Size) {
+    fn sized(&self, Size(width, height): Size) {
         let metrics =
             json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": true });
         self.command("Emulation.setDeviceMetricsOverride", metrics);
