@@ -201,7 +201,7 @@ fn walk(kitchen: &Kitchen, sizes: &[Size], scheme: Scheme, text: u32) -> Walk {
                     document.querySelector('.nextline .num')?.innerText];
                     const secs = faces.filter((face) => /^\\d+:\\d\\d$/.test(face ?? ''))
                         .map((face) => face.split(':').reduce((sum, part) => sum * 60 + Number(part), 0));
-                    return Math.max(1, Math.min(...secs))";
+                    return secs.length ? Math.max(1, Math.min(...secs)) : 1";
                 gone += bench.run(left, &[]).as_i64().unwrap() + 1;
                 bench.clock_ahead(gone);
                 bench.until(
