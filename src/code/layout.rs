@@ -181,6 +181,23 @@ pub(super) fn unpack(carried: &[u8]) -> Result<Sheet, Unopened> {
     }
 }
 
+/// Whether a code of this version can begin with these letters, as read: its version, species, form and scale. One in
+/// two hundred other texts can.
+pub(super) fn may_begin(read: &[u8]) -> bool {
+    let masks = [1, 2, 4, 8, 16];
+    let bits = read.iter().zip(masks).fold(0_u32, |bits, (letter, mask)| {
+        bits << 5 | u32::from(letter ^ mask)
+    });
+    let field = |from: u32, width: u32| {
+        u8::try_from(bits >> (25 - from - width) & ((1 << width) - 1)).unwrap_or(u8::MAX)
+    };
+    read.len() >= masks.len()
+        && field(0, 4) == VERSION
+        && SpeciesCode::numbered(field(9, 7)).is_some()
+        && usize::from(field(16, 3)) < FORMS.len()
+        && grain::scale(field(19, 4)).is_some()
+}
+
 /// A field of at most eight bits.
 fn number(reader: &mut BitReader<'_>, width: u32) -> Result<u8, Ended> {
     u8::try_from(reader.take(width)?).map_err(|_| Ended)

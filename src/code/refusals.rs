@@ -75,6 +75,14 @@ impl fmt::Display for Unopened {
             Self::TooManyWrong => f.write_str(
                 "Too many letters are wrong, or a group is missing: read the code again group by group.",
             ),
+            Self::WrongGroup(group) => write!(
+                f,
+                "Group {group} does not fit the others, which fit together: ask for group {group} again."
+            ),
+            Self::MissingGroup(group) => write!(
+                f,
+                "Group {group} is missing, and the others fit together: ask for group {group}."
+            ),
             Self::FutureVersion(version) => write!(
                 f,
                 "This code was made by a newer app (format {version}): update this one to open it."
