@@ -18,8 +18,8 @@ const FEWEST: usize = SHORTEST / 2;
 const SHOWN: usize = 160;
 /// The groups that an account number may be written in.
 const GROUPS_OF_ACCOUNT: usize = 10;
-/// Groups without a digit that may follow one another: one in a hundred codes has three.
-const WEAK_TOGETHER: usize = 2;
+/// Groups without a digit that may follow one another: in one code of a hundred there are three, in hardly any five.
+const WEAK_TOGETHER: usize = 4;
 
 /// The pieces of each run that looks like a code, once all that opens has been found.
 pub(super) fn near_codes(cutter: &Cutter) -> Vec<Vec<ViewPiece>> {
@@ -32,7 +32,7 @@ pub(super) fn near_codes(cutter: &Cutter) -> Vec<Vec<ViewPiece>> {
         let (word, rest) = ahead.split_at(word_length(cutter, ahead));
         let kind = kind(cutter, word);
         let joins = joins(cutter, &run, word, ahead);
-        if !joins || kind == WordKind::Other || weak == WEAK_TOGETHER {
+        if !joins || kind == WordKind::Other || (kind == WordKind::Weak && weak == WEAK_TOGETHER) {
             near.extend(judged(cutter, std::mem::take(&mut run)));
             weak = 0;
         }

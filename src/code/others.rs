@@ -3,10 +3,13 @@
 /// The fewest and the most letters of an account number (ISO 13616).
 const ACCOUNT: std::ops::RangeInclusive<usize> = 15..=34;
 
-/// Whether these groups, or those from the second on, begin with an international account number: two letters, two
+/// Whether these groups, or those after a word such as IBAN, begin with an international account number: two letters, two
 /// check digits, and what makes them hold by ISO/IEC 7064, MOD 97-10.
 pub(super) fn is_account(groups: &[String]) -> bool {
-    (0..groups.len().min(2)).any(|from| {
+    let is_word = groups
+        .first()
+        .is_some_and(|first| !first.contains(|c: char| c.is_ascii_digit()));
+    (0..=usize::from(is_word)).any(|from| {
         let mut number = String::new();
         groups.iter().skip(from).any(|group| {
             number.push_str(&group.to_ascii_uppercase());

@@ -157,11 +157,13 @@ fn a_thousand_codes_with_each_slip_are_found_or_listed() {
             if found_all {
                 assert_eq!(recall, 1_000, "{name}, {how}");
             } else {
+                // Where the last two letters are missing, whatever stands next is two wrong ones.
                 assert_eq!(
-                    (recall, listed),
-                    (0, 1_000),
+                    recall + listed,
+                    1_000,
                     "{name}, {how}: all are asked for again"
                 );
+                assert!(recall < 5, "{name}, {how}");
             }
         }
     }
