@@ -74,6 +74,10 @@ impl Fish {
         let (Some(nickname), Some(number), false) = (&self.student, self.test, self.demo) else {
             return given.to_owned();
         };
+        // A code without a nickname has no number.
+        if nickname.is_empty() {
+            return given.to_owned();
+        }
         let series = self::series(self, nickname);
         let bits = kept(given, &series) | bit(number);
         let others = given
