@@ -123,7 +123,7 @@ fn one_case(text: &str) -> bool {
         upper |= letter.is_ascii_uppercase();
         lower |= letter.is_ascii_lowercase();
     }
-    !(upper && lower) && !(upper && first.is_some_and(|c| c.is_ascii_lowercase()))
+    !(upper && (lower || first.is_some_and(|c| c.is_ascii_lowercase())))
 }
 
 /// Whether a word goes on with the run before it.

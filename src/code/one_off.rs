@@ -25,7 +25,7 @@ pub struct OneOff {
 pub fn one_off(read: &[Option<u8>]) -> Option<OneOff> {
     let letters: Vec<u8> = read.iter().copied().collect::<Option<_>>()?;
     let missing = is_length(letters.len() + 1);
-    if !missing && !(letters.len() > 1 && is_length(letters.len() - 1)) {
+    if !(missing || letters.len() > 1 && is_length(letters.len() - 1)) {
         return None;
     }
     let length = if missing {

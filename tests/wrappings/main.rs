@@ -7,6 +7,7 @@
     clippy::expect_used,
     clippy::indexing_slicing,
     clippy::panic,
+    clippy::string_slice,
     missing_docs
 )]
 
@@ -27,7 +28,7 @@ use scaleside::trade::mass::Mass;
 pub struct Draws(pub u64);
 
 impl Draws {
-    pub fn next(&mut self) -> u64 {
+    pub fn draw(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
         z = (z ^ z >> 30).wrapping_mul(0xbf58_476d_1ce4_e5b9);
@@ -36,7 +37,7 @@ impl Draws {
     }
 
     pub fn below(&mut self, most: usize) -> usize {
-        (self.next() % most as u64) as usize
+        (self.draw() % most as u64) as usize
     }
 
     pub fn of<'a, T: ?Sized>(&mut self, all: &[&'a T]) -> &'a T {

@@ -39,7 +39,7 @@ fn line(draws: &mut Draws) -> String {
                 .collect();
             groups.join(draws.of(&["\n", " "]))
         }
-        3 => format!("{:016x}{:016x}", draws.next(), draws.next()),
+        3 => format!("{:016x}{:016x}", draws.draw(), draws.draw()),
         4 => format!(
             "https://host.example/t/{}?id={}",
             letters(12, draws),
