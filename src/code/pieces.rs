@@ -90,8 +90,9 @@ impl Cutter {
         !self.senders.is_empty()
     }
 
-    /// What stands in the text from one place to another.
+    /// What stands in the text from one place to another, or to its end.
     pub(super) fn slice(&self, from: usize, to: usize) -> &[char] {
+        let to = to.min(self.text.len());
         self.text.get(from..to).unwrap_or_default()
     }
 

@@ -214,4 +214,7 @@ fn what_is_private_in_a_mail_is_not_kept() {
     let findings = find(&text);
     assert_eq!(findings.found.len(), 1);
     assert_eq!(findings.refused, []);
+    // Also where the text ends with it.
+    let last = "X-Id: <20260309-1203-11AB-CD34.7K3M9Q2Y@host.example>";
+    assert_eq!(find(last).refused, []);
 }
