@@ -274,7 +274,7 @@ mod tests {
             .to_string()
             .chars()
             .enumerate()
-            .map(|(nth, c)| match (nth % 5, c) {
+            .map(|(nth, c)| match (nth % 10, c) {
                 (0, 'Z') => 'Y',
                 (0, _) => 'Z',
                 _ => c,

@@ -18,8 +18,8 @@ const FEWEST: usize = SHORTEST / 2;
 const SHOWN: usize = 160;
 /// The groups that an account number may be written in.
 const GROUPS_OF_ACCOUNT: usize = 10;
-/// Groups without a digit that may follow one another: in one code of a hundred there are three, in hardly any five.
-const WEAK_TOGETHER: usize = 4;
+/// Groups without a digit that may follow one another: in one code of a hundred there are three, in hardly any seven.
+const WEAK_TOGETHER: usize = 6;
 
 /// The pieces of each run that looks like a code, once all that opens has been found.
 pub(super) fn near_codes(cutter: &Cutter) -> Vec<Vec<ViewPiece>> {
@@ -163,7 +163,10 @@ fn run_is_one_word(cutter: &Cutter, run: &[ViewPiece]) -> bool {
 fn judged(cutter: &Cutter, mut run: Vec<ViewPiece>) -> Option<Vec<ViewPiece>> {
     let is_weak = |item: &ViewPiece| kind(cutter, &[*item]) == WordKind::Weak;
     if !run_is_one_word(cutter, &run) {
-        while run.last().is_some_and(is_weak) {
+        // What begins as a code does is not cut down to less than one.
+        let begins = layout::may_begin(&first_letters(cutter, &run));
+        let least = if begins { SHORTEST + GROUP } else { 0 };
+        while run.last().is_some_and(is_weak) && letters(cutter, &run) >= least {
             run.pop();
         }
     }
@@ -216,7 +219,7 @@ fn judged(cutter: &Cutter, mut run: Vec<ViewPiece>) -> Option<Vec<ViewPiece>> {
     let looks = in_code_link
         || layout::may_begin(&begins)
         || (in_fours && (one_word || count >= FEWEST + GROUP))
-        || (written.len() == 1 && count >= SHORTEST - 2);
+        || (written.len() == 1 && count >= SHORTEST - GROUP);
     looks.then_some(run)
 }
 
