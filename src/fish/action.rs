@@ -1,7 +1,6 @@
 //! What a tap does to a fish, as a plain value, and the one place where it is done.
 
 use super::heat_card::HeatTap;
-use super::numbering::MOST_TESTS;
 use super::refusals::{NoFishTap, NoService};
 use super::serving::PlanTap;
 use super::slip::Species;
@@ -90,8 +89,6 @@ pub enum Action {
     Heat(HeatTap),
     /// The student said which of their tests of this species it is, 1 to 32.
     Test(u8),
-    /// Whose it is, by nickname, and which of their tests: as its code was shown, or the student put it right.
-    Whose(String, u8),
     /// A tap on the journal.
     Journal(JournalTap),
     /// The fish was called finished, or opened again.
@@ -222,12 +219,8 @@ impl Fish {
                 let at = part::place_of(&self.kept, id).ok_or(NoFishTap::KeptGone)?;
                 next.kept.remove(at);
             }
-            Action::Test(number @ 1..=MOST_TESTS) => next.test = Some(*number),
-            Action::Whose(nickname, number @ 1..=MOST_TESTS) => {
-                next.student = Some(short(nickname)?);
-                next.test = Some(*number);
-            }
-            Action::Test(_) | Action::Whose(..) => {
+            Action::Test(number @ 1..=32) => next.test = Some(*number),
+            Action::Test(_) => {
                 return Err(NoFishTap::TestNumber.into());
             }
             Action::Journal(tap) => next.set_journal(self.journal().apply(tap)?),

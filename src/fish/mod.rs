@@ -8,7 +8,6 @@ pub mod estimate;
 pub mod heat_card;
 pub mod in_the_pan;
 mod judged;
-pub mod numbering;
 pub mod pan_reading;
 pub mod progress;
 pub mod read_out;

@@ -128,12 +128,9 @@ pub struct Fish {
     pub laid: Option<Folded<Dish>>,
     /// The service, once begun.
     pub run: Option<Run>,
-    /// Which of the student's tests of this species it is, once its code was shown.
+    /// Which of the student's tests of this species it is, 1 to 32, once they have said so.
     #[serde(default)]
     pub test: Option<u8>,
-    /// The nickname in its code, once that was shown; empty for none.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub student: Option<String>,
     /// The answers of the plate check. These four are its journal: see [`Fish::journal`].
     #[serde(default)]
     pub plate: BTreeMap<String, bool>,
@@ -219,7 +216,6 @@ impl Fish {
             laid: None,
             run: None,
             test: None,
-            student: None,
             plate: BTreeMap::new(),
             note: String::new(),
             went_well: String::new(),

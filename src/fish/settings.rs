@@ -35,8 +35,6 @@ pub struct Settings {
     pub aloud: bool,
     /// Up to four letters that go into result codes; empty for none.
     pub nickname: String,
-    /// The numbers of tests that were given on this phone: see `fish/numbering.rs`.
-    pub given: String,
     /// The portion by which fish are compared, in grams, as typed.
     pub portion: String,
     /// The kit that the bench lacked last.
@@ -64,8 +62,6 @@ pub enum Preference {
     Aloud(bool),
     /// The letters that go into result codes.
     Nickname(String),
-    /// The numbers of tests that were given.
-    Given(String),
     /// The portion by which fish are compared.
     Portion(String),
     /// A piece of kit is missing, or is there after all.
@@ -94,7 +90,6 @@ impl Entry for Settings {
             Preference::Buzz(on) => next.buzz = *on,
             Preference::Aloud(on) => next.aloud = *on,
             Preference::Nickname(letters) => next.nickname = short(letters)?,
-            Preference::Given(text) => next.given = short(text)?,
             Preference::Portion(text) => next.portion = short(text)?,
             Preference::Missing(kit, true) => {
                 next.missing.insert(*kit);
@@ -119,7 +114,6 @@ impl Default for Settings {
             buzz: true,
             aloud: false,
             nickname: String::new(),
-            given: String::new(),
             portion: "150".to_owned(),
             missing: BTreeSet::new(),
             backed_up: None,

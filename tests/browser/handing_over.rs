@@ -4,7 +4,6 @@ use serde_json::json;
 
 use crate::bench::{Bench, PHONE, Scheme};
 use crate::class::{THIRTY, class_with, texts};
-use crate::cook::SNAPPER;
 
 /// The demo weighed, on the screen of its code.
 fn at_the_code(bench: &Bench) {
@@ -89,36 +88,6 @@ fn a_link_with_a_letter_wrong_opens_and_says_which() {
     bench.go(&format!("#/c/{letters}"));
     bench.see("TERN 1: gilthead bream");
     bench.see("One letter was put right: 2 in group 1");
-    bench.is_sound();
-}
-
-/// Two students share a phone: each fish keeps the letters and the number that its code was shown with.
-#[test]
-fn each_fish_keeps_its_student() {
-    let bench = Bench::open(PHONE, Scheme::Light);
-    at_the_code(&bench);
-    let (first, code) = (bench.fish_place(), texts(&bench, ".groups b"));
-    bench.go("#/");
-    bench.start_fish(&SNAPPER);
-    let place = bench.fish_place();
-    bench.go(&format!("{place}/weigh-whole"));
-    bench.key("1200");
-    bench.tap("Take this weight");
-    bench.go(&format!("{place}/weigh-ready"));
-    bench.tap_css("input[type=radio][name=raw]");
-    bench.key("520");
-    bench.tap("Take this weight");
-    bench.go(&format!("{place}/code"));
-    bench.has("#nickname", "TERN");
-    bench.fill("#nickname", "gull");
-    bench.see("Read it out");
-    bench.go(&format!("{first}/code"));
-    bench.has("#nickname", "TERN");
-    assert_eq!(texts(&bench, ".groups b"), code);
-    bench.go(&format!("{place}/code"));
-    bench.has("#nickname", "GULL");
-    bench.reload();
-    bench.has("#nickname", "GULL");
     bench.is_sound();
 }
 

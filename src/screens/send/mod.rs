@@ -4,7 +4,6 @@ pub mod card;
 pub mod received;
 pub mod result_code;
 pub mod shared;
-mod whose;
 
 use leptos::prelude::*;
 
