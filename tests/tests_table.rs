@@ -173,7 +173,7 @@ fn what_can_not_be_taken_is_said_by_line() {
             "is not known under “missing kit”",
         ),
         ("Cod,whole,648,302,2026-03-09,1,,UPPER", "is no identity"),
-        ("Cod,whole,648,302,2026-03-09,1,,,9", "number from 1 to 8"),
+        ("Cod,whole,648,302,2026-03-09,1,,,33", "number from 1 to 32"),
     ] {
         let text = format!(
             "fish,form,delivered,ready,begun,fish together,missing kit,identity,test number\n\

@@ -9,14 +9,15 @@ use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::code::find::Findings;
 use crate::code::letters::Code;
+use crate::code::opening::open;
 use crate::store::entry::Entry;
 
 /// The most codes of one class.
 pub const MOST_CODES: usize = 5_000;
 /// The longest name of a class, in letters.
 const LONGEST_NAME: usize = 60;
-/// The longest text that is kept of something that did not open, in letters.
-const LONGEST_TEXT: usize = 120;
+/// How many codes that did not open are held against each new one, to see whether it came again.
+const HELD_AGAINST: usize = 50;
 
 /// A class.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -25,8 +26,8 @@ pub struct Class {
     pub name: String,
     /// When it was begun.
     pub begun: Instant,
-    /// The letters of each code, in the order they came. What did not open is kept as it was read: it may
-    /// open in a later version, and the tutor can ask for it again.
+    /// The letters of each code, in the order they came. Of what looks like one and did not open the letters are kept in
+    /// their groups: it may open in a later version, and the tutor can ask for it again.
     pub codes: Vec<String>,
 }
 
@@ -95,6 +96,10 @@ pub struct Intake {
     pub mended: Vec<(usize, String)>,
     /// What looks like a code and does not open.
     pub refused: Vec<NotRead>,
+    /// What did not open earlier, as the class keeps it, and came again whole.
+    pub settled: Vec<String>,
+    /// The lines of what does not open in this text and stands whole in it as well.
+    pub again: Vec<usize>,
     /// How many lines hold words and no code.
     pub plain: usize,
     /// The first line that was not read, of a text that is too long.
@@ -110,6 +115,11 @@ impl Intake {
             unread_from: findings.unread_from,
             ..Self::default()
         };
+        let unopened: Vec<String> = known
+            .iter()
+            .filter(|code| open(code).is_err())
+            .cloned()
+            .collect();
         for found in findings.found {
             if let Some(sentence) = found.opened.mending() {
                 intake.mended.push((found.line, sentence));
@@ -122,16 +132,55 @@ impl Intake {
                 intake.repeated.push(found.line);
             }
         }
-        for refused in findings.refused {
-            intake.codes.push(cut(&refused.text));
+        let came = |near: &str| intake.codes.iter().any(|code| comes_again(near, code));
+        let settled = unopened
+            .into_iter()
+            .take(HELD_AGAINST)
+            .filter(|near| came(near));
+        let settled: Vec<String> = settled.collect();
+        let mut refused = Vec::new();
+        for (nth, near) in findings.refused.into_iter().enumerate() {
+            if nth < HELD_AGAINST && came(&near.text) {
+                intake.again.push(near.line);
+                continue;
+            }
+            refused.push(near);
+        }
+        for refused in refused {
+            intake.codes.push(refused.text.clone());
             intake.refused.push(NotRead {
                 line: refused.line,
                 why: refused.why.to_string(),
                 text: refused.text,
+                words: refused.words,
             });
         }
+        intake.settled = settled;
         intake
     }
+}
+
+/// Whether a code is what somebody meant who sent `near`: of its letters at least 85 in 100 stand in the code, in their
+/// order. Two codes of a class have some six in ten in common.
+fn comes_again(near: &str, code: &str) -> bool {
+    let near: Vec<char> = near.chars().filter(char::is_ascii_alphanumeric).collect();
+    // The longest run of letters that both have in their order, row by row.
+    let mut row = vec![0; near.len() + 1];
+    for letter in code.chars() {
+        let mut before = 0;
+        for (own, at) in near.iter().zip(1..) {
+            let left = row.get(at - 1).copied().unwrap_or(0);
+            let Some(here) = row.get_mut(at) else { break };
+            let best = if *own == letter {
+                before + 1
+            } else {
+                left.max(*here)
+            };
+            before = std::mem::replace(here, best);
+        }
+    }
+    row.last()
+        .is_some_and(|common| common * 20 >= near.len() * 17)
 }
 
 /// A line with something like a code in it that does not open.
@@ -139,8 +188,10 @@ impl Intake {
 pub struct NotRead {
     /// The line, from 1.
     pub line: usize,
-    /// What looks like a code.
+    /// The letters of what looks like a code.
     pub text: String,
+    /// What its sender wrote in that line: shown, and never kept.
+    pub words: String,
     /// Why it does not open, in a sentence.
     pub why: String,
 }
@@ -149,10 +200,6 @@ pub struct NotRead {
 #[must_use]
 pub fn letters(code: &Code) -> String {
     code.to_string().replace('-', "")
-}
-
-fn cut(text: &str) -> String {
-    text.chars().take(LONGEST_TEXT).collect()
 }
 
 fn named(name: &str) -> Result<String, Refusal> {
@@ -227,7 +274,7 @@ mod tests {
             .to_string()
             .chars()
             .enumerate()
-            .map(|(nth, c)| match (nth % 5, c) {
+            .map(|(nth, c)| match (nth % 10, c) {
                 (0, 'Z') => 'Y',
                 (0, _) => 'Z',
                 _ => c,
@@ -237,14 +284,34 @@ mod tests {
         let class = after(&class, &[ClassAction::Add(vec![letters(&full)])]);
         let mut mended = bare.to_string();
         mended.replace_range(..1, "?");
-        let text = format!("hello all\n{full}\n{mended}\n{wrong}\n{bare}\n");
-        let known = class.codes.iter().cloned().collect();
-        let intake = Intake::of(find(&text), known);
+        let text = format!("hello all\n{full}\n{mended}\n{wrong}, from Tern\n{full}\n{bare}\n");
+        let known: HashSet<String> = class.codes.iter().cloned().collect();
+        let intake = Intake::of(find(&text), known.clone());
         assert_eq!((intake.new, intake.plain), (1, 1));
-        assert_eq!(intake.repeated, [2, 5]);
+        assert_eq!(intake.repeated, [2, 5, 6]);
         assert_eq!(intake.mended.len(), 1);
         assert_eq!(intake.mended[0].0, 3);
         assert_eq!(intake.refused.len(), 1);
-        assert_eq!(intake.codes, [letters(&bare), wrong]);
+        assert_eq!(intake.codes, [letters(&bare), wrong.clone()]);
+        assert_eq!(intake.refused[0].words, format!("{wrong}, from Tern"));
+
+        // Sent again whole, it is settled: at once, or later.
+        let whole = count(3);
+        let at_once = Intake::of(
+            find(&format!("{wrong}\nsorry, again: {whole}")),
+            known.clone(),
+        );
+        assert_eq!(
+            (at_once.codes, at_once.again),
+            (vec![letters(&whole)], vec![1])
+        );
+        let later: HashSet<String> = known.into_iter().chain([wrong.clone()]).collect();
+        let other = Intake::of(find(&bare.to_string()), later.clone());
+        assert_eq!((other.new, other.settled.len()), (1, 0));
+        let later = Intake::of(find(&whole.to_string()), later);
+        assert_eq!(
+            (later.codes, later.settled),
+            (vec![letters(&whole)], vec![wrong])
+        );
     }
 }

@@ -94,7 +94,7 @@ pub fn spoken(values: &[u8]) -> Vec<String> {
         .collect()
 }
 
-fn word(letter: char) -> &'static str {
+pub(super) fn word(letter: char) -> &'static str {
     match letter {
         '0' => "zero",
         '1' => "one",

@@ -1,17 +1,26 @@
-//! Codes inside any text: a chat, a mail, a table, one or two thousand at once.
+//! Codes inside any text: a chat, a mail, a table, one or two thousand at once; also with a letter missing or too many.
 //!
-//! A code is found as a word (run together or hyphened, in groups of any size), as a line of its own, or as
-//! groups of four parted by hyphens, spaces or line ends, so that a mail may wrap it. Every line ends up in
-//! one of three lists; none is dropped. The work grows with the length of the text and no faster: from each
-//! word at most nine stretches of up to 48 letters are tried.
-
-use std::collections::VecDeque;
+//! The text is read in several ways (see `views`), the plainest first. In each, from every piece on, each stretch of as many
+//! letters as a code has is tried, whatever stands between its pieces. Then the same is done for stretches of one letter less
+//! or more: so what is whole is never taken for something that has to be put right. What looks like a code and does not open
+//! is told with the reason (see `near`); every line ends up in one of three lists. The work grows with the length of
+//! the text and no faster.
 
 use super::alphabet::GROUP;
 use super::mend::{LONGEST, SHORTEST, is_length};
-use super::opening::{OpenedCode, open, open_read};
-use super::pieces::{CodePiece, Cutter, Joint};
+use super::near;
+use super::opening::{OpenedCode, open_one_off, open_read};
+use super::pieces::Cutter;
+use super::running::Running;
 use super::unopened::Unopened;
+use super::views::{self, View, ViewPiece};
+
+/// As many stretches as are tried with one letter more or less: those of some ten thousand codes that need it. A text that
+/// has more was made to keep a phone busy, and what is left of it is listed.
+const MOST_TRIES: usize = 300_000;
+
+/// Pieces among which a code's numbers and words are looked for.
+const MOST_AROUND: usize = 200;
 
 /// A code that opened, and the line it starts on.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -27,8 +36,10 @@ pub struct FoundCode {
 pub struct Refused {
     /// Line of the text, from 1.
     pub line: usize,
-    /// What looks like a code.
+    /// The letters of what looks like a code, in their groups; nothing else of the text.
     pub text: String,
+    /// The line it stands in, for whoever has to ask its sender.
+    pub words: String,
     /// Why it does not open.
     pub why: Unopened,
 }
@@ -36,7 +47,7 @@ pub struct Refused {
 /// All that a text holds.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Findings {
-    /// Codes that opened, in order; the same one twice if it is there twice.
+    /// Codes that opened, in order; the same one twice if it is there twice with something between.
     pub found: Vec<FoundCode>,
     /// What looks like a code and does not open, in order.
     pub refused: Vec<Refused>,
@@ -59,10 +70,15 @@ pub fn find(text: &str) -> Findings {
 pub struct CodeSearch {
     cutter: Cutter,
     stage: Stage,
-    /// How far this stage has come, in pieces.
+    /// What the stage looks through, and how far it has come in it.
+    items: Vec<ViewPiece>,
     at: usize,
-    /// What looks like a code and has not been opened yet, with its line.
-    unsure: VecDeque<(usize, String)>,
+    /// What opened, with the place of its first piece.
+    found: Vec<(usize, FoundCode)>,
+    /// Pieces of what was found to look like a code.
+    near: Vec<Vec<ViewPiece>>,
+    /// How many stretches are still tried with a letter more or less.
+    tries: usize,
     findings: Findings,
 }
 
@@ -71,12 +87,19 @@ pub struct CodeSearch {
 enum Stage {
     /// Cuts the text into pieces.
     Cut,
-    /// Looks for codes that open.
-    Look,
+    /// Looks for codes in the view of this number: whole ones, and after all views those that are one letter off.
+    Look(usize, Off),
+    /// Finds out why what looks like a code does not open.
+    Refuse,
     /// Puts every line without a code into its list.
     Sort,
-    /// Finds out why the rest does not open.
-    Refuse,
+    Done,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Off {
+    None,
+    ByOne,
 }
 
 impl CodeSearch {
@@ -86,54 +109,117 @@ impl CodeSearch {
         Self {
             cutter: Cutter::of(text),
             stage: Stage::Cut,
+            items: Vec::new(),
             at: 0,
-            unsure: VecDeque::new(),
+            found: Vec::new(),
+            near: Vec::new(),
+            tries: MOST_TRIES,
             findings: Findings::default(),
         }
     }
 
     /// Goes on by about so many words, each as long as a code. False once the text has come to its end.
     pub fn go_on(&mut self, words: usize) -> bool {
-        let (more, next) = match self.stage {
-            Stage::Cut => (
-                self.cutter.go_on(words.saturating_mul(LONGEST)),
-                Stage::Look,
-            ),
-            Stage::Look => (self.look(words), Stage::Sort),
-            Stage::Sort => (self.sort(words), Stage::Refuse),
-            Stage::Refuse => return self.refuse(words),
+        let more = match self.stage {
+            Stage::Cut => self.cutter.go_on(words.saturating_mul(LONGEST)),
+            Stage::Look(nth, off) => self.look(words, nth, off),
+            Stage::Refuse => self.refuse(words),
+            Stage::Sort => self.sort(words),
+            Stage::Done => return false,
         };
         if !more {
-            (self.stage, self.at) = (next, 0);
+            self.stage = match self.stage {
+                Stage::Cut => Stage::Look(0, Off::None),
+                Stage::Look(nth, off) if nth + 1 < View::ALL.len() => Stage::Look(nth + 1, off),
+                Stage::Look(_, Off::None) => Stage::Look(0, Off::ByOne),
+                Stage::Look(_, Off::ByOne) => Stage::Refuse,
+                Stage::Refuse => Stage::Sort,
+                Stage::Sort | Stage::Done => Stage::Done,
+            };
+            self.at = 0;
+            self.items = match self.stage {
+                Stage::Look(nth, _) => {
+                    let view = View::ALL.get(nth).copied().unwrap_or(View::AsWritten);
+                    views::shown(view, &self.cutter)
+                }
+                _ => Vec::new(),
+            };
+            if matches!(self.stage, Stage::Refuse) {
+                self.near = near::near_codes(&self.cutter);
+            }
         }
         true
     }
 
-    fn look(&mut self, words: usize) -> bool {
-        let pieces = &mut self.cutter.pieces;
+    fn look(&mut self, words: usize, nth: usize, off: Off) -> bool {
+        let plainest = nth == 0;
         for _ in 0..words {
-            let ahead = pieces.get(self.at..).and_then(<[CodePiece]>::split_first);
-            let Some((first, rest)) = ahead else {
+            let ahead = self.items.get(self.at..).unwrap_or_default();
+            let Some(first) = ahead.first() else {
                 return false;
             };
-            let line = first.line;
-            let Some((count, outcome)) = open_from(first, rest) else {
+            let Some((count, outcome)) =
+                open_from(&self.cutter, ahead, plainest, off, &mut self.tries)
+            else {
                 self.at += 1;
                 continue;
             };
-            let end = self.at + count;
+            let (taken, piece) = (ahead.get(..count).unwrap_or_default().to_vec(), first.piece);
+            self.at += count;
+            self.settle(&taken);
+            let line = self.cutter.pieces.get(piece).map_or(1, |piece| piece.line);
             match outcome {
-                Ok(opened) => self.findings.found.push(FoundCode { line, opened }),
-                Err(why) => self.findings.refused.push(Refused {
-                    line,
-                    text: joined(pieces.get(self.at..end).unwrap_or_default()),
-                    why,
-                }),
+                Ok(opened) => self.found.push((piece, FoundCode { line, opened })),
+                Err(why) => {
+                    self.findings
+                        .refused
+                        .push(near::refused(&self.cutter, &taken, Some(why)))
+                }
             }
-            for piece in pieces.iter_mut().skip(self.at).take(count) {
+        }
+        true
+    }
+
+    /// These are told of; so is what numbers or spells them.
+    fn settle(&mut self, taken: &[ViewPiece]) {
+        let (Some(first), Some(last)) = (taken.first(), taken.last()) else {
+            return;
+        };
+        let sender = self
+            .cutter
+            .pieces
+            .get(first.piece)
+            .map(|piece| piece.sender);
+        // What lies far apart is by two messages, with those of others between.
+        let from = first
+            .piece
+            .saturating_sub(1)
+            .max(last.piece.saturating_sub(MOST_AROUND));
+        for nth in from..=last.piece {
+            if !views::is_beside(&self.cutter, nth) {
+                continue;
+            }
+            let piece = self.cutter.pieces.get_mut(nth);
+            if let Some(piece) = piece.filter(|piece| Some(piece.sender) == sender) {
                 piece.opened = true;
             }
-            self.at = end;
+        }
+        for item in taken {
+            if let Some(piece) = self.cutter.pieces.get_mut(item.piece) {
+                piece.opened = true;
+            }
+        }
+    }
+
+    fn refuse(&mut self, words: usize) -> bool {
+        for _ in 0..words {
+            let Some(taken) = self.near.get(self.at) else {
+                return false;
+            };
+            self.at += 1;
+            let refused = near::refused(&self.cutter, taken, None);
+            self.settle(&taken.clone());
+            self.findings.refused.push(refused);
         }
         true
     }
@@ -142,17 +228,12 @@ impl CodeSearch {
         let mut done = 0;
         while done < words {
             let ahead = self.cutter.pieces.get(self.at..).unwrap_or_default();
-            let mut lines = ahead.chunk_by(|a, b| a.line == b.line);
-            let Some((line, number)) = lines
-                .next()
-                .and_then(|line| Some((line, line.first()?.line)))
+            let line = ahead.chunk_by(|a, b| a.line == b.line).next();
+            let Some((line, number)) = line.and_then(|line| Some((line, line.first()?.line)))
             else {
                 return false;
             };
-            let before = self.unsure.len();
-            let unsure = like_codes(line).map(|text| (number, text));
-            self.unsure.extend(unsure);
-            if self.unsure.len() == before && line.iter().all(|piece| !piece.opened) {
+            if line.iter().all(|piece| !piece.opened) {
                 self.findings.plain.push(number);
             }
             done += line.len();
@@ -161,127 +242,120 @@ impl CodeSearch {
         true
     }
 
-    fn refuse(&mut self, words: usize) -> bool {
-        for _ in 0..words {
-            let Some((line, text)) = self.unsure.pop_front() else {
-                return false;
-            };
-            let why = open(&text).err().unwrap_or(Unopened::TooManyWrong);
-            self.findings.refused.push(Refused { line, text, why });
-        }
-        true
-    }
-
     /// What has been found, every line of the text in its list: asked for at the end.
     #[must_use]
     pub fn findings(mut self) -> Findings {
+        self.found.sort_by_key(|(piece, _)| *piece);
+        // A message often has a code three times over: as letters, as words, and as a link.
+        self.found
+            .dedup_by(|(_, this), (_, before)| this.opened.code == before.opened.code);
+        self.findings.found = self.found.into_iter().map(|(_, found)| found).collect();
         self.findings.unread_from = self.cutter.unread_from();
         self.findings.refused.sort_by_key(|refused| refused.line);
         self.findings
     }
 }
 
-/// The code that starts with `first`, and how many pieces it takes. Letters that hold without making sense
-/// count as well, since nobody writes those by chance.
+/// The code that starts with the first of these, and how many it takes. Letters that hold without making sense count as
+/// well, since nobody writes those by chance. In a view that is not the `plainest`, only what that one does not show.
 fn open_from(
-    first: &CodePiece,
-    rest: &[CodePiece],
+    cutter: &Cutter,
+    items: &[ViewPiece],
+    plainest: bool,
+    off: Off,
+    tries: &mut usize,
 ) -> Option<(usize, Result<OpenedCode, Unopened>)> {
+    if !is_worth_reading(cutter, items, plainest) {
+        return None;
+    }
     let mut best: Option<(usize, Result<OpenedCode, Unopened>)> = None;
-    for count in stretches(first, rest) {
-        let read: Vec<Option<u8>> = std::iter::once(first)
-            .chain(rest)
-            .take(count)
-            .flat_map(|piece| piece.letters.iter().copied())
-            .collect();
-        let outcome = open_read(&read);
-        if outcome == Err(Unopened::TooManyWrong) {
+    let mut read = Running::new();
+    let (mut differs, mut digits, mut in_word) = (plainest, 0, true);
+    let mut last = None;
+    for (nth, item) in items.iter().enumerate() {
+        let piece = cutter.pieces.get(item.piece)?;
+        if piece.opened {
+            break;
+        }
+        differs |= item.said.is_some() || last.is_some_and(|last| last + 1 != item.piece);
+        in_word &= last.is_none() || piece.joint.is_hyphen();
+        last = Some(item.piece);
+        let taken = item.said.is_some() || read.letters.len() + piece.letters.len() <= LONGEST + 1;
+        if !taken || read.letters.len() > LONGEST {
+            break;
+        }
+        if item.said.is_some() {
+            read.push(item.said);
+            digits += usize::from(item.said.is_some_and(|value| value < 10));
+        } else {
+            piece.letters.iter().for_each(|letter| read.push(*letter));
+            digits += usize::from(piece.has_digit);
+        }
+        // A code without a digit is one in eight thousand; words without one are everywhere.
+        if !(differs && (digits > 0 || in_word)) {
             continue;
         }
-        let better = best
-            .as_ref()
-            .is_none_or(|(_, known)| mends(&outcome) < mends(known));
-        if better {
-            best = Some((count, outcome));
+        match off {
+            Off::None => {
+                if !read.may_hold() {
+                    continue;
+                }
+                let outcome = open_read(&read.letters);
+                let better = best
+                    .as_ref()
+                    .is_none_or(|(_, known)| mends(&outcome) < mends(known));
+                if outcome != Err(Unopened::TooManyWrong) && better {
+                    best = Some((nth + 1, outcome));
+                }
+            }
+            Off::ByOne => {
+                let is_word =
+                    item.said.is_none() && !piece.has_digit && piece.letters.len() > GROUP + 1;
+                if *tries == 0 || (is_word && !in_word) {
+                    break;
+                }
+                // Of the groups of a code two in three have a digit, and of its letters one in three.
+                if digits * 5 < nth + 1 || !is_one_off_length(read.letters.len()) {
+                    continue;
+                }
+                *tries -= 1;
+                if let Some(opened) = open_one_off(&read.letters) {
+                    return Some((nth + 1, Ok(opened)));
+                }
+            }
         }
     }
     best
+}
+
+/// Whether so many letters from here on as a code has are more than words, and read otherwise than in the plainest view.
+fn is_worth_reading(cutter: &Cutter, items: &[ViewPiece], plainest: bool) -> bool {
+    let (mut letters, mut digits, mut differs, mut last) = (0, false, plainest, None);
+    for item in items {
+        let Some(piece) = cutter.pieces.get(item.piece).filter(|piece| !piece.opened) else {
+            break;
+        };
+        letters += item.said.map_or(piece.letters.len(), |_| 1);
+        digits |= piece.has_digit || item.said.is_some_and(|value| value < 10);
+        // A word that no hyphen goes on with has to be as long as a code to be one without a digit.
+        digits |= letters >= SHORTEST - 1 && (last.is_none() || piece.joint.is_hyphen());
+        differs |= item.said.is_some() || last.is_some_and(|last| last + 1 != item.piece);
+        last = Some(item.piece);
+        if (digits && differs) || letters > LONGEST {
+            break;
+        }
+    }
+    digits && differs && letters > 0
+}
+
+fn is_one_off_length(letters: usize) -> bool {
+    is_length(letters + 1) || (letters > 0 && is_length(letters - 1))
 }
 
 fn mends(outcome: &Result<OpenedCode, Unopened>) -> usize {
     outcome
         .as_ref()
         .map_or(LONGEST, |opened| opened.mended.len())
-}
-
-/// How many pieces from `first` may be one code.
-fn stretches(first: &CodePiece, rest: &[CodePiece]) -> Vec<usize> {
-    let mut counts = Vec::new();
-    let mut letters = 0;
-    let starts_word = first.joint != Joint::Hyphen;
-    let starts_line = matches!(first.joint, Joint::Line | Joint::Wall);
-    let (mut in_word, mut in_line, mut in_fours) = (starts_word, starts_line, true);
-    let mut digits = false;
-    for (before, piece) in std::iter::once(first).chain(rest).enumerate() {
-        if letters > LONGEST {
-            break;
-        }
-        let next = rest.get(before).map_or(Joint::Wall, |next| next.joint);
-        letters += piece.letters.len();
-        digits |= piece.has_digit();
-        in_fours &= piece.letters.len() == GROUP;
-        // Four-letter words are everywhere, and a code without a digit is not: one in eight thousand.
-        let group_ends = in_fours && (digits || in_word);
-        let word_ends = in_word && next != Joint::Hyphen;
-        let line_ends = in_line && matches!(next, Joint::Line | Joint::Wall);
-        if (group_ends || word_ends || line_ends) && is_length(letters) {
-            counts.push(before + 1);
-        }
-        in_word &= next == Joint::Hyphen;
-        in_line &= matches!(next, Joint::Hyphen | Joint::Space);
-        in_fours &= next != Joint::Wall;
-        if !(in_word || in_line || in_fours) {
-            break;
-        }
-    }
-    counts
-}
-
-/// What someone may have meant for a code in a line, besides the codes that opened.
-fn like_codes(line: &[CodePiece]) -> impl Iterator<Item = String> {
-    line.chunk_by(|a, b| a.opened == b.opened && matches!(b.joint, Joint::Hyphen | Joint::Space))
-        .filter(|run| run.iter().all(|piece| !piece.opened))
-        .filter_map(looks_like_a_code)
-}
-
-/// The part of a run of words that someone may have meant for a code: a hyphened word if one will do.
-fn looks_like_a_code(run: &[CodePiece]) -> Option<String> {
-    run.chunk_by(|_, next| next.joint == Joint::Hyphen)
-        .find_map(half_a_code)
-        .or_else(|| {
-            run.chunk_by(|a, b| no_word(a) == no_word(b))
-                .find_map(half_a_code)
-        })
-}
-
-/// Whether a piece is of a length that groups have, or too long for a word.
-fn no_word(piece: &CodePiece) -> bool {
-    let letters = piece.letters.len();
-    letters.abs_diff(GROUP) <= 1 || letters >= SHORTEST / 2
-}
-
-/// Half a code or more, with digits and letters among its pieces.
-fn half_a_code(pieces: &[CodePiece]) -> Option<String> {
-    let letters: usize = pieces.iter().map(|piece| piece.letters.len()).sum();
-    let digits = pieces.iter().filter(|piece| piece.has_digit()).count();
-    let digits_enough = digits > 1 || pieces.len() == digits;
-    (letters >= SHORTEST / 2 && digits_enough && pieces.iter().any(CodePiece::has_letter))
-        .then(|| joined(pieces))
-}
-
-fn joined(pieces: &[CodePiece]) -> String {
-    let texts: Vec<&str> = pieces.iter().map(|piece| piece.text.as_str()).collect();
-    texts.join("-")
 }
 
 #[cfg(test)]

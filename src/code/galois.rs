@@ -3,6 +3,8 @@
 //! GF(32) is taken modulo x⁵ + x² + 1, an element being its five bits. GF(1024) is GF(32) with an element u
 //! added for which u² = 2u + 4 (2 and 4 as bits, so x and x²); u has order 93. Addition is exclusive or.
 
+use std::sync::LazyLock;
+
 const MODULUS: u8 = 0b10_0101;
 
 /// `a` times x in GF(32).
@@ -11,8 +13,18 @@ const fn shifted(a: u8) -> u8 {
     if wide & 32 == 0 { wide } else { wide ^ MODULUS }
 }
 
+/// All products of GF(32): a paste is held against the code at some million places.
+static PRODUCTS: LazyLock<[u8; 1024]> =
+    LazyLock::new(|| std::array::from_fn(|pair| product((pair >> 5) as u8, (pair & 31) as u8)));
+
 /// The product of two elements of GF(32).
-pub(super) const fn times(a: u8, b: u8) -> u8 {
+pub(super) fn times(a: u8, b: u8) -> u8 {
+    let pair = usize::from(a & 31) << 5 | usize::from(b & 31);
+    PRODUCTS.get(pair).copied().unwrap_or(0)
+}
+
+/// The same, worked out.
+const fn product(a: u8, b: u8) -> u8 {
     let mut product = 0;
     let mut shifted_a = a;
     let mut left = b;
@@ -28,11 +40,11 @@ pub(super) const fn times(a: u8, b: u8) -> u8 {
 
 /// The inverse in GF(32), a³⁰ (since a³¹ = 1); 0 for 0.
 const fn inverse(a: u8) -> u8 {
-    let a2 = times(a, a);
-    let a4 = times(a2, a2);
-    let a8 = times(a4, a4);
-    let a16 = times(a8, a8);
-    times(times(a2, a4), times(a8, a16))
+    let a2 = product(a, a);
+    let a4 = product(a2, a2);
+    let a8 = product(a4, a4);
+    let a16 = product(a8, a8);
+    product(product(a2, a4), product(a8, a16))
 }
 
 /// An element `low + high·u` of GF(1024).
@@ -67,7 +79,7 @@ impl Wide {
         }
     }
 
-    pub(super) const fn times(self, other: Self) -> Self {
+    pub(super) fn times(self, other: Self) -> Self {
         let by_low = Self {
             low: times(self.low, other.low),
             high: times(self.high, other.low),

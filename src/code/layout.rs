@@ -1,11 +1,11 @@
-//! Where each reading stands in a code, version 1. Another program can be written from this page, `mend`
+//! Where each reading stands in a code, versions 1 and 2. Another program can be written from this page, `mend`
 //! (check letters) and `alphabet`.
 //!
 //! Whole numbers follow one another most significant bit first, five bits a letter:
 //!
 //! | bits | field | value |
 //! |-----:|-------|-------|
-//! | 4 | version | 1; the first field of every version |
+//! | 4 | version | 1, or 2; the first field of every version |
 //! | 5 | present | one bit each: off the bone, price, student, cooked, several fish |
 //! | 7 | fish | number of the species in `fish`; 0 for another |
 //! | 3 | form | 0 whole, 1 gutted, 2 gutted and scaled, 3 headed and gutted |
@@ -23,15 +23,18 @@
 //! | 1 | price per | 0 kilogram, 1 avoirdupois pound |
 //! | 10 | currency | its ISO 4217 number |
 //! | 22 | student | if present: 8 × nickname + (test − 1); nicknames A, B … Z, AA … ZZZZ from 0, tests 1 to 8 |
+//! | 24 | student | instead, in version 2: 32 × nickname + (test − 1), tests 1 to 32 |
 //! | 4 | dish | if cooked is present, as are the next three: its number, 0 for none |
 //! | 7 | skin side | in steps of 5 s |
 //! | 6 | finish | in steps of 5 s |
 //! | 6 | rest | in steps of 10 s |
 //! | 5 | fish together | if several: their number less one, 1 to 31 |
 //!
+//! Version 2 is written for tests from 9 on, and for no others: an app that knows only version 1 opens all the rest.
+//!
 //! Zero bits fill the last letter, and letters of zero make the whole, checks included, a multiple of four.
 //! One fish with everything filled in, up to 2047 scale steps, takes 160 bits: 40 letters. The barest takes
-//! 74 bits, 24 letters; the longest 198 bits, 48 letters.
+//! 74 bits, 24 letters; the longest 200 bits, 48 letters.
 //!
 //! Each sheet has one code: the smallest grain, the finest power of ten that holds the price, and zeros
 //! where nothing is. Any other spelling of the same readings is refused, which also catches most of the
@@ -54,8 +57,13 @@ use crate::base::refusal::Refusal;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::money::MassPrice;
 
-/// The version of the layout that is written.
-pub const VERSION: u8 = 1;
+/// The latest version of the layout.
+pub const VERSION: u8 = 2;
+
+/// How many tests of a species a student has a number for, in each version.
+const TESTS: [u8; 2] = [8, 32];
+/// The bits of a student, in each version.
+const STUDENT: [u32; 2] = [22, 24];
 
 /// Kit in the order of its bits.
 const KIT: [Kit; 5] = [
@@ -90,7 +98,7 @@ pub(super) fn pack(sheet: &Sheet) -> Result<Vec<u8>, Refusal> {
     }
     if sheet
         .student
-        .is_some_and(|student| !(1..=8).contains(&student.test))
+        .is_some_and(|student| version(Some(student)).is_none() || student.test == 0)
     {
         return Err(NoCode::Test.into());
     }
@@ -103,6 +111,21 @@ pub(super) fn pack(sheet: &Sheet) -> Result<Vec<u8>, Refusal> {
     Ok(symbols)
 }
 
+/// The first version that has room for a student's test, or for none.
+fn version(student: Option<Student>) -> Option<u8> {
+    let test = student.map_or(0, |student| student.test);
+    let mut versions = (1..).zip(TESTS);
+    versions
+        .find(|(_, tests)| test <= *tests)
+        .map(|(version, _)| version)
+}
+
+/// The tests that have numbers, and the bits of a student.
+fn of_student(version: u8) -> Option<(u32, u32)> {
+    let nth = usize::from(version.checked_sub(1)?);
+    Some((u32::from(*TESTS.get(nth)?), *STUDENT.get(nth)?))
+}
+
 fn write(
     sheet: &Sheet,
     division: u8,
@@ -113,7 +136,8 @@ fn write(
     let several = sheet.count > 1;
     let form = (0..).zip(FORMS).find(|(_, form)| *form == sheet.form);
     let width = grain::width(weights.grain).ok_or(TooWide)?;
-    writer.put(u32::from(VERSION), 4)?;
+    let version = version(sheet.student).ok_or(TooWide)?;
+    writer.put(u32::from(version), 4)?;
     for present in [
         weights.off_bone.is_some(),
         price.is_some(),
@@ -147,7 +171,8 @@ fn write(
     }
     if let Some(student) = sheet.student {
         let test = u32::from(student.test).checked_sub(1).ok_or(TooWide)?;
-        writer.put(student.nickname.number() * 8 + test, 22)?;
+        let (tests, width) = of_student(version).ok_or(TooWide)?;
+        writer.put(student.nickname.number() * tests + test, width)?;
     }
     if let Some(cooked) = sheet.cooked {
         writer.put(u32::from(cooked.dish()), 4)?;
@@ -170,8 +195,8 @@ pub(super) fn unpack(carried: &[u8]) -> Result<Sheet, Unopened> {
     let version = number(&mut reader, 4).map_err(|Ended| Unopened::OutOfRange("length"))?;
     match version {
         0 => Err(Unopened::OutOfRange("version")),
-        VERSION => {
-            let sheet = version_1(&mut reader)?;
+        1..=VERSION => {
+            let sheet = sheet_of(&mut reader, version)?;
             match pack(&sheet) {
                 Ok(spelling) if spelling == carried => Ok(sheet),
                 _ => Err(Unopened::OutOfRange("spelling")),
@@ -179,6 +204,23 @@ pub(super) fn unpack(carried: &[u8]) -> Result<Sheet, Unopened> {
         }
         later => Err(Unopened::FutureVersion(later)),
     }
+}
+
+/// Whether a code of these versions can begin with these letters, as read: its version, species, form and scale. One in
+/// two hundred other texts can.
+pub(super) fn may_begin(read: &[u8]) -> bool {
+    let masks = [1, 2, 4, 8, 16];
+    let bits = read.iter().zip(masks).fold(0_u32, |bits, (letter, mask)| {
+        bits << 5 | u32::from(letter ^ mask)
+    });
+    let field = |from: u32, width: u32| {
+        u8::try_from(bits >> (25 - from - width) & ((1 << width) - 1)).unwrap_or(u8::MAX)
+    };
+    read.len() >= masks.len()
+        && (1..=VERSION).contains(&field(0, 4))
+        && SpeciesCode::numbered(field(9, 7)).is_some()
+        && usize::from(field(16, 3)) < FORMS.len()
+        && grain::scale(field(19, 4)).is_some()
 }
 
 /// A field of at most eight bits.
@@ -190,7 +232,7 @@ fn flag(reader: &mut BitReader<'_>) -> Result<bool, Ended> {
     Ok(reader.take(1)? == 1)
 }
 
-fn version_1(reader: &mut BitReader<'_>) -> Result<Sheet, Unopened> {
+fn sheet_of(reader: &mut BitReader<'_>, version: u8) -> Result<Sheet, Unopened> {
     let [off_bone, priced, student, cooked, several] = {
         let mut present = [false; 5];
         for bit in &mut present {
@@ -242,7 +284,7 @@ fn version_1(reader: &mut BitReader<'_>) -> Result<Sheet, Unopened> {
         technique,
         day: day.ok_or(Unopened::OutOfRange("day"))?,
         student: if student {
-            Some(student_of(reader)?)
+            Some(student_of(reader, version)?)
         } else {
             None
         },
@@ -269,10 +311,11 @@ fn price_of(reader: &mut BitReader<'_>) -> Result<MassPrice, Unopened> {
     price::price(priced, currency).ok_or(Unopened::OutOfRange("price"))
 }
 
-fn student_of(reader: &mut BitReader<'_>) -> Result<Student, Unopened> {
-    let both = reader.take(22)?;
-    let nickname = Nickname::numbered(both / 8).ok_or(Unopened::OutOfRange("nickname"))?;
-    let test = u8::try_from(both % 8 + 1).map_err(|_| Ended)?;
+fn student_of(reader: &mut BitReader<'_>, version: u8) -> Result<Student, Unopened> {
+    let (tests, width) = of_student(version).ok_or(Unopened::OutOfRange("version"))?;
+    let both = reader.take(width)?;
+    let nickname = Nickname::numbered(both / tests).ok_or(Unopened::OutOfRange("nickname"))?;
+    let test = u8::try_from(both % tests + 1).map_err(|_| Ended)?;
     Ok(Student { nickname, test })
 }
 

@@ -81,6 +81,29 @@ mod tests {
         let opened = link::open_link(&code.link()).unwrap().unwrap();
         assert_eq!(opened.code, code);
     }
+
+    /// The ninth fish of a student does not take the place of the eighth; the longest code is as long as it was.
+    #[test]
+    fn from_the_ninth_test_on_a_code_is_of_version_two() {
+        let student = sample::full().student.unwrap();
+        for (test, first) in [(1, '2'), (8, '2'), (9, '4'), (32, '4')] {
+            let several = Sheet {
+                student: Some(Student { test, ..student }),
+                count: 32,
+                ..sample::full()
+            };
+            let code = Code::of(&several).unwrap();
+            assert_eq!(code.letters(), 44);
+            // The first five bits are the version and whether there is an off-bone weight, masked by 1.
+            let begins = code.to_string().chars().next().unwrap();
+            assert!(
+                begins == first || begins == char::from(first as u8 + 1),
+                "{code}"
+            );
+            assert_eq!(open(&code.to_string()).unwrap().sheet, several);
+        }
+    }
+
     #[test]
     fn what_a_code_can_t_carry_is_refused() {
         let student = sample::full().student.unwrap();
@@ -115,17 +138,20 @@ mod tests {
             ),
             (
                 Sheet {
-                    student: Some(Student { test: 9, ..student }),
+                    student: Some(Student {
+                        test: 33,
+                        ..student
+                    }),
                     ..sample::full()
                 },
-                "tests numbered 1 to 8",
+                "tests numbered 1 to 32",
             ),
             (
                 Sheet {
                     student: Some(Student { test: 0, ..student }),
                     ..sample::full()
                 },
-                "tests numbered 1 to 8",
+                "tests numbered 1 to 32",
             ),
             (
                 Sheet {

@@ -1,6 +1,7 @@
 //! A code as the part of a link after `#`: it opens the installed app, and no server is ever sent it.
 
-use super::opening::{OpenedCode, open};
+use super::opening::OpenedCode;
+use super::reading::read_one;
 use super::unopened::Unopened;
 
 /// What stands before the letters in the part of a link after `#`.
@@ -24,7 +25,7 @@ pub fn parse(fragment: &str) -> Option<&str> {
 /// Opens the code in the part of a link after `#`; `None` for any other place.
 #[must_use]
 pub fn open_link(fragment: &str) -> Option<Result<OpenedCode, Unopened>> {
-    parse(fragment).map(open)
+    parse(fragment).map(read_one)
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@ use super::alphabet::{self, GROUP, Read};
 use super::layout;
 use super::letters::Code;
 use super::mend::{self, LONGEST, SHORTEST};
+use super::one_off::one_off;
 use super::sheet::Sheet;
 use super::unopened::Unopened;
 
@@ -16,25 +17,41 @@ pub struct OpenedCode {
     pub code: Code,
     /// Places, from 0, of the letters that were wrong or unread and have been put right, in order.
     pub mended: Vec<usize>,
+    /// A letter that was missing or too many, if one was.
+    pub slipped: Option<LetterSlip>,
+}
+
+/// One letter of a code that had gone, or had come in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LetterSlip {
+    /// It was missing at this place of the code, from 0.
+    Missing(usize),
+    /// It stood before this place of the code, from 0, and was left out.
+    TooMany(usize),
 }
 
 impl OpenedCode {
     /// What was put right, in a sentence; `None` when nothing was.
     #[must_use]
     pub fn mending(&self) -> Option<String> {
-        let named: Vec<String> = self
-            .mended
-            .iter()
-            .map(|place| {
-                let letter = self
-                    .code
-                    .0
-                    .get(*place)
-                    .copied()
-                    .map_or('?', alphabet::letter);
-                format!("{letter} in group {}", place / GROUP + 1)
-            })
-            .collect();
+        let named = |place: usize| {
+            let letter = self.code.0.get(place).copied();
+            let letter = letter.map_or('?', alphabet::letter);
+            format!("{letter} in group {}", place / GROUP + 1)
+        };
+        match self.slipped {
+            Some(LetterSlip::Missing(place)) => {
+                return Some(format!("One letter was missing: {}.", named(place)));
+            }
+            Some(LetterSlip::TooMany(place)) => {
+                let group = place.min(self.code.0.len().saturating_sub(1)) / GROUP + 1;
+                return Some(format!(
+                    "One letter too many was left out of group {group}."
+                ));
+            }
+            None => {}
+        }
+        let named: Vec<String> = self.mended.iter().copied().map(named).collect();
         match named.as_slice() {
             [] => None,
             [one] => Some(format!("One letter was put right: {one}.")),
@@ -80,10 +97,67 @@ pub fn open(typed: &str) -> Result<OpenedCode, Unopened> {
             }
         }
     }
-    if !mend::is_length(read.len()) {
-        return Err(wrong_length(read.len(), &groups));
+    match open_read(&read) {
+        Err(Unopened::TooManyWrong) => Err(why_not(&read, &groups)),
+        outcome => outcome,
     }
-    open_read(&read)
+}
+
+/// Why letters that are no word do not open, `groups` as many letters as were kept apart: the group that is missing, or
+/// does not fit, where all the others fit each other and no second answer does as well.
+pub(super) fn why_not(read: &[Option<u8>], groups: &[usize]) -> Unopened {
+    let whole = read.len().is_multiple_of(GROUP);
+    let parted = groups.iter().filter(|letters| **letters > 0);
+    let even = parted.clone().count() == 1 || parted.clone().all(|letters| *letters == GROUP);
+    if whole && even {
+        if let Some(group) = fits_without(read, GROUP) {
+            return Unopened::WrongGroup(group);
+        }
+        if let Some(group) = fits_without(read, 0) {
+            return Unopened::MissingGroup(group);
+        }
+    }
+    if mend::is_length(read.len()) {
+        Unopened::TooManyWrong
+    } else {
+        wrong_length(read.len(), groups)
+    }
+}
+
+/// The one group, from 1, that can stand in for the `taken` letters at its place so that a code opens.
+fn fits_without(read: &[Option<u8>], taken: usize) -> Option<usize> {
+    let length = read.len() + GROUP - taken;
+    if !mend::is_length(length) {
+        return None;
+    }
+    let mut fitting = (0..length / GROUP).filter(|group| {
+        let at = group * GROUP;
+        let before = read.iter().take(at);
+        let after = read.iter().skip(at + taken);
+        let letters = before.chain(&[None; GROUP]).chain(after).copied();
+        let letters: Vec<Option<u8>> = letters.collect();
+        open_read(&letters).is_ok_and(|opened| opened.mended.len() == GROUP)
+    });
+    let first = fitting.next()?;
+    fitting.next().is_none().then_some(first + 1)
+}
+
+/// Opens a code with one letter missing or one too many, where trying each place finds exactly one answer.
+pub(super) fn open_one_off(read: &[Option<u8>]) -> Option<OpenedCode> {
+    let found = one_off(read)?;
+    let word: Vec<Option<u8>> = found.word.iter().copied().map(Some).collect();
+    let opened = open_read(&word)
+        .ok()
+        .filter(|opened| opened.mended.is_empty())?;
+    let slipped = if found.missing {
+        LetterSlip::Missing(found.place)
+    } else {
+        LetterSlip::TooMany(found.place)
+    };
+    Some(OpenedCode {
+        slipped: Some(slipped),
+        ..opened
+    })
 }
 
 /// Opens a code whose letters have been read one by one, `None` for an unread one.
@@ -96,6 +170,7 @@ pub(super) fn open_read(read: &[Option<u8>]) -> Result<OpenedCode, Unopened> {
         sheet: layout::unpack(&mended.carried)?,
         code: Code(mended.word),
         mended: mended.places,
+        slipped: None,
     })
 }
 
@@ -163,13 +238,15 @@ mod tests {
                 with(9, "????").replacen(head, "???", 1),
                 "Too many letters are wrong",
             ),
+            (with(4, ""), "Group 5 is missing"),
+            (
+                with(4, if groups[4] == "7777" { "8888" } else { "7777" }),
+                "Group 5 does not fit the others",
+            ),
             (with(4, head), "Group 5 is short"),
             (with(4, &format!("{head}{head}")), "Group 5 is too long"),
             (with(4, "22*2"), "There is no * in a code: look at group 5"),
-            (
-                groups[..9].concat(),
-                "Too many letters are wrong, or a group is missing",
-            ),
+            (groups[..9].concat(), "Group 10 is missing"),
             (
                 code.replace('-', "").split_at(39).0.into(),
                 "cut short: it has 39 letters",
@@ -223,7 +300,7 @@ mod tests {
         let (version, none) = ((1, 4), (0, 5));
         let weights = [(3, 4), (0, 2), (648, 11), (302, 11)];
         for (fields, why) in [
-            (vec![(2, 4)], Unopened::FutureVersion(2)),
+            (vec![(3, 4)], Unopened::FutureVersion(3)),
             (vec![(15, 4), (31, 5)], Unopened::FutureVersion(15)),
             (vec![(0, 4)], Unopened::OutOfRange("version")),
             (vec![version, none, (29, 7)], Unopened::Newer("fish")),

@@ -16,7 +16,7 @@ pub(super) enum NoCode {
     Price,
     /// The portions or the fish are none, or too many.
     Counts,
-    /// The student's test has a number past 8.
+    /// The student's test has a number past 32.
     Test,
     /// The letters are too many to be sealed.
     Length,
@@ -37,7 +37,7 @@ impl fmt::Display for NoCode {
             Self::Weight => "A code can't carry a weight as heavy as this.",
             Self::Price => "The price has too many figures for a code: leave out the last one.",
             Self::Counts => "A code carries 1 to 63 portions and 1 to 32 fish.",
-            Self::Test => "A code carries tests numbered 1 to 8.",
+            Self::Test => "A code carries tests numbered 1 to 32.",
             Self::Length => "A code of this length can't be written.",
             Self::Nickname => "A nickname for the code is one to four letters, A to Z.",
             Self::Dish => "A code carries dishes numbered up to 15.",
@@ -74,6 +74,14 @@ impl fmt::Display for Unopened {
             ),
             Self::TooManyWrong => f.write_str(
                 "Too many letters are wrong, or a group is missing: read the code again group by group.",
+            ),
+            Self::WrongGroup(group) => write!(
+                f,
+                "Group {group} does not fit the others, which fit together: ask for group {group} again."
+            ),
+            Self::MissingGroup(group) => write!(
+                f,
+                "Group {group} is missing, and the others fit together: ask for group {group}."
             ),
             Self::FutureVersion(version) => write!(
                 f,

@@ -56,7 +56,7 @@ pub struct Technique {
 pub struct Student {
     /// Up to four letters the class agreed on.
     pub nickname: Nickname,
-    /// Which of the student's tests of this species, 1 to 8. A correction keeps the number.
+    /// Which of the student's tests of this species, 1 to 32. A correction keeps the number.
     pub test: u8,
 }
 

@@ -26,6 +26,10 @@ pub enum Unopened {
     },
     /// More letters are wrong or unread than can be mended.
     TooManyWrong,
+    /// The letters of one group do not fit the others, which fit each other.
+    WrongGroup(usize),
+    /// One group is missing, which would stand here.
+    MissingGroup(usize),
     /// The code was made by a later version of the format.
     FutureVersion(u8),
     /// The code names something that this version of the app does not know.

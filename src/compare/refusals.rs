@@ -91,7 +91,7 @@ impl fmt::Display for NoTest {
                 write!(f, "“{}” is not known under “{column}”.", Short(text))
             }
             Self::NoWeight(column, why) => write!(f, "Under “{column}”: {why}"),
-            Self::NoNumber => f.write_str("A test has a number from 1 to 8, or none."),
+            Self::NoNumber => f.write_str("A test has a number from 1 to 32, or none."),
             Self::Unweighed => f.write_str("A test has a delivered and a ready weight."),
             Self::ManyKept => f.write_str("One fish has at most eight kept parts."),
         }

@@ -90,7 +90,7 @@ pub(super) fn fish<'a>(
         text => Some(
             text.parse()
                 .ok()
-                .filter(|test| (1..=8).contains(test))
+                .filter(|test| (1..=32).contains(test))
                 .ok_or(NoTest::NoNumber)?,
         ),
     };

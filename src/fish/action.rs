@@ -92,7 +92,7 @@ pub enum Action {
     Plan(PlanTap),
     /// A tap on the heat card.
     Heat(HeatTap),
-    /// The student said which of their tests of this species it is, 1 to 8.
+    /// The student said which of their tests of this species it is, 1 to 32.
     Test(u8),
     /// A tap on the journal.
     Journal(JournalTap),
@@ -233,7 +233,7 @@ impl Fish {
                 let at = part::place_of(&self.kept, id).ok_or(NoFishTap::KeptGone)?;
                 next.kept.remove(at);
             }
-            Action::Test(number @ 1..=8) => next.test = Some(*number),
+            Action::Test(number @ 1..=32) => next.test = Some(*number),
             Action::Test(_) => {
                 return Err(NoFishTap::TestNumber.into());
             }

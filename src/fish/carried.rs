@@ -90,7 +90,7 @@ impl Fish {
         })
     }
 
-    /// Which of the student's tests of this species it is, 1 to 8: as they said, or counted among `others`.
+    /// Which of the student's tests of this species it is, 1 to 32: as they said, or counted among `others`.
     #[must_use]
     pub fn test_number<'a>(&self, others: impl IntoIterator<Item = &'a Self>) -> u8 {
         self.test.unwrap_or_else(|| {
@@ -100,7 +100,7 @@ impl Fish {
                 .filter(|other| other.slip.species == self.slip.species)
                 .filter(|other| (other.begun, &other.id) < (self.begun, &self.id))
                 .count();
-            u8::try_from(before).map_or(8, |before| before.saturating_add(1).min(8))
+            u8::try_from(before).map_or(32, |before| before.saturating_add(1).min(32))
         })
     }
 }
@@ -256,6 +256,6 @@ mod tests {
         assert_eq!(numbers, [1, 2, 1]);
         let said = all[0].apply(&Action::Test(4), LATE).unwrap();
         assert_eq!(said.test_number(&all), 4);
-        assert!(all[0].apply(&Action::Test(9), LATE).is_err());
+        assert!(all[0].apply(&Action::Test(33), LATE).is_err());
     }
 }

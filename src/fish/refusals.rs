@@ -140,7 +140,7 @@ impl fmt::Display for NoFishTap {
         f.write_str(match self {
             Self::ManyKept => "Eight kept parts are enough for one fish: put some together.",
             Self::KeptGone => "This part was removed in another tab.",
-            Self::TestNumber => "A code counts your tests of one fish from 1 to 8.",
+            Self::TestNumber => "A code counts your tests of one fish from 1 to 32.",
             Self::NothingToAdd => "Weigh the fillets off the bone first, then head and bones.",
             Self::WhereItCooks => "This is done where the fish is cooked.",
         })

@@ -1,6 +1,6 @@
 //! Bringing codes to a class: pasted, typed, or read from a photo; and what came of each line.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
@@ -30,16 +30,22 @@ struct Intaking {
     report: RwSignal<Option<Intake>>,
     refused: RwSignal<Option<String>>,
     reading: RwSignal<bool>,
+    notes: Notes,
 }
 
+/// Where what did not open stood, and what its sender wrote beside it, by the letters that the class keeps: for as long as
+/// the class is on the screen.
+pub type Notes = RwSignal<HashMap<String, (usize, String)>>;
+
 /// The ways to bring codes to the class `id`.
-pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>) -> AnyView {
+pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>, notes: Notes) -> AnyView {
     let desk = Intaking {
         classes,
         id,
         report: RwSignal::new(None),
         refused: RwSignal::new(None),
         reading: RwSignal::new(false),
+        notes,
     };
     let pasted = RwSignal::new(String::new());
     let read = move |_| {
@@ -74,7 +80,7 @@ pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>) -> AnyView {
             <div class="stack">
                 <div class="field">
                     <label for="pasted">"Paste messages, mails or a table"</label>
-                    <p class="hint" id="pasted-hint">"The codes are found in any text. A long one is read as soon as it is pasted."</p>
+                    <p class="hint" id="pasted-hint">"The codes are found in any text; a long one is read as soon as it is pasted. Nothing of it is kept but the letters of codes, and of what looks like one."</p>
                     <textarea id="pasted" aria-describedby="pasted-hint" autocomplete="off" spellcheck="false" prop:value=move || pasted.get()
                         on:paste=move |event| long(event.into())
                         on:input:target=move |event| pasted.set(event.target().value())></textarea>
@@ -120,6 +126,18 @@ impl Intaking {
         let add = ClassAction::Add(intake.codes.clone());
         match self.classes.act(&self.id.get_value(), add) {
             Ok(()) => {
+                for settled in &intake.settled {
+                    // What another tab has taken out is settled too.
+                    let _ = self
+                        .classes
+                        .act(&self.id.get_value(), ClassAction::Drop(settled.clone()));
+                }
+                self.notes.update(|notes| {
+                    let lines = intake.refused.iter().take(SHOWN);
+                    notes.extend(
+                        lines.map(|near| (near.text.clone(), (near.line, near.words.clone()))),
+                    );
+                });
                 self.refused.set(None);
                 self.report.set(Some(intake));
             }
@@ -169,6 +187,21 @@ fn told(intake: &Intake) -> AnyView {
             listed(lines)
         )),
     };
+    let refused = match intake.refused.len() {
+        0 => None,
+        1 => Some(
+            "1 looks like a code and does not open: it stands below until it is settled."
+                .to_owned(),
+        ),
+        count => Some(format!(
+            "{count} look like codes and do not open: they stand below until they are settled."
+        )),
+    };
+    let again = match intake.again.len() + intake.settled.len() {
+        0 => None,
+        1 => Some("1 that did not open came again whole.".to_owned()),
+        count => Some(format!("{count} that did not open came again whole.")),
+    };
     let plain = match intake.plain {
         0 => None,
         1 => Some("1 line holds no code.".to_owned()),
@@ -180,11 +213,12 @@ fn told(intake: &Intake) -> AnyView {
     view! {
         <div class="notice">
             <b>{new}</b>
+            {refused.map(|sentence| view! { <p class="fault">{sentence}</p> })}
+            {again.map(|sentence| view! { <p>{sentence}</p> })}
             {repeated.map(|sentence| view! { <p>{sentence}</p> })}
             {plain.map(|sentence| view! { <p>{sentence}</p> })}
             {unread.map(|sentence| view! { <p class="fault">{sentence}</p> })}
             {list("Put right", intake.mended.iter().map(|(line, sentence)| format!("Line {line}: {sentence}")).collect())}
-            {list("Not read", intake.refused.iter().map(|refused| format!("Line {}: {} {}", refused.line, refused.text, refused.why)).collect())}
         </div>
     }
     .into_any()

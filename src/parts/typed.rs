@@ -4,7 +4,8 @@ use leptos::prelude::*;
 
 use super::choice::fault;
 use crate::code::alphabet::{self, GROUP, Read};
-use crate::code::opening::{OpenedCode, open};
+use crate::code::opening::OpenedCode;
+use crate::code::reading::read_one;
 use crate::code::unopened::Unopened;
 
 /// A field for one code; `take` gets it once it opens.
@@ -15,13 +16,13 @@ pub fn field(take: impl Fn(OpenedCode) + Copy + Send + Sync + 'static) -> AnyVie
     let why = Memo::new(move |_| {
         let why = typed.with(|typed| match typed.trim() {
             "" => None,
-            typed => open(typed).err(),
+            typed => read_one(typed).err(),
         });
         why.filter(|_| tried.get())
     });
     let add = move |_| {
         tried.set(true);
-        if let Ok(opened) = typed.with_untracked(|typed| open(typed)) {
+        if let Ok(opened) = typed.with_untracked(|typed| read_one(typed)) {
             take(opened);
             typed.set(String::new());
             tried.set(false);
@@ -30,7 +31,7 @@ pub fn field(take: impl Fn(OpenedCode) + Copy + Send + Sync + 'static) -> AnyVie
     view! {
         <div class="field">
             <label for="one-code">"Type one code"</label>
-            <p class="hint" id="one-code-hint">"Capitals, spaces and hyphens don't matter. Type ? for a letter you did not hear."</p>
+            <p class="hint" id="one-code-hint">"Capitals, spaces and marks don't matter, and the words for the letters will do. Type ? for a letter you did not hear."</p>
             <input id="one-code" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false"
                 aria-describedby="one-code-hint one-code-fault" prop:value=move || typed.get()
                 on:input:target=move |event| typed.set(event.target().value())/>
@@ -42,10 +43,13 @@ pub fn field(take: impl Fn(OpenedCode) + Copy + Send + Sync + 'static) -> AnyVie
     .into_any()
 }
 
+/// What stands between groups besides spaces and hyphens.
+const MARKS: [char; 6] = ['.', ',', ';', ':', '/', '|'];
+
 /// The groups as typed, or fours where they run together.
 fn groups(typed: &str) -> Vec<String> {
     let parts: Vec<String> = typed
-        .split(|letter| alphabet::read(letter) == Read::Gap)
+        .split(|letter| alphabet::read(letter) == Read::Gap || MARKS.contains(&letter))
         .filter(|part| !part.is_empty())
         .map(str::to_uppercase)
         .collect();
@@ -62,7 +66,7 @@ fn groups(typed: &str) -> Vec<String> {
 fn echo(typed: &str, why: Option<&Unopened>) -> AnyView {
     let wrong = match why {
         Some(Unopened::TooShort { group, .. } | Unopened::TooLong { group, .. }) => *group,
-        Some(Unopened::BadLetter { group, .. }) => Some(*group),
+        Some(Unopened::BadLetter { group, .. } | Unopened::WrongGroup(group)) => Some(*group),
         _ => None,
     };
     let groups = groups(typed);

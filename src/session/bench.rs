@@ -78,7 +78,7 @@ impl Bench {
         let _ = self.drawers.settings.act(MINE, preference);
     }
 
-    /// Which of the student's tests of its species a fish is, 1 to 8; nothing while the others are being read.
+    /// Which of the student's tests of its species a fish is, 1 to 32; nothing while the others are being read.
     #[must_use]
     pub fn test_number(self, fish: &Fish) -> Option<u8> {
         let others = match fish.test {

@@ -210,7 +210,7 @@ pub fn of_fish(fish: &Fish, number: usize, seed: u32) -> Action {
         (27, _) => Action::Heat(HeatTap::Typed(HeatField::Core, text)),
         (28, _) => Action::Heat(HeatTap::Probe(text)),
         (29, _) => Action::Journal(JournalTap::Note(text)),
-        (30, _) => Action::Test((seed / 32 % 10) as u8),
+        (30, _) => Action::Test((seed / 32 % 35) as u8),
         _ => Action::Portion(text),
     }
 }

@@ -1,5 +1,6 @@
 //! One class on the board: codes come in, results stand side by side, and answers go out.
 
+use std::collections::HashMap;
 use std::sync::Arc;
 
 use leptos::prelude::*;
@@ -13,11 +14,15 @@ use crate::device::turns::{Turn, rest};
 use crate::device::{download, focus};
 use crate::parts::board_table::{self, BoardView};
 use crate::parts::choice::fault;
+use crate::parts::intake::Notes;
 use crate::parts::later::later;
 use crate::parts::page::{Page, back_to};
 use crate::parts::{intake, measure, removal, spreads, student};
 use crate::place::Place;
 use crate::session::drawer::Drawer;
+
+/// How many of what does not open are shown at once.
+const UNOPENED_SHOWN: usize = 50;
 
 /// A class on its screen.
 #[derive(Clone, Copy)]
@@ -27,6 +32,7 @@ struct Shown {
     board: RwSignal<Arc<Board>>,
     /// How many codes have been opened, of how many; nothing once all are.
     opening: RwSignal<Option<(usize, usize)>>,
+    notes: Notes,
 }
 
 /// The class `id`.
@@ -39,6 +45,7 @@ pub fn screen(classes: Drawer<Class>, id: &str) -> AnyView {
         id: StoredValue::new(id.to_owned()),
         board: RwSignal::new(Arc::default()),
         opening: RwSignal::new(None),
+        notes: RwSignal::new(HashMap::new()),
     };
     desk.keep_worked_out();
     let name = Memo::new(move |_| {
@@ -52,10 +59,11 @@ pub fn screen(classes: Drawer<Class>, id: &str) -> AnyView {
             {back_to(&Place::Classes)}
             <button class="btn main tall next" on:click=|_| focus::to_field("adding", "pasted")>"Add codes"</button>
         }>
-            {intake::of_class(classes, desk.id)}
+            {intake::of_class(classes, desk.id, desk.notes)}
             {move || desk.opening.get().map(|(done, of)| view! {
                 <p class="soft" role="status">{format!("Opening {done} of {of} codes…")}</p>
             })}
+            {move || desk.board.with(|board| unopened(desk, board))}
             {move || desk.board.with(|board| look_again(view, board))}
             {move || filled.get().then(|| view! {
                 {board_table::of_class(view)}
@@ -63,7 +71,6 @@ pub fn screen(classes: Drawer<Class>, id: &str) -> AnyView {
             })}
             {later(move || view! {
                 {move || desk.board.with(|board| corrected(board))}
-                {move || desk.board.with(|board| unopened(desk, board))}
                 {move || filled.get().then(|| sheet(desk, view))}
                 {settings(desk, name)}
             }.into_any())}
@@ -196,33 +203,39 @@ fn corrected(board: &Board) -> AnyView {
     .into_any()
 }
 
+/// What looks like a code and does not open stands before everything else: it is somebody's result.
 fn unopened(desk: Shown, board: &Board) -> AnyView {
-    let lines: Vec<AnyView> = board
-        .unopened()
-        .iter()
-        .map(|(text, why)| {
-            let (shown, dropped) = (text.clone(), text.clone());
-            view! {
-                <li class="stack">
-                    <p><b class="breaks">{shown}</b><br/>{why.to_string()}</p>
-                    <button class="btn plain noprint" on:click=move |_| {
-                        // A line that is gone already needs no taking out.
-                        let _ = desk.classes.act(&desk.id.get_value(), ClassAction::Drop(dropped.clone()));
-                    }>"Take it out"</button>
-                </li>
-            }
-            .into_any()
-        })
-        .collect();
-    if lines.is_empty() {
+    let all = board.unopened();
+    if all.is_empty() {
         return ().into_any();
     }
-    let title = format!("Not opened: {}", lines.len());
+    let lines = all.iter().take(UNOPENED_SHOWN).map(|(text, why)| {
+        let dropped = text.clone();
+        let noted = desk.notes.with(|notes| notes.get(text).cloned());
+        let noted = noted.map(|(line, words)| view! { <p class="quote small breaks">{format!("Line {line}: {words}")}</p> });
+        view! {
+            <li class="stack">
+                <p><b class="breaks">{text.clone()}</b><br/>{why.to_string()}</p>
+                {noted}
+                <button class="btn plain noprint" on:click=move |_| {
+                    // A line that is gone already needs no taking out.
+                    let _ = desk.classes.act(&desk.id.get_value(), ClassAction::Drop(dropped.clone()));
+                }>"Settled: take it out"</button>
+            </li>
+        }
+        .into_any()
+    });
+    let lines: Vec<AnyView> = lines.collect();
+    let (title, more) = (
+        format!("Not opened: {}", all.len()),
+        all.len() - lines.len(),
+    );
     view! {
         <section class="sheet">
             <h2>{title}</h2>
-            <p class="soft small">"Kept as they came: ask for them again, or open them after an update."</p>
+            <p class="soft small">"Ask for them again: each leaves this list when it comes whole, or when you take it out."</p>
             <ul class="plain-list">{lines}</ul>
+            {(more > 0).then(|| view! { <p class="soft small">{format!("And {more} more.")}</p> })}
         </section>
     }
     .into_any()

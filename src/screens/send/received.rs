@@ -4,7 +4,8 @@ use leptos::prelude::*;
 
 use crate::class::class_list::{Class, ClassAction, letters};
 use crate::class::result::ClassResult;
-use crate::code::opening::{OpenedCode, open};
+use crate::code::opening::OpenedCode;
+use crate::code::reading::read_one;
 use crate::device::{address, clock};
 use crate::parts::page::{Page, back_to};
 use crate::parts::result;
@@ -21,7 +22,7 @@ fn name_of_today() -> String {
 
 /// A code from a link.
 pub fn screen(classes: Drawer<Class>, typed: &str) -> AnyView {
-    match open(typed) {
+    match read_one(typed) {
         Ok(opened) => opened_screen(classes, opened),
         Err(why) => {
             // A link made to confuse may be as long as it likes; to lay that out would stop the page.

@@ -107,7 +107,7 @@ fn whose(hand: Hand) -> AnyView {
                             hand.send(Action::Test(number), wrong);
                         }
                     }>
-                    {(1..=8u8).map(|choice| view! {
+                    {(1..=32u8).map(|choice| view! {
                         <option value=choice.to_string() selected={move || number() == choice.to_string()}>{choice.to_string()}</option>
                     }).collect_view()}
                 </select>
