@@ -209,7 +209,7 @@ fn the_first_visit_is_hit_where_it_is_drawn_at_every_size() {
         bench.tap("Take this weight");
     }
     bench.at_stage("yield");
-    bench.see("Next time");
+    bench.see("cut the next one");
     faults.extend(bench.layout_faults("yield", false));
     bench.tap("Numbers and stages");
     bench.at_stage("");
@@ -239,7 +239,7 @@ fn every_screen_of_the_job_is_hit_where_it_is_drawn_whatever_the_text() {
     bench.go("#/");
     bench.demo_weighed();
     let fish = bench.fish_place();
-    bench.see("Next time");
+    bench.see("cut the next one");
     look(&bench, "yield", false);
     let places = |stages: &[(&'static str, bool)], look: &mut dyn FnMut(&Bench, &str, bool)| {
         for (stage, at_once) in stages {

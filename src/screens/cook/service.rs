@@ -317,10 +317,11 @@ impl Stove {
     fn beside(self) -> AnyView {
         let hand = self.hand();
         view! {
-            <div class="aside">
+            // It scrolls by itself: a key must reach it.
+            <section class="aside" tabindex="0" aria-label="What is to come">
                 {lanes::picture(hand.fish, self.planned, hand.bench.now, LanesView::Running)}
                 {planned::list(hand.fish, self.planned)}
-            </div>
+            </section>
         }
         .into_any()
     }

@@ -1,7 +1,8 @@
-// What makes the screen wider than the phone, when it is.
-const { scrollWidth } = document.scrollingElement;
-if (scrollWidth <= innerWidth) return null;
+// What makes the screen wider than the phone, when it is. Measured by the layout: a phone makes a page that is too wide
+// smaller, and innerWidth grows with it.
+const { scrollWidth, clientWidth } = document.documentElement;
+if (scrollWidth <= clientWidth) return null;
 const widest = [...document.querySelectorAll("main *, header *, nav *")].find(
-  (element) => element.getBoundingClientRect().right > innerWidth,
+  (element) => element.getBoundingClientRect().right > clientWidth,
 );
-return `${scrollWidth} wide on ${innerWidth}: ${widest?.outerHTML.slice(0, 160)}`;
+return `${scrollWidth} wide on ${clientWidth}: ${widest?.outerHTML.slice(0, 160)}`;
