@@ -5,6 +5,9 @@ use serde_json::json;
 use crate::bench::{Bench, PHONE, Scheme, Size};
 use crate::cook::SNAPPER;
 
+/// The smallest phone.
+const SMALL: Size = Size(320, 568);
+
 /// A tablet or a desk.
 const WIDE: Size = Size(1280, 800);
 
@@ -19,10 +22,43 @@ impl Bench {
             self.shot(name);
             found.extend(self.unsound());
         }
+        if self.size == PHONE {
+            found.extend(self.too_wide());
+        }
         found
             .iter()
             .map(|fault| format!("{name}: {fault}"))
             .collect()
+    }
+
+    /// Where this screen is wider than a small phone, in usual text and in larger: 320 px is also a wide screen at 400 %.
+    #[track_caller]
+    fn too_wide(&self) -> Vec<String> {
+        let mut found = Vec::new();
+        for (size, percent) in [
+            (SMALL, 100),
+            (SMALL, 130),
+            (SMALL, 200),
+            (PHONE, 130),
+            (PHONE, 200),
+        ] {
+            self.resize(size);
+            let set = "document.documentElement.style.fontSize = `${arguments[0] * 1.0625}%`";
+            self.run(set, &[json!(percent)]);
+            self.run(
+                "return new Promise((done) => requestAnimationFrame(() => setTimeout(done, 0, null)))",
+                &[],
+            );
+            let across = self.run(include_str!("scripts/across.js"), &[]);
+            found.extend(
+                across
+                    .as_str()
+                    .map(|across| format!("text of {percent} %: {across}")),
+            );
+        }
+        self.run("document.documentElement.style.fontSize = ''", &[]);
+        self.resize(PHONE);
+        found
     }
 
     /// What is wrong with this screen as it is now, one line a fault.

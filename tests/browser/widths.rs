@@ -314,7 +314,12 @@ fn the_yield_is_told_at_first_sight() {
         "it does not stand above the dock: {seen}"
     );
     let told = seen[1].as_str().unwrap();
-    for part in ["46.6 %", "± 0.23 points at most", "€4.99 a portion", "the next one"] {
+    for part in [
+        "46.6 %",
+        "± 0.23 points at most",
+        "€4.99 a portion",
+        "the next one",
+    ] {
         assert!(told.contains(part), "{part}: {told}");
     }
     assert!(seen[2].as_i64().unwrap() <= 80, "{seen}");
