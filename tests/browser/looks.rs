@@ -45,10 +45,7 @@ impl Bench {
             self.resize(size);
             let set = "document.documentElement.style.fontSize = `${arguments[0] * 1.0625}%`";
             self.run(set, &[json!(percent)]);
-            self.run(
-                "return new Promise((done) => requestAnimationFrame(() => setTimeout(done, 0, null)))",
-                &[],
-            );
+            self.painted();
             let across = self.run(include_str!("scripts/across.js"), &[]);
             found.extend(
                 across
@@ -58,7 +55,20 @@ impl Bench {
         }
         self.run("document.documentElement.style.fontSize = ''", &[]);
         self.resize(PHONE);
+        // What was too wide was made smaller, and would stay so.
+        self.command(
+            "Emulation.setPageScaleFactor",
+            json!({ "pageScaleFactor": 1 }),
+        );
+        self.painted();
         found
+    }
+
+    #[track_caller]
+    fn painted(&self) {
+        let frame =
+            "return new Promise((done) => requestAnimationFrame(() => setTimeout(done, 0, null)))";
+        self.run(frame, &[]);
     }
 
     /// What is wrong with this screen as it is now, one line a fault.

@@ -2,7 +2,9 @@
 // smaller, and innerWidth grows with it.
 const { scrollWidth, clientWidth } = document.documentElement;
 if (scrollWidth <= clientWidth) return null;
-const widest = [...document.querySelectorAll("main *, header *, nav *")].find(
-  (element) => element.getBoundingClientRect().right > clientWidth,
+// The innermost that jut out: what is fixed is as wide as the page, whatever made it so.
+const jutsOut = (element) => element.getBoundingClientRect().right > clientWidth;
+const innermost = [...document.querySelectorAll("main *, header *")].filter(
+  (element) => !element.closest(".running") && jutsOut(element) && ![...element.children].some(jutsOut),
 );
-return `${scrollWidth} wide on ${clientWidth}: ${widest?.outerHTML.slice(0, 160)}`;
+return `${scrollWidth} wide on ${clientWidth}: ${innermost.map((element) => element.outerHTML.slice(0, 100)).slice(0, 4).join(" and ")}`;
