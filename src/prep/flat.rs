@@ -5,7 +5,7 @@
 //! "quarter-cut" and the two "cross-cut" fillets, and No. 17, "Measures, stowage rates and yields of fishery products",
 //! gives their yields. Neither could be read here, so no figure rests on them. What could be read are the factors of FAO
 //! Fisheries Circular 847 in the CWP *Handbook of Fishery Statistics*: they stand in `trade/published.csv`, and
-//! `tests/outside_trade.rs` holds a flat fish to them.
+//! `tests/outside_published.rs` holds a flat fish to them.
 
 use super::filleting::CutWords;
 
