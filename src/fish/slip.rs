@@ -56,7 +56,7 @@ pub struct Slip {
     /// Which fish, once chosen.
     pub species: Option<Species>,
     /// Whether a fish that the cook named lies flat; of a listed one the list says so.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub flat: bool,
     /// How it was delivered, once chosen.
     pub form: Option<DeliveryForm>,
