@@ -22,13 +22,21 @@ impl Bench {
             self.shot(name);
             found.extend(self.unsound());
         }
-        if self.size == PHONE {
-            found.extend(self.too_wide());
-        }
         found
             .iter()
             .map(|fault| format!("{name}: {fault}"))
             .collect()
+    }
+
+    /// The same, and where it is wider than a small phone.
+    #[track_caller]
+    fn every_fault(&mut self, name: &str) -> Vec<String> {
+        let mut found = self.faults(name);
+        if self.size == PHONE {
+            let wide = self.too_wide().into_iter();
+            found.extend(wide.map(|fault| format!("{name}: {fault}")));
+        }
+        found
     }
 
     /// Where this screen is wider than a small phone, in usual text and in larger: 320 px is also a wide screen at 400 %.
@@ -109,7 +117,7 @@ impl Bench {
 fn every_screen(size: Size) {
     let mut bench = Bench::open(size, Scheme::Light);
     bench.started();
-    let mut faults = bench.faults("home-empty");
+    let mut faults = bench.every_fault("home-empty");
 
     // A fish of one's own, with everything a screen can object to.
     bench.tap("Start a fish");
@@ -117,7 +125,7 @@ fn every_screen(size: Size) {
     bench.pick("#species", "another");
     bench.tap("Weigh it whole");
     bench.see("Give the fish a name");
-    faults.extend(bench.faults("delivery-refused"));
+    faults.extend(bench.every_fault("delivery-refused"));
     bench.tap("All fish");
     bench.start_fish(&SNAPPER);
     bench.unfold();
@@ -140,7 +148,7 @@ fn every_screen(size: Size) {
     bench.see("is heavy for one snapper");
     bench.tap("Yes, take it");
     bench.see("Your scale shows steps of 2 g");
-    faults.extend(bench.faults("weigh-questioned"));
+    faults.extend(bench.every_fault("weigh-questioned"));
     bench.tap("Weigh again");
     bench.tap("Kilos");
     bench.key("2.350");
@@ -148,14 +156,14 @@ fn every_screen(size: Size) {
     for step in 1..=14 {
         bench.go(&format!("{own}/fillet/{step}"));
         bench.see(&format!("{step} of 14"));
-        faults.extend(bench.faults(&format!("fillet-{step}")));
+        faults.extend(bench.every_fault(&format!("fillet-{step}")));
     }
     bench.go(&format!("{own}/weigh-ready"));
     bench.see("Weigh ready to cook");
     bench.key("1.034");
     bench.tap("Cooked already");
     bench.see("A cooked weight can't be used");
-    faults.extend(bench.faults("weigh-refused"));
+    faults.extend(bench.every_fault("weigh-refused"));
     bench.tap("Raw");
     bench.tap("Take this weight");
     bench.at_stage("yield");
@@ -169,7 +177,7 @@ fn every_screen(size: Size) {
     }
     bench.tap("Beside published yields");
     bench.tap("Sources");
-    faults.extend(bench.faults("yield-own"));
+    faults.extend(bench.every_fault("yield-own"));
 
     // The demo, in the middle of its service: one timer over, one held, one that runs.
     bench.go("#/");
@@ -182,10 +190,10 @@ fn every_screen(size: Size) {
     bench.at_rest();
     bench.tap("Start the service");
     bench.see("Start anyway");
-    faults.extend(bench.faults("prepare-refused"));
+    faults.extend(bench.every_fault("prepare-refused"));
     bench.tap("Start anyway");
     bench.at_stage("service");
-    faults.extend(bench.faults("service-begun"));
+    faults.extend(bench.every_fault("service-begun"));
     bench.all_steps();
     bench.serve(&crate::cook::DEMO_STEPS[..5]);
     let leeks = "Leeks into the same pan";
@@ -201,7 +209,7 @@ fn every_screen(size: Size) {
     bench.on_step("Sugar snaps, the last minute", "Go on");
     bench.tap("Done");
     bench.tap("Start the service again…");
-    faults.extend(bench.faults("all-steps"));
+    faults.extend(bench.every_fault("all-steps"));
     bench.tap("Keep it");
 
     let places = [
@@ -232,17 +240,17 @@ fn every_screen(size: Size) {
             "return document.activeElement === document.querySelector('.page h1')",
             &[],
         );
-        faults.extend(bench.faults(name));
+        faults.extend(bench.every_fault(name));
     }
     bench.tap("Remove this fish…");
-    faults.extend(bench.faults("summary-remove"));
+    faults.extend(bench.every_fault("summary-remove"));
 
     bench.run(
         "dispatchEvent(new CustomEvent('scaleside-update-ready'))",
         &[],
     );
     bench.see("A new version is ready.");
-    faults.extend(bench.faults("update"));
+    faults.extend(bench.every_fault("update"));
     assert_eq!(bench.console_errors(), [""; 0]);
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }

@@ -1,6 +1,6 @@
 // Notes every worker that the page starts, what it is asked and what it answers. `workersFail` says what befalls it:
-// "never": there is none, "refused": it can't be started, "mute": the first never hears what it is asked, "deaf": none
-// does, "killed once" and "killed": the first, or each, is gone as soon as it is asked.
+// "never": there is none, "refused": it can't be started, "deaf": none hears what it is asked,
+// "killed once" and "killed": the first, or each, is gone as soon as it is asked.
 window.workers = [];
 const Real = window.Worker;
 if (window.workersFail === "never") delete window.Worker;
@@ -19,7 +19,7 @@ else
       const first = window.workers[0] === this.note;
       if (Array.isArray(message)) {
         this.note.asked.push(message[1]);
-        if (window.workersFail === "deaf" || (window.workersFail === "mute" && first)) return;
+        if (window.workersFail === "deaf") return;
         if (window.workersFail === "killed" || (window.workersFail === "killed once" && first)) {
           super.terminate();
           return;
