@@ -50,7 +50,7 @@ use super::grain::{self, Grained};
 use super::mend::CHECKS;
 use super::price::{self, Priced};
 use super::refusals::NoCode;
-use super::sheet::{Cooked, Nickname, Sheet, Student, Technique};
+use super::sheet::{Cooked, MOST_TESTS, Nickname, Sheet, Student, Technique};
 use super::unopened::Unopened;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
@@ -61,7 +61,7 @@ use crate::trade::money::MassPrice;
 pub const VERSION: u8 = 2;
 
 /// How many tests of a species a student has a number for, in each version.
-const TESTS: [u8; 2] = [8, 32];
+const TESTS: [u8; 2] = [8, MOST_TESTS];
 /// The bits of a student, in each version.
 const STUDENT: [u32; 2] = [22, 24];
 

@@ -51,12 +51,15 @@ pub struct Technique {
     pub pin_bones_cut: bool,
 }
 
+/// The most tests of one species that a student has numbers for.
+pub const MOST_TESTS: u8 = 32;
+
 /// Whose test it is: enough to put a correction in place of the first try, and no name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Student {
     /// Up to four letters the class agreed on.
     pub nickname: Nickname,
-    /// Which of the student's tests of this species, 1 to 32. A correction keeps the number.
+    /// Which of the student's tests of this species, from 1 to [`MOST_TESTS`]. A correction keeps the number.
     pub test: u8,
 }
 

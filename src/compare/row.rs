@@ -9,6 +9,7 @@ use crate::base::kit::Kit;
 use crate::base::part;
 use crate::base::refusal::Refusal;
 use crate::base::text::caseless;
+use crate::code::sheet::MOST_TESTS;
 use crate::fish::record::{Fish, Kept};
 use crate::fish::settings::Settings;
 use crate::fish::slip::{SlipLine, Species};
@@ -90,7 +91,7 @@ pub(super) fn fish<'a>(
         text => Some(
             text.parse()
                 .ok()
-                .filter(|test| (1..=32).contains(test))
+                .filter(|test| (1..=MOST_TESTS).contains(test))
                 .ok_or(NoTest::NoNumber)?,
         ),
     };

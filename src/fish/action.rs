@@ -10,6 +10,7 @@ use crate::base::kit::Kit;
 use crate::base::part;
 use crate::base::refusal::Refusal;
 use crate::base::text::short;
+use crate::code::sheet::MOST_TESTS;
 use crate::fish::record::{Fish, Kept, KeptField};
 use crate::journal::JournalTap;
 use crate::prep::chill::Chill;
@@ -92,7 +93,7 @@ pub enum Action {
     Plan(PlanTap),
     /// A tap on the heat card.
     Heat(HeatTap),
-    /// The student said which of their tests of this species it is, 1 to 32.
+    /// The student said which of their tests of this species it is, from 1 on.
     Test(u8),
     /// A tap on the journal.
     Journal(JournalTap),
@@ -233,7 +234,7 @@ impl Fish {
                 let at = part::place_of(&self.kept, id).ok_or(NoFishTap::KeptGone)?;
                 next.kept.remove(at);
             }
-            Action::Test(number @ 1..=32) => next.test = Some(*number),
+            Action::Test(number @ 1..=MOST_TESTS) => next.test = Some(*number),
             Action::Test(_) => {
                 return Err(NoFishTap::TestNumber.into());
             }

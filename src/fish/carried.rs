@@ -7,7 +7,7 @@ use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::code;
 use crate::code::day::Day;
-use crate::code::sheet::{Cooked, Nickname, Sheet, Student, Technique};
+use crate::code::sheet::{Cooked, MOST_TESTS, Nickname, Sheet, Student, Technique};
 use crate::fish::record::Fish;
 use crate::service::dish::Dish;
 use crate::service::dish::step::OfFish;
@@ -90,7 +90,7 @@ impl Fish {
         })
     }
 
-    /// Which of the student's tests of this species it is, 1 to 32: as they said, or counted among `others`.
+    /// Which of the student's tests of this species it is, from 1 on: as they said, or counted among `others`.
     #[must_use]
     pub fn test_number<'a>(&self, others: impl IntoIterator<Item = &'a Self>) -> u8 {
         self.test.unwrap_or_else(|| {
@@ -100,7 +100,9 @@ impl Fish {
                 .filter(|other| other.slip.species == self.slip.species)
                 .filter(|other| (other.begun, &other.id) < (self.begun, &self.id))
                 .count();
-            u8::try_from(before).map_or(32, |before| before.saturating_add(1).min(32))
+            u8::try_from(before).map_or(MOST_TESTS, |before| {
+                before.saturating_add(1).min(MOST_TESTS)
+            })
         })
     }
 }

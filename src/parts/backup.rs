@@ -117,7 +117,7 @@ fn give(
     view! {
         <p class="num">{line}</p>
         {unread.map(|sentence| view! { <p class="doubt" role="alert">{sentence}</p> })}
-        <div class="row wrap">
+        <div class="row">
             <button class="btn main" on:click=save>"Save the file"</button>
             {shares.then(|| view! { <button class="btn" on:click=share>"Share it…"</button> })}
         </div>

@@ -101,13 +101,8 @@ fn of_group(group: &TestGroup<'_>, confidence: Confidence) -> AnyView {
         (tests, fish) if usize::try_from(fish) == Ok(tests) => format!("{tests} fish"),
         (tests, fish) => format!("{tests} tests of {fish} fish"),
     };
-    let published = group.bought.published().map(|range| {
-        format!(
-            "Published for this fish and form: {} to {}.",
-            rounding::percent(range.low, 1),
-            rounding::percent(range.high, 1)
-        )
-    });
+    let published = group.bought.published();
+    let published = published.map(|range| format!("{}.", range.told()));
     view! {
         <section class="sheet results">
             <h2>{title(group)}<span class="soft small">{format!(" · {counted}")}</span></h2>

@@ -55,7 +55,7 @@ impl Parcel {
 
     fn row(self, copy_words: &'static str, more: AnyView) -> AnyView {
         view! {
-            <div class="row wrap noprint">
+            <div class="row noprint">
                 <button class="btn" on:click=move |_| self.copy()>{copy_words}</button>
                 {more}
             </div>

@@ -9,7 +9,6 @@ use crate::fish::record::Fish;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::plausible::{self, YieldVerdict};
 use crate::trade::published::{self, PublishedRange};
-use crate::trade::rounding;
 
 /// The least width of the picture, in its own units, and what is left free at each side.
 const LEAST_WIDTH: f64 = 160.0;
@@ -94,15 +93,6 @@ fn with_range(range: &PublishedRange, ratio: Decimal) -> AnyView {
         BESIDE + (end - BESIDE) * ((percent.clamp(FROM, TO) - FROM) / (TO - FROM))
     };
     let (low, high, at) = (place(range.low), place(range.high), place(ratio));
-    let figures = if range.low == range.high {
-        rounding::percent(range.low, 1)
-    } else {
-        let (low, high) = (
-            rounding::percent(range.low, 1),
-            rounding::percent(range.high, 1),
-        );
-        format!("{low} to {high}")
-    };
     view! {
         <svg class="picture rangepic" viewBox=format!("0 0 {wide:.0} 58") aria-hidden="true">
             <line class="axis" x1=BESIDE y1="30" x2=end y2="30"/>
@@ -114,7 +104,7 @@ fn with_range(range: &PublishedRange, ratio: Decimal) -> AnyView {
             <text x=end y="56" text-anchor="end">"80 %"</text>
         </svg>
         <p>
-            <b>{format!("Published for {}: {figures}. ", range.product.name())}</b>
+            <b>{range.told()}". "</b>
             {standing(range, ratio)}
             {range.derived.is_some().then_some(" Worked out from figures for whole fish.")}
         </p>

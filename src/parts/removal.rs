@@ -34,7 +34,7 @@ pub fn of_record(
             view! {
                 <section class="sheet asked noprint" role="alert">
                     <p>{Unbinned::NoRoom.to_string()}</p>
-                    <div class="row wrap">
+                    <div class="row">
                         <a class="btn" href=Place::Kept.to_string()>"Make a backup"</a>
                         <a class="btn plain" href=Place::Bin.to_string()>"Open the bin"</a>
                     </div>

@@ -35,13 +35,7 @@ fn of_group(group: &ClassGroup<'_>, by: ClassSplit, measures: &[Measure]) -> Any
         .first()
         .filter(|_| by == ClassSplit::SpeciesAndForm)
         .and_then(|result| published::range_for(result.sheet.fish.key()?, result.sheet.form))
-        .map(|range| {
-            format!(
-                "Published: {} to {}.",
-                rounding::percent(range.low, 1),
-                rounding::percent(range.high, 1)
-            )
-        });
+        .map(|range| format!("{}.", range.told()));
     let all = group.results.len();
     let lines: Vec<AnyView> = measures
         .iter()

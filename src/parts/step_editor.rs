@@ -163,7 +163,7 @@ impl Open {
                 {self.links()}
                 {self.said(Field::Whole)}
                 <p class="small" role="status">{move || self.kept.get().then_some("Kept.")}</p>
-                <div class="row wrap">
+                <div class="row">
                     <button class="btn main" on:click=save>"Keep the step"</button>
                 </div>
                 <div class="row">

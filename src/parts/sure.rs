@@ -25,7 +25,7 @@ pub fn sure(
             view! {
                 <div class="doubt asked noprint">
                     <p>{question}</p>
-                    <div class="row wrap">
+                    <div class="row">
                         <button class="btn plain" aria-keyshortcuts="Escape" on:click=move |_| asked.set(false)>"Keep it"</button>
                         <button class="btn hot" on:click=go_on>{yes}</button>
                     </div>

@@ -88,7 +88,7 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
         <section class="sheet noprint">
             <h2>"As a table"</h2>
             <p class="soft small">"Opens in any spreadsheet: one line a test, what you keyed and what is worked out from it. A table brought back adds what is not here yet and changes nothing that is."</p>
-            <div class="row wrap">
+            <div class="row">
                 <button class="btn" on:click=save>"Save as a table (CSV)"</button>
                 <label class="btn plain pick">
                     <input id="bring-tests" type="file" accept=".csv,text/csv,text/plain" on:change:target=move |event| { photo::chosen(&event.target()).map(read); }/>

@@ -203,63 +203,10 @@ fn a_newer_build_in_webkit() {
     a_newer_build(Engine::WebKit);
 }
 
-/// The screens of a fish, after its own address.
-const OF_A_FISH: [&str; 21] = [
-    "",
-    "/delivery",
-    "/weigh-whole",
-    "/fillet/1",
-    "/fillet/9",
-    "/weigh-off-bone",
-    "/weigh-frame",
-    "/weigh-ready",
-    "/put-right/ready",
-    "/yield",
-    "/prepare",
-    "/heat",
-    "/plan",
-    "/steps",
-    "/service",
-    "/all-steps",
-    "/pass",
-    "/code",
-    "/card",
-    "/journal",
-    "/put-right/slip",
-];
-
-/// The screens beside the fish.
-const BESIDE: [&str; 14] = [
-    "#/",
-    "#/settings",
-    "#/about",
-    "#/kept",
-    "#/bin",
-    "#/restore",
-    "#/classes",
-    "#/dishes",
-    "#/dish-in",
-    "#/compare",
-    "#/compare/demo",
-    "#/cheapest/demo",
-    "#/cooking",
-    "#/c/3K7M9QRS",
-];
-
 /// Every screen at these sizes, with the text at so many percent: what is wider than the phone, one line each.
 fn across(engine: Engine, sizes: &[Size], texts: &[u32]) -> Vec<String> {
     let bench = Bench::open_by(engine, PHONE);
-    bench.started();
-    bench.demo_weighed();
-    let fish = bench.fish_place();
-    bench.start_anyway();
-    bench.go("#/dishes");
-    bench.see("Dishes");
-    let mut screens: Vec<String> = OF_A_FISH
-        .iter()
-        .map(|stage| format!("{fish}{stage}"))
-        .collect();
-    screens.extend(BESIDE.map(str::to_owned));
+    let screens = bench.one_of_everything();
     let mut faults = Vec::new();
     let mut looked = 0;
     for size in sizes {

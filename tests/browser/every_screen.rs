@@ -1,8 +1,8 @@
-//! A phone with something of everything on it, and the address of every screen.
+//! A phone with something of everything on it, the address of every screen, and every size of screen and text.
 
 use serde_json::json;
 
-use crate::bench::Bench;
+use crate::bench::{Bench, Size};
 use crate::class::{THIRTY, class_with};
 use crate::cook::SNAPPER;
 
@@ -113,6 +113,22 @@ impl Bench {
         screens.extend(OF_A_DISH.map(|side| format!("{dish}{side}")));
         screens.extend(BESIDE.map(str::to_owned));
         screens
+    }
+
+    /// Makes the screen another size: of a phone, as a layout sees it.
+    #[track_caller]
+    pub fn resize(&self, Size(width, height): Size) {
+        let metrics =
+            json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": true });
+        self.command("Emulation.setDeviceMetricsOverride", metrics);
+    }
+
+    /// Waits until the frame of a new size has been painted.
+    #[track_caller]
+    pub fn painted(&self) {
+        let frame =
+            "return new Promise((done) => requestAnimationFrame(() => setTimeout(done, 0, null)))";
+        self.run(frame, &[]);
     }
 
     /// Sets the text to so many percent of its own size.

@@ -51,8 +51,7 @@ impl Bench {
             (PHONE, 200),
         ] {
             self.resize(size);
-            let set = "document.documentElement.style.fontSize = `${arguments[0] * 1.0625}%`";
-            self.run(set, &[json!(percent)]);
+            self.text_at(percent);
             self.painted();
             let across = self.run(include_str!("scripts/across.js"), &[]);
             found.extend(
@@ -61,7 +60,7 @@ impl Bench {
                     .map(|across| format!("text of {percent} %: {across}")),
             );
         }
-        self.run("document.documentElement.style.fontSize = ''", &[]);
+        self.text_at(100);
         self.resize(PHONE);
         // What was too wide was made smaller, and would stay so.
         self.command(
@@ -70,13 +69,6 @@ impl Bench {
         );
         self.painted();
         found
-    }
-
-    #[track_caller]
-    fn painted(&self) {
-        let frame =
-            "return new Promise((done) => requestAnimationFrame(() => setTimeout(done, 0, null)))";
-        self.run(frame, &[]);
     }
 
     /// What is wrong with this screen as it is now, one line a fault.

@@ -93,13 +93,6 @@ const TWO_COOKS: Kitchen = Kitchen {
 };
 
 impl Bench {
-    #[track_caller]
-    pub fn resize(&self, Size(width, height): Size) {
-        let metrics =
-            json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": true });
-        self.command("Emulation.setDeviceMetricsOverride", metrics);
-    }
-
     /// Starts the service of a kitchen.
     #[track_caller]
     fn cooking_in(&self, kitchen: &Kitchen) {

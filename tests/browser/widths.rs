@@ -101,10 +101,6 @@ const MISSED: &str = "const faults = [];
     }
     return faults";
 
-/// Waits for the frame of a new size.
-const PAINTED: &str =
-    "return new Promise((done) => requestAnimationFrame(() => setTimeout(done, 0, null)))";
-
 /// What a weighing needs that is not wholly in view, or not hit, without scrolling.
 const OUT_OF_VIEW: &str = "scrollTo(0, 0);
     const needed = [...document.querySelectorAll('.readout, .keys button, .choices.four .choice, .dock .next')];
@@ -122,13 +118,6 @@ const OUT_OF_VIEW: &str = "scrollTo(0, 0);
     return faults";
 
 impl Bench {
-    #[track_caller]
-    fn sized(&self, Size(width, height): Size) {
-        let metrics =
-            json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": true });
-        self.command("Emulation.setDeviceMetricsOverride", metrics);
-    }
-
     /// What is wrong with this screen at every size and text, one line a fault; `at_once` where it needs no scrolling.
     #[track_caller]
     fn layout_faults(&self, name: &str, at_once: bool) -> Vec<String> {
@@ -148,8 +137,8 @@ impl Bench {
         for &(percent, spaced, font) in texts {
             self.run(SET, &[json!(percent), json!(spaced), json!(font)]);
             for size in SIZES {
-                self.sized(size);
-                self.run(PAINTED, &[]);
+                self.resize(size);
+                self.painted();
                 let mut found = list(MISSED);
                 let across = self.run(include_str!("scripts/across.js"), &[]);
                 found.extend(across.as_str().map(str::to_owned));
@@ -168,7 +157,7 @@ impl Bench {
             }
         }
         self.run(SET, &[json!(100), json!(false), json!("")]);
-        self.sized(PHONE);
+        self.resize(PHONE);
         faults
     }
 }

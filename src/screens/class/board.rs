@@ -264,7 +264,7 @@ fn sheet(desk: Shown, view: BoardView) -> AnyView {
     view! {
         <section class="sheet noprint">
             <h2>"Class sheet"</h2>
-            <div class="row wrap">
+            <div class="row">
                 <button class="btn" on:click=save>"Save as a table (CSV)"</button>
                 <button class="btn" on:click=print>"Print"</button>
             </div>

@@ -281,7 +281,7 @@ fn exchange(desk: Desk) -> AnyView {
         <details class="sheet">
             <summary>"Give it to another kitchen"</summary>
             <p class="soft small">"As schema.org/Recipe in JSON-LD, an open standard. The parts made ahead go with it; your fish goes with its yield and price."</p>
-            <div class="row wrap">
+            <div class="row">
                 <button class="btn plain" on:click=save>"Save as a file"</button>
                 <button class="btn plain" on:click=move |_| { if let Some(text) = untrack(text) { send::copy(&text, told); } }>"Copy"</button>
                 {send::can_share().then(|| view! {

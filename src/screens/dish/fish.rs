@@ -9,7 +9,6 @@ use crate::parts::whole;
 use crate::screens::dish::line::LineDesk;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::published;
-use crate::trade::rounding::percent;
 use crate::trade::species::species_list;
 
 /// The heads of the values in the list of yields.
@@ -151,7 +150,7 @@ fn published_fish(line: LineDesk) -> AnyView {
             .collect();
         Some(view! {
             <div class="detour">
-                <b>{format!("Published: {} to {}", percent(range.low, 1), percent(range.high, 1))}</b>
+                <b>{range.told()}</b>
                 <p>"The middle is counted; the plate shows what both ends would cost. A fish you weigh yourself is better."</p>
                 <details><summary>"Where it is from"</summary>
                     {range.derived.map(|sum| view! { <p class="small">{sum}</p> })}

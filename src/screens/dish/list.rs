@@ -77,7 +77,7 @@ pub fn screen(bench: Bench, recipes: Drawer<Recipe>) -> AnyView {
                     <button class="btn plain" on:click=move |_| shown.update(|shown| *shown = shown.saturating_add(FIRST))>"Show earlier dishes"</button>
                 })}
             }.into_any())}
-            <div class="row wrap">
+            <div class="row">
                 <button class="btn plain" on:click=move |_| begin(Serves::Amount)>"Write a part made ahead"</button>
                 <a class="btn plain" href=Place::DishIn.to_string()>"Bring in a dish"</a>
                 <button class="btn plain" on:click=demo>"Open the demo dish"</button>

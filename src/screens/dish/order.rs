@@ -102,7 +102,7 @@ fn whole(desk: Desk, order: &PurchaseOrder, open: usize) -> AnyView {
             })
             .collect_view()}
         <p class="soft small">"Pieces and trim are as purchased: the quantity on the plates divided by the yield, never with the waste added on. Fish left over goes on ice at once, within your local rules."</p>
-        <div class="row wrap noprint">
+        <div class="row noprint">
             <button class="btn plain" on:click=move |_| send::copy(&text, told)>"Copy the list"</button>
             {send::can_share().then(|| view! { <button class="btn plain" on:click=move |_| send::share(&shared, None, told)>"Share"</button> })}
             <button class="btn plain" on:click=move |_| download::print()>"Print"</button>

@@ -98,7 +98,7 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
                 {move || asked.get().then(odd).flatten().map(|odd| view! {
                     <div class="doubt">
                         <p>{odd.to_string()}</p>
-                        <div class="row wrap">
+                        <div class="row">
                             {odd.likely().map(|likely| view! {
                                 <button class="btn" on:click=move |_| send(Action::Price(likely.typed()))>{format!("Make it {}", likely.show())}</button>
                             })}

@@ -118,7 +118,7 @@ pub fn screen(hand: Hand, which: Which, at: Stage) -> AnyView {
                         {move || question().map(|doubt| view! {
                             <div class="doubt">
                                 <p>{doubt.to_string()}</p>
-                                <div class="row wrap">
+                                <div class="row">
                                     {doubt.remedy().map(|remedy| view! {
                                         <button class="btn" on:click=move |_| mend(remedy)>{remedy_words(remedy)}</button>
                                     })}

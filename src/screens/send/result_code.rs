@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use crate::code::letters::Code;
-use crate::code::sheet::Nickname;
+use crate::code::sheet::{MOST_TESTS, Nickname};
 use crate::device::{address, clock};
 use crate::fish::action::Action;
 use crate::fish::settings::Preference;
@@ -107,7 +107,7 @@ fn whose(hand: Hand) -> AnyView {
                             hand.send(Action::Test(number), wrong);
                         }
                     }>
-                    {(1..=32u8).map(|choice| view! {
+                    {(1..=MOST_TESTS).map(|choice| view! {
                         <option value=choice.to_string() selected={move || number() == choice.to_string()}>{choice.to_string()}</option>
                     }).collect_view()}
                 </select>
