@@ -1,19 +1,21 @@
 // The parts of the app: parts.json, made by .ci/pack, says which modules each of them takes and where their bytes lie.
 // Bytes are taken only when they are those of this build: .ci/precache writes the hash of each file beside its name.
-// What was refused once is asked of the host itself, past what the browser keeps.
+// What was refused once is asked of the host itself, past what the browser keeps: at once, since a service worker that
+// was killed answers nothing and the next one does, and after that when it is next asked for.
 const refused = new Set();
 
 async function fetched(name, integrity) {
   // To ask for a file takes the page a moment, and a part has many.
   for (let waits = rest(); waits; waits = rest()) await waits;
-  const cache = refused.has(name) ? "reload" : "default";
+  const again = refused.has(name);
   try {
-    const came = await fetch(new URL(name, import.meta.url), { cache, integrity });
+    const came = await fetch(new URL(name, import.meta.url), { cache: again ? "reload" : "default", integrity });
     refused.delete(name);
     return came;
   } catch (error) {
     refused.add(name);
-    throw error;
+    if (again) throw error;
+    return fetched(name, integrity);
   }
 }
 

@@ -205,6 +205,27 @@ fn a_part_that_does_not_arrive_is_asked_for_again() {
 }
 
 #[test]
+fn what_is_refused_once_is_asked_for_again_by_itself() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    // As when the service worker's process is killed while it answers.
+    let torn = "window.real = window.fetch;
+        window.torn = new Set();
+        window.fetch = async (...asked) => {
+            const path = String(asked[0]);
+            if (!torn.has(path)) {
+                torn.add(path);
+                throw new TypeError('Failed to fetch');
+            }
+            return real(...asked);
+        }";
+    bench.run(torn, &[]);
+    bench.go("#/classes");
+    bench.see("Paste messages");
+    assert!(bench.run("return torn.size", &[]).as_u64() > Some(1));
+    bench.not_see("did not arrive");
+}
+
+#[test]
 fn a_part_that_is_long_on_its_way_is_said_to_be() {
     for scheme in Scheme::BOTH {
         let bench = Bench::open(PHONE, scheme);
