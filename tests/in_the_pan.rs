@@ -17,7 +17,7 @@ use scaleside::fish::record::Fish;
 use scaleside::fish::serving::PlanTap;
 use scaleside::fish::settings::Settings;
 use scaleside::fish::weighing::Which;
-use scaleside::heat::advice::advise_from;
+use scaleside::heat::advice::{Known, advise_from};
 use scaleside::heat::cook::SoFar;
 use scaleside::heat::pan::Surface;
 use scaleside::service::dish::laid_out::FishTimes;
@@ -195,11 +195,11 @@ fn an_early_turn_lies_longer_and_the_cook_takes_it_or_not() {
     // A thick one turned so early does not get there in a pan that is off the heat.
     let (thick, times) = in_pan("19");
     let turn = i64::from(times.skin);
-    let turned = serve(&thick, IN + turn - 40, skin(Tap::Done));
-    let said = sentence(&turned, turn - 30);
+    let turned = serve(&thick, IN + turn - 120, skin(Tap::Done));
+    let said = sentence(&turned, turn - 110);
     assert_eq!(
         said,
-        "Turned 40 s early: the pan alone is too cool: low heat on, look inside."
+        "Turned 2 min early: the pan alone is too cool: low heat on, look inside."
     );
 }
 
@@ -368,7 +368,11 @@ fn every_panful_in_hand_is_followed_not_only_the_latest() {
         turned_at: Some(turned),
         lifted_at: None,
     };
-    let alone = advise_from(&fillet, &stove, &target, so_far, asked.off_mm).unwrap();
+    let known = Known {
+        off_mm: asked.off_mm,
+        is_probed: false,
+    };
+    let alone = advise_from(&fillet, &stove, &target, so_far, known).unwrap();
     assert_eq!(said[0].core.unwrap().0, alone.core_peak_c);
     assert!(in_hand[1].so_far.now == since);
     // Set by this, the timers of the first move, and no other's.

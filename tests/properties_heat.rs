@@ -9,7 +9,7 @@
 )]
 
 use proptest::prelude::*;
-use scaleside::heat::advice::{Advice, THICKNESS_MM, advise, advise_from};
+use scaleside::heat::advice::{Advice, Known, advise, advise_from};
 use scaleside::heat::band::Banded;
 use scaleside::heat::cook::{REST_MOST, SoFar};
 use scaleside::heat::course::{Course, Times};
@@ -212,7 +212,7 @@ proptest! {
             turned_at: turned.then_some(now / 2),
             lifted_at: (turned && lifted).then_some(now * 3 / 4),
         };
-        let a = advise_from(&f, &b, &t, so_far, THICKNESS_MM).unwrap();
+        let a = advise_from(&f, &b, &t, so_far, Known::default()).unwrap();
         is_sound(&a, &t);
         match (so_far.turned_at, so_far.lifted_at) {
             (Some(turn), Some(lift)) => prop_assert_eq!((a.skin_secs.best, a.lift_at.best), (turn, lift)),
@@ -236,7 +236,7 @@ proptest! {
         let c = correct(&f, &b, &reading).unwrap();
         prop_assert!((c.model_c - reading.core_c).abs() < 0.3 || c.cause == ProbeCause::Unexplained);
         prop_assert!(c.cause != ProbeCause::Unexplained || (c.model_c - reading.core_c).abs() < 1.0);
-        advise_from(&c.fillet, &c.stove, &Target { core_c: 55.0, rule: Rule::Preference }, so_far, THICKNESS_MM).unwrap();
+        advise_from(&c.fillet, &c.stove, &Target { core_c: 55.0, rule: Rule::Preference }, so_far, Known::default()).unwrap();
     }
 
     #[test]
@@ -246,7 +246,7 @@ proptest! {
         prop_assert!(c.model_c.is_finite());
         prop_assert!((c.model_c - core_c).abs() < 0.3 || c.cause == ProbeCause::Unexplained);
         is_sound(
-            &advise_from(&c.fillet, &c.stove, &Target { core_c: 50.0, rule: Rule::Preference }, reading.so_far, THICKNESS_MM).unwrap(),
+            &advise_from(&c.fillet, &c.stove, &Target { core_c: 50.0, rule: Rule::Preference }, reading.so_far, Known::default()).unwrap(),
             &Target { core_c: 50.0, rule: Rule::Preference },
         );
     }

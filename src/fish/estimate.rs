@@ -9,7 +9,7 @@ use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
-use crate::heat::advice::{Advice, BY_EYE_MM, THICKNESS_MM, advise_from, times_alone};
+use crate::heat::advice::{Advice, BY_EYE_MM, Known, THICKNESS_MM, advise_from, times_alone};
 use crate::heat::cook::SoFar;
 use crate::heat::pan::{Pan, Surface};
 use crate::heat::probe::{ProbeCause, ProbeReading, correct};
@@ -82,7 +82,11 @@ impl EstimateQuestion {
             let corrected = correct(&fillet, &stove, reading)?;
             (fillet, stove, cause) = (corrected.fillet, corrected.stove, Some(corrected.cause));
         }
-        let advise = |so_far| advise_from(&fillet, &stove, &self.target, so_far, self.off_mm);
+        let known = Known {
+            off_mm: self.off_mm,
+            is_probed: matches!(cause, Some(ProbeCause::Contact | ProbeCause::Thickness)),
+        };
+        let advise = |so_far| advise_from(&fillet, &stove, &self.target, so_far, known);
         let advice = advise(self.so_far)?;
         let others = self.others.iter().map(|(panful, so_far)| {
             Ok(PanfulAdvice {

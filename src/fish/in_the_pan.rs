@@ -15,7 +15,7 @@ use crate::service::run::step_run::StepRun;
 pub const AS_PLANNED_SECS: i64 = 15;
 /// What comes within this is now, s (our choice).
 const NOW_SECS: i64 = 10;
-/// How much hotter than wanted the middle may get before it is said that it dries, K (our choice).
+/// How much hotter than aimed at the middle may get before it is said that it dries, K (our choice).
 const HOTTER_K: f64 = 3.0;
 /// What is said of a fish that is to be turned.
 const TURN_NOW: &str = "turn it now, heat off.";
@@ -210,7 +210,7 @@ impl InThePan {
                 "the middle gets to about {:.0} °C only. Back into the pan, look inside.",
                 core.best
             ),
-            CookStage::Rest if core.best >= estimate.core_c + HOTTER_K => {
+            CookStage::Rest if core.best >= advice.aimed_c + HOTTER_K => {
                 format!(
                     "the middle gets to about {:.0} °C and dries. Plate it soon.",
                     core.best

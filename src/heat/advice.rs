@@ -3,8 +3,9 @@
 use serde::{Deserialize, Serialize};
 
 use super::band::{Banded, Quadrature};
-use super::cook::{FINISH_MOST, REST_LEAST, REST_MOST, SKIN_MOST, SoFar, times};
+use super::cook::{FINISH_MOST, REST_LEAST, REST_MOST, SKIN_MOST, SoFar, TurnBy, times};
 use super::course::{CoreGoal, Course, Times};
+use super::dryness::{DRY_C, Dryness};
 use super::food::{self, StandIn};
 use super::history::{Moment, Record};
 use super::refusals::NoCourse;
@@ -24,9 +25,11 @@ pub const START_K: f64 = 2.0;
 /// of the course that is shown, K and s.
 const SPARE_K: f64 = 0.1;
 const SPARE_SECS: u32 = 5;
-/// From here flesh is dry: inside the 58 to 68 °C in which cod's actin comes apart (Skipnes et
-/// al. 2008, *J. Food Eng.* 85:51-58).
-pub const DRY_C: f64 = 65.0;
+/// For a rule the low end is aimed at it: in this many rounds, no hotter than this, °C (our choice: beyond it nothing is
+/// left to dry), and near enough at this, K.
+const ROUNDS: u32 = 3;
+const MOST_AIMED_C: f64 = 80.0;
+const NEAR_ENOUGH_K: f64 = 0.3;
 
 /// What becomes of the thin end at the thick part's times.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -57,6 +60,21 @@ pub struct Advice {
     pub peak_at: u32,
     /// Skin side down as a share of pan time.
     pub skin_share: f64,
+    /// The core that is wanted, °C.
+    pub wanted_c: f64,
+    /// What was aimed at, °C: the wanted core or, where a rule is meant to be met, so much more that the low end meets it.
+    pub aimed_c: f64,
+    /// How dry the flesh gets.
+    pub dryness: Dryness,
+    /// How dry it would get if only the best estimate met the rule; nothing where no more was aimed at.
+    pub dryness_unaimed: Option<Dryness>,
+    /// How far up the pale, set flesh has climbed at the turn, where the fillet's side is thinner: that is the edge a cook
+    /// sees; as a share of its own thickness, and that thickness, mm.
+    pub pale_edge: (f64, f64),
+    /// It has its skin on.
+    pub has_skin: bool,
+    /// When the skin has dried, s after it went in; nothing where it doesn't, or there is none.
+    pub skin_dry_at: Option<u32>,
     /// The wanted core is reached (and held, where the rule asks) within the rest.
     pub reached: bool,
     /// How it stands against the rule.
@@ -76,10 +94,29 @@ pub struct Advice {
 /// # Errors
 /// One sentence about the first figure that can't be right.
 pub fn advise(fillet: &Fillet, stove: &Stove, target: &Target) -> Result<Advice, Refusal> {
-    advise_from(fillet, stove, target, SoFar::default(), THICKNESS_MM)
+    advise_from(fillet, stove, target, SoFar::default(), Known::default())
 }
 
-/// Advises on the rest of a course of which some is done, its thickness known to within `off_mm`.
+/// How much is known of a fillet.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Known {
+    /// How far off its thickness may be, mm.
+    pub off_mm: f64,
+    /// A probe has been in it: what that says decides, and nothing is added to be sure.
+    pub is_probed: bool,
+}
+
+impl Default for Known {
+    /// Measured, and not cooked yet.
+    fn default() -> Self {
+        Self {
+            off_mm: THICKNESS_MM,
+            is_probed: false,
+        }
+    }
+}
+
+/// Advises on the rest of a course of which some is done, of a fillet of which so much is known.
 ///
 /// # Errors
 /// As `advise`; and when what was done is out of order.
@@ -88,13 +125,13 @@ pub fn advise_from(
     stove: &Stove,
     target: &Target,
     so_far: SoFar,
-    off_mm: f64,
+    known: Known,
 ) -> Result<Advice, Refusal> {
     let setup = Setup::new(fillet, stove)?;
     let target = target.checked()?;
     let so_far = so_far.checked()?;
-    let (goal, aim) = goals(&target);
-    let best = times(&setup, aim, so_far);
+    let (goal, unaimed) = goals(&target);
+    let (aim, best) = aimed(&setup, unaimed, so_far, known);
     let record = Record::of(&setup, best, so_far);
     let (peak_c, peak_at) = record.core();
     let reached = peak_c >= goal.core_c
@@ -106,8 +143,9 @@ pub fn advise_from(
     let mut finish = Quadrature::around(f64::from(best.lift - best.turn));
     let mut lift = Quadrature::around(f64::from(best.lift));
     let mut core = Quadrature::around(peak_c);
-    for pair in setup.variants(off_mm) {
-        let other = pair.map(|s| times(&s, aim, so_far));
+    let by = TurnBy::Middle(record.middle_at_turn());
+    for pair in setup.variants(known.off_mm) {
+        let other = pair.map(|s| times(&s, aim, so_far, by));
         skin.widen(other.map(|t| f64::from(t.turn)));
         finish.widen(other.map(|t| f64::from(t.lift - t.turn)));
         lift.widen(other.map(|t| f64::from(t.lift)));
@@ -126,6 +164,16 @@ pub fn advise_from(
         rest_secs: peak_at.saturating_sub(best.lift).max(REST_LEAST),
         core_peak_c,
         peak_at,
+        wanted_c: target.core_c,
+        aimed_c: aim.core_c - SPARE_K,
+        dryness: record.dryness(),
+        dryness_unaimed: (aim != unaimed).then(|| {
+            let plain = times(&setup, unaimed, so_far, TurnBy::LeastDry);
+            dryness(&setup, plain)
+        }),
+        pale_edge: pale_edge(&setup, fillet.thin_end_mm, best),
+        has_skin: setup.skin,
+        skin_dry_at: record.skin_dry_at().filter(|_| setup.skin),
         skin_share: f64::from(best.turn) / f64::from(best.lift.max(1)),
         reached,
         safety: SafetyVerdict::of(target.rule, peak_c, core_peak_c.low, |temp| {
@@ -151,10 +199,38 @@ pub fn times_alone(
 ) -> Result<(u32, u32, u32), Refusal> {
     let setup = Setup::new(fillet, stove)?;
     let (_, aim) = goals(&target.checked()?);
-    let best = times(&setup, aim, SoFar::default());
+    let best = times(&setup, aim, SoFar::default(), TurnBy::LeastDry);
     let (_, peak_at) = Record::of(&setup, best, SoFar::default()).core();
     let rest = peak_at.saturating_sub(best.lift).max(REST_LEAST);
     Ok((best.turn, best.lift - best.turn, rest))
+}
+
+/// What is aimed at, and its times: for a rule, so much hotter that the low end of the core's band meets it too.
+fn aimed(setup: &Setup, plain: CoreGoal, so_far: SoFar, known: Known) -> (CoreGoal, Times) {
+    let mut aim = plain;
+    let mut best = times(setup, aim, so_far, TurnBy::LeastDry);
+    let may_aim = !known.is_probed && so_far.lifted_at.is_none();
+    let Some((rule_c, _)) = plain.hold.filter(|_| may_aim) else {
+        return (aim, best);
+    };
+    for _ in 0..ROUNDS {
+        let short = rule_c - core_band(setup, best, known.off_mm).low;
+        if short <= 0.0 || aim.core_c >= MOST_AIMED_C {
+            break;
+        }
+        aim.core_c = MOST_AIMED_C.min(aim.core_c + short + NEAR_ENOUGH_K);
+        best = times(setup, aim, so_far, TurnBy::LeastDry);
+    }
+    (aim, best)
+}
+
+/// The core of these times, with its band.
+fn core_band(setup: &Setup, times: Times, off_mm: f64) -> Banded<f64> {
+    let mut core = Quadrature::around(peak(setup, times));
+    for pair in setup.variants(off_mm) {
+        core.widen(pair.map(|s| peak(&s, times)));
+    }
+    core.band()
 }
 
 /// What is wanted of every part, and the little more that is aimed at.
@@ -168,28 +244,6 @@ fn goals(target: &Target) -> (CoreGoal, CoreGoal) {
         hold: goal.hold.map(|(temp, secs)| (temp, secs + SPARE_SECS)),
     };
     (goal, aim)
-}
-
-/// What the kitchen rule gives the skin side, as a share of the pan time: common practice, no source.
-pub const KITCHEN_SHARE: f64 = 0.9;
-/// From so much less on, the cook is told why.
-const MUCH_LESS: f64 = 0.1;
-
-impl Advice {
-    /// How the share of the skin side stands against the kitchen rule, and why it is so much less where it is.
-    #[must_use]
-    pub fn share_said(&self) -> String {
-        let percent = self.skin_share * 100.0;
-        let said = format!(
-            "Skin side down for {percent:.0} % of the pan time. The kitchen rule says nine tenths: common practice, no source."
-        );
-        if self.skin_share > KITCHEN_SHARE - MUCH_LESS {
-            return said;
-        }
-        format!(
-            "{said} This fillet is thick for so hot a core: cooked from below alone until its middle is there, it would be dry next to the skin. So it is turned sooner, and the flesh side takes the rest from the cooling pan. For a crisper skin leave it a little longer, lift it as much sooner, and go by the probe."
-        )
-    }
 }
 
 impl SoFar {
@@ -219,6 +273,38 @@ fn peak(setup: &Setup, times: Times) -> f64 {
     course.core().0
 }
 
+/// Flesh is set and pale from here, °C: where salmon's myosin and collagen come apart ("Protein Denaturation and Textural
+/// Changes of Atlantic Salmon During Simulated Cooking", *Food Biophysics*).
+const SET_C: f64 = 40.0;
+/// How thick the side of a fillet is beside its thickest part, where its thin end was not measured (our choice, no source).
+const SIDE_SHARE: f64 = 0.6;
+
+fn pale_edge(setup: &Setup, thin_end_mm: Option<f64>, times: Times) -> (f64, f64) {
+    let mm = thin_end_mm.unwrap_or(setup.thickness * 1000.0 * SIDE_SHARE);
+    let side = Setup {
+        thickness: mm / 1000.0,
+        ..*setup
+    };
+    let mut course = Course::start(&side, f64::INFINITY);
+    course.follow(
+        Times {
+            turn: u32::MAX,
+            lift: u32::MAX,
+        },
+        times.turn,
+    );
+    let temps = course.slab().temps();
+    let pale = temps.iter().take_while(|t| **t >= SET_C).count();
+    let share = pale as f64 / temps.len().max(1) as f64;
+    (share, mm)
+}
+
+fn dryness(setup: &Setup, times: Times) -> Dryness {
+    let mut course = Course::start(setup, f64::INFINITY);
+    course.follow(times, times.lift + REST_MOST);
+    course.dryness()
+}
+
 fn unreached(best: Times, core_c: f64) -> String {
     let pan = (best.lift - best.turn) / 60;
     format!(
@@ -233,7 +319,7 @@ fn thin_end(setup: &Setup, mm: f64, goal: CoreGoal, best: Times, core_c: f64) ->
         ..*setup
     };
     let core_peak_c = peak(&thin, best);
-    let own = times(&thin, goal, SoFar::default());
+    let own = times(&thin, goal, SoFar::default(), TurnBy::LeastDry);
     let overcooked = core_peak_c >= DRY_C && core_peak_c > core_c + 1.0;
     let later = best.lift.saturating_sub(own.lift);
     let tip = overcooked.then(|| {

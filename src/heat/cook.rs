@@ -1,22 +1,17 @@
 //! When to turn and when to lift, so that the coldest part peaks at the wanted core in the rest.
 //!
-//! The rule for the turn: skin side down until the pale, set flesh (40 °C: where salmon's myosin
-//! and collagen come apart, "Protein Denaturation and Textural Changes of Atlantic Salmon During
-//! Simulated Cooking", *Food Biophysics*) has climbed 45 % of the way up. Higher, and the part near
-//! the skin is long past done in a thick fillet: at 60 to 70 % and 50 °C a fillet of 19 mm would lie
-//! nine minutes and more. Then the heat is off, and the finish lasts as long as the core needs,
-//! between 20 s (the flesh side must set) and 180 s (the pan has little left: common practice, no
-//! source). Where that is not enough the turn comes later; where it is too much, earlier.
+//! Every turn has its lift: the earliest that brings the core there. Of all such pairs the one is told that dries the
+//! least flesh (`dryness.rs`): turned too soon, the fillet lies long in a cooling pan and both faces get dry; too late, all
+//! of the heat has to pass the skin side. The kitchen's nine tenths skin side down comes out of this for a well done
+//! core, and seven to eight tenths for a softer one. Bounds: skin side down at least until the skin has dried
+//! (`skin.rs`), also where the core then gets hotter than wanted; turned and off the heat for 5 s (the flesh side is
+//! only kissed) to 180 s (the pan has little left: common practice, no source).
 
 use super::course::{CookStage, CoreGoal, Course, Times};
 use super::stove::Setup;
 
-/// Flesh is set and pale from here, °C.
-pub const SET_C: f64 = 40.0;
-/// How far up the set flesh has climbed at the turn, as a share of the thickness.
-pub const TURN_DEPTH: f64 = 0.45;
-/// The shortest finish, s.
-pub const FINISH_LEAST: u32 = 20;
+/// The shortest finish, s (our choice).
+pub const FINISH_LEAST: u32 = 5;
 /// The longest finish in a pan that is off the heat, s.
 pub const FINISH_MOST: u32 = 180;
 /// The longest skin side down, s; beyond it a pan alone is the wrong tool.
@@ -37,9 +32,18 @@ pub struct SoFar {
     pub lifted_at: Option<u32>,
 }
 
+/// How the moment of the turn is found.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum TurnBy {
+    /// The flesh gets as little dry as it can.
+    LeastDry,
+    /// The middle has come to this, °C: what a cook who goes by the look of the fillet does, whatever its thickness.
+    Middle(f64),
+}
+
 /// The times that reach `goal`, or the best that the pan can do.
 #[must_use]
-pub fn times(setup: &Setup, goal: CoreGoal, so_far: SoFar) -> Times {
+pub fn times(setup: &Setup, goal: CoreGoal, so_far: SoFar, by: TurnBy) -> Times {
     let mut course = Course::start(setup, goal.hold.map_or(f64::INFINITY, |(c, _)| c));
     course.follow(
         Times {
@@ -55,11 +59,14 @@ pub fn times(setup: &Setup, goal: CoreGoal, so_far: SoFar) -> Times {
     match (so_far.turned_at, so_far.lifted_at) {
         (Some(turn), Some(lift)) => Times { turn, lift },
         (Some(turn), None) => lift(course, turn, goal),
-        (None, _) => turn_and_lift(course, goal),
+        (None, _) => turn_and_lift(course, goal, by),
     }
 }
 
-fn turn_and_lift(at_now: Course<'_>, goal: CoreGoal) -> Times {
+/// How many stretches the turns that are possible are tried in.
+const TRIED: u32 = 8;
+
+fn turn_and_lift(at_now: Course<'_>, goal: CoreGoal, by: TurnBy) -> Times {
     let after = |finish: u32| {
         move |c: &Course<'_>| {
             let mut c = c.clone();
@@ -70,28 +77,86 @@ fn turn_and_lift(at_now: Course<'_>, goal: CoreGoal) -> Times {
             arrives(c, goal)
         }
     };
-    let at_turn = |turn: Option<u32>, finish: u32| {
-        turn.map(|turn| Times {
-            turn,
-            lift: turn + finish,
-        })
+    let crisp = skin_dried(&at_now).unwrap_or(at_now);
+    // The finish takes as much of the heat as it can: no turn before this one arrives.
+    let Some(first) = earliest(crisp, SKIN_MOST, after(FINISH_MOST)) else {
+        return Times {
+            turn: SKIN_MOST,
+            lift: SKIN_MOST + FINISH_MOST,
+        };
     };
-    let mut at_cue = at_now.clone();
-    while at_cue.slab().at(TURN_DEPTH) < SET_C && at_cue.secs() < SKIN_MOST {
-        at_cue.step(SKIN_MOST);
+    // It takes as little as it can: every later turn gives a hotter core.
+    let last = earliest(first.clone(), SKIN_MOST, after(FINISH_LEAST));
+    let last = last.map_or(SKIN_MOST, |course| course.secs());
+    match by {
+        TurnBy::Middle(celsius) => {
+            let mut course = first;
+            while course.middle() < celsius && course.secs() < last {
+                course.step(last);
+            }
+            turned_here(&course, goal)
+        }
+        TurnBy::LeastDry => {
+            let stretch = (last - first.secs()).div_ceil(TRIED).max(1);
+            let (best, before) = least_dry(first, last, stretch, goal);
+            // Closer about the best of them.
+            let finer = stretch.div_ceil(4).max(1);
+            if finer == stretch {
+                return best;
+            }
+            least_dry(before, last.min(best.turn + stretch), finer, goal).0
+        }
     }
-    let cue = at_cue.secs();
-    let mut turned = at_cue.clone();
+}
+
+/// Turned at this moment, and lifted when it is time.
+fn turned_here(course: &Course<'_>, goal: CoreGoal) -> Times {
+    let mut turned = course.clone();
     turned.turn();
-    let usual = lift(turned, cue, goal);
-    let other = if usual.lift == cue + FINISH_LEAST {
-        at_turn(earliest(at_now, cue, after(FINISH_LEAST)), FINISH_LEAST)
-    } else if usual.lift == cue + FINISH_MOST {
-        at_turn(earliest(at_cue, SKIN_MOST, after(FINISH_MOST)), FINISH_MOST)
-    } else {
-        None
+    lift(turned, course.secs(), goal)
+}
+
+/// The least dry of the turns from here to `last`, in strides; with the course as it was one stride before it.
+fn least_dry<'a>(
+    mut course: Course<'a>,
+    last: u32,
+    stride: u32,
+    goal: CoreGoal,
+) -> (Times, Course<'a>) {
+    let tried = |course: &Course<'a>| {
+        let times = turned_here(course, goal);
+        let mut done = course.clone();
+        done.follow(times, times.lift + REST_MOST);
+        (times, done.dryness())
     };
-    other.unwrap_or(usual)
+    let mut before = course.clone();
+    let (mut best, mut least) = tried(&course);
+    let mut found = before.clone();
+    while course.secs() < last {
+        before.clone_from(&course);
+        let stop = last.min(course.secs() + stride);
+        while course.secs() < stop {
+            course.step(stop);
+        }
+        let (times, dryness) = tried(&course);
+        if dryness.is_less_than(&least) {
+            (best, least) = (times, dryness);
+            found.clone_from(&before);
+        }
+    }
+    (best, found)
+}
+
+/// The course at the moment at which its skin has dried; nothing where it doesn't dry in time.
+fn skin_dried<'a>(from: &Course<'a>) -> Option<Course<'a>> {
+    let mut course = from.clone();
+    while course.skin_dried() < 1.0 {
+        if course.secs() >= SKIN_MOST {
+            return None;
+        }
+        course.step(SKIN_MOST);
+    }
+    Some(course)
 }
 
 /// The earliest lift that arrives at `goal` for a fillet already turned, or the latest there is.
@@ -108,13 +173,16 @@ fn lift(mut course: Course<'_>, turn: u32, goal: CoreGoal) -> Times {
     };
     Times {
         turn,
-        lift: earliest(course, most, lifted).unwrap_or(most),
+        lift: earliest(course, most, lifted).map_or(most, |course| course.secs()),
     }
 }
 
-/// The earliest second up to `most` at which the course is good, in growing strides and then by
-/// halves: more heat never gives a cooler core, so a good second is never followed by a bad one.
-fn earliest(mut course: Course<'_>, most: u32, good: impl Fn(&Course<'_>) -> bool) -> Option<u32> {
+/// The course at the earliest second up to `most` at which it is good, in growing strides and then by halves: more heat never gives a cooler core, so a good second is never followed by a bad one.
+fn earliest<'a>(
+    mut course: Course<'a>,
+    most: u32,
+    good: impl Fn(&Course<'a>) -> bool,
+) -> Option<Course<'a>> {
     let mut stride = 8;
     let mut passed = Vec::new();
     while !good(&course) {
@@ -130,7 +198,7 @@ fn earliest(mut course: Course<'_>, most: u32, good: impl Fn(&Course<'_>) -> boo
         stride *= 2;
     }
     let first = passed.partition_point(|c| !good(c));
-    Some(passed.get(first).map_or(course.secs(), Course::secs))
+    Some(passed.into_iter().nth(first).unwrap_or(course))
 }
 
 /// Resting, the fillet arrives at `goal`.

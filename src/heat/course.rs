@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::air::Above;
 use super::base::Base;
+use super::dryness::{DRY_C, Dryness};
 use super::food::at;
 use super::slab::{Flows, Slab};
 use super::stove::Setup;
@@ -44,6 +45,7 @@ struct Part {
     /// Seconds at or above the counted temperature without a break; None while below.
     run: Option<u32>,
     held: u32,
+    dry_secs: u32,
 }
 
 /// Where the fillet is.
@@ -84,6 +86,7 @@ pub struct Course<'a> {
     parts: Vec<Part>,
     hold_c: f64,
     rising: bool,
+    boiled: f64,
     step_secs: u32,
     since: u32,
     surroundings: (f64, Base, Above),
@@ -104,6 +107,7 @@ impl<'a> Course<'a> {
             peak_at: 0,
             run: None,
             held: 0,
+            dry_secs: 0,
         };
         Self {
             setup,
@@ -113,6 +117,7 @@ impl<'a> Course<'a> {
             secs: 0,
             hold_c,
             rising: true,
+            boiled: 0.0,
             step_secs: step_secs(setup),
             since: 0,
             surroundings: surroundings(setup, CookStage::Skin),
@@ -178,6 +183,9 @@ impl<'a> Course<'a> {
         let (conductance, base, above) = self.surroundings;
         let flows = self.slab.step(f64::from(dt), conductance, &base, &above);
         self.secs += dt;
+        if self.stage == CookStage::Skin {
+            self.boiled += flows.boiled;
+        }
         self.rising = false;
         for (part, t) in self.parts.iter_mut().zip(self.slab.temps()) {
             if *t > part.peak_c {
@@ -188,6 +196,9 @@ impl<'a> Course<'a> {
             // The step in which the temperature is passed doesn't count.
             part.run = (*t >= self.hold_c).then(|| part.run.map_or(0, |run| run + dt));
             part.held = part.held.max(part.run.unwrap_or_default());
+            if *t >= DRY_C {
+                part.dry_secs += dt;
+            }
         }
         flows
     }
@@ -227,6 +238,22 @@ impl<'a> Course<'a> {
     #[must_use]
     pub fn held(&self) -> u32 {
         self.parts.iter().map(|p| p.held).min().unwrap_or_default()
+    }
+
+    /// How much of the flesh has got dry so far.
+    #[must_use]
+    pub fn dryness(&self) -> Dryness {
+        Dryness::of(self.parts.iter().map(|part| (part.peak_c, part.dry_secs)))
+    }
+
+    /// How much of the skin has dried, as a share of its thickness: 1 where there is none.
+    #[must_use]
+    pub fn skin_dried(&self) -> f64 {
+        if self.boiled >= self.setup.drying_heat {
+            1.0
+        } else {
+            self.boiled / self.setup.drying_heat
+        }
     }
 
     /// Every part has been through `goal`.

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::cook::{REST_MOST, SoFar};
 use super::course::{CookStage, Course, Times};
+use super::dryness::Dryness;
 use super::stove::Setup;
 
 /// The fillet at one moment of the advised course.
@@ -21,6 +22,8 @@ pub struct Moment {
     pub middle_c: f64,
     /// Flesh side face, °C.
     pub flesh_c: f64,
+    /// How much of the skin has dried, as a share of its thickness.
+    pub skin_dried: f64,
 }
 
 /// A course with every depth kept, skin side first.
@@ -28,6 +31,7 @@ pub(super) struct Record {
     pub(super) moments: Vec<Moment>,
     depths: Vec<Vec<f64>>,
     core: (f64, u32),
+    dryness: Dryness,
 }
 
 impl Record {
@@ -37,6 +41,7 @@ impl Record {
             moments: Vec::new(),
             depths: Vec::new(),
             core: course.core(),
+            dryness: Dryness::default(),
         };
         record.keep(&course);
         let end = times.lift + REST_MOST;
@@ -48,6 +53,7 @@ impl Record {
         }
         record.keep(&course);
         record.core = course.core();
+        record.dryness = course.dryness();
         record
     }
 
@@ -63,12 +69,29 @@ impl Record {
             skin_c: temps.first().copied().unwrap_or_default(),
             middle_c: course.middle(),
             flesh_c: temps.last().copied().unwrap_or_default(),
+            skin_dried: course.skin_dried(),
         });
         self.depths.push(temps);
     }
 
     pub(super) fn core(&self) -> (f64, u32) {
         self.core
+    }
+
+    pub(super) fn dryness(&self) -> Dryness {
+        self.dryness
+    }
+
+    /// The middle when it is turned, °C.
+    pub(super) fn middle_at_turn(&self) -> f64 {
+        let skin_side = |m: &&Moment| m.stage == CookStage::Skin;
+        let last = self.moments.iter().rev().find(skin_side);
+        last.map_or(f64::INFINITY, |moment| moment.middle_c)
+    }
+
+    pub(super) fn skin_dry_at(&self) -> Option<u32> {
+        let dried = self.moments.iter().find(|m| m.skin_dried >= 1.0);
+        dried.map(|moment| moment.secs)
     }
 
     /// The shortest time any depth spends at or above `temp` without a break, s.

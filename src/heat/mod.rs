@@ -1,13 +1,13 @@
 //! How a fillet cooks: heat through its thickness, from the pan, through the turn, to the end of the rest. Pure.
 //!
 //! # What is not modelled
-//! - **The skin side drying.** A wet face stays at the boiling point; a crust that has dried goes beyond it, and leads
-//!   heat less well. What the middle gets passes the wet flesh above the crust, which is at the boiling point either
-//!   way, so the middle knows little of a thin crust while the pan has heat to spare. A thick one would hold it back, and
-//!   how crisp the skin is can't be read off this model at all: that is left to the eye.
+//! - **The dried skin as a layer that holds heat back.** A wet face stays at the boiling point; a crust that has dried
+//!   goes beyond it, and leads heat less well. What the middle gets passes the wet flesh above the crust, which is at
+//!   the boiling point either way, so the middle knows little of a thin crust while the pan has heat to spare. When the
+//!   skin has dried is told (`skin.rs`); how crisp it is, is left to the eye.
 //! - **Heat from the sides**, which hastens the edge of a small or narrow fillet: the coldest part, in the middle of the
 //!   thickest, sees little of it.
-//! - **The skin as a layer of its own, fat that runs out, juice that is squeezed out, a fillet that curls:** all of them
+//! - **Fat that runs out, juice that is squeezed out, a fillet that curls:** all of them
 //!   change the contact, and are left to its band and to the probe.
 //!
 //! It advises. A probe at the thickest part and the local food-safety code decide.
@@ -18,13 +18,16 @@ pub mod band;
 pub mod base;
 pub mod cook;
 pub mod course;
+pub mod dryness;
 pub mod food;
 pub mod history;
 pub mod pan;
 pub mod probe;
+pub mod reasons;
 mod refusals;
 pub use refusals::NoSetup;
 pub mod safety;
+pub mod skin;
 pub mod slab;
 pub mod stove;
 pub mod tridiagonal;

@@ -6,6 +6,7 @@ use super::food::{self, Flesh};
 use super::pan::{Heat, Pan, Surface};
 use super::refusals::NoSetup;
 use super::safety::Rule;
+use super::skin;
 use crate::base::refusal::Refusal;
 
 /// A fillet this thin is a slip, this thick a steak, mm.
@@ -77,6 +78,8 @@ pub struct Setup {
     pub start_c: f64,
     /// Skin on.
     pub skin: bool,
+    /// What boils all the water out of it, J/m²; 0 without skin.
+    pub drying_heat: f64,
     /// Fish against the pan, m².
     pub area: f64,
     /// Contact, W/(m²·K).
@@ -136,6 +139,11 @@ impl Setup {
             thickness: thick / 1000.0,
             start_c,
             skin: fillet.skin,
+            drying_heat: if fillet.skin {
+                skin::drying_heat(skin::thickness_mm(&fillet.species))
+            } else {
+                0.0
+            },
             area,
             conductance,
             pan: stove.pan,

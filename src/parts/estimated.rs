@@ -200,8 +200,8 @@ fn figures(fish: RwSignal<Fish>, estimate: &Estimate) -> AnyView {
     let (rule, wanted) = fish.with_untracked(|fish| (fish.heat().rule, fish.heat().core.clone()));
     view! {
         <dl class="figures num">
-            {figure("Skin side down, then turn", secs(advice.skin_secs))}
-            {figure("Heat off, flesh side", secs(advice.finish_secs))}
+            {figure("Skin side down, over the heat", secs(advice.skin_secs))}
+            {figure("Turned, in the pan's own heat", secs(advice.finish_secs))}
             {figure("Lift it out at", secs(advice.lift_at))}
             {figure("Core at its hottest", (format!("{:.0} °C", core.best), format!("{:.0} to {:.0} °C", core.low, core.high)))}
         </dl>
@@ -219,6 +219,7 @@ fn figures(fish: RwSignal<Fish>, estimate: &Estimate) -> AnyView {
         })}
         {cause(estimate).map(|said| view! { <p class="detour">{said}</p> })}
         {curve::picture(advice, rule, &wanted)}
+        {advice.reasons().into_iter().map(|reason| view! { <p class="soft small">{reason}</p> }).collect_view()}
         <p class="soft small">{advice.share_said()}</p>
         {advice.stand_in.as_ref().map(|other| view! { <p class="soft small">{other.sentence()}</p> })}
     }

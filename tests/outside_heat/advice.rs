@@ -34,8 +34,8 @@ fn advised(thickness_mm: f64, mass_g: f64, core_c: f64, rule: Rule) -> Advice {
     advise(&fillet, &stove, &Target { core_c, rule }).unwrap()
 }
 
-/// The kitchen rule (common practice, no source): nine tenths of pan time skin side down. Printed,
-/// not forced; a medium core in a middling fillet comes out a little under it.
+/// The kitchen rule (common practice, no source): nine tenths of pan time skin side down. It comes out of the least dry
+/// turn for a well done core; a softer one is turned sooner, and never before its skin has dried.
 #[test]
 fn the_share_skin_side_down_is_compared_with_the_kitchen_rule() {
     for core_c in [50.0, 55.0, 63.0] {
@@ -46,9 +46,10 @@ fn the_share_skin_side_down_is_compared_with_the_kitchen_rule() {
             (19.0, 150.0),
             (25.0, 180.0),
         ] {
-            let a = advised(mm, g, core_c, Rule::FdaIntact);
+            let a = advised(mm, g, core_c, Rule::Preference);
+            let dry = a.skin_dry_at.unwrap();
             println!(
-                "{mm:4} mm to {core_c} °C: turn {:3} s ({} to {}), lift {:3} s ({} to {}), core {:.0} to {:.0} °C, {:2.0} % skin side down; kitchen rule 90 %",
+                "{mm:4} mm to {core_c} °C: turn {:3} s ({} to {}), lift {:3} s ({} to {}), core {:.0} to {:.0} °C, skin dry at {dry} s, {:.0} % gets dry, {:2.0} % skin side down; kitchen rule 90 %",
                 a.skin_secs.best,
                 a.skin_secs.low,
                 a.skin_secs.high,
@@ -57,13 +58,63 @@ fn the_share_skin_side_down_is_compared_with_the_kitchen_rule() {
                 a.lift_at.high,
                 a.core_peak_c.low,
                 a.core_peak_c.high,
+                100.0 * a.dryness.share,
                 100.0 * a.skin_share,
             );
             assert!(a.reached);
-            assert!((0.3..0.97).contains(&a.skin_share));
-            // Where it is far from the kitchen rule, the cook is told why.
-            let told = a.share_said().contains("turned sooner");
-            assert_eq!(told, a.skin_share <= 0.8, "{mm} mm to {core_c} °C");
+            assert!(a.skin_secs.best >= dry);
+            let bounds = if core_c < 60.0 { 0.6..0.97 } else { 0.83..0.97 };
+            assert!(
+                bounds.contains(&a.skin_share),
+                "{mm} mm to {core_c} °C: {}",
+                a.skin_share
+            );
+            // The reason shown follows from the figures beside it.
+            let said = a.reasons().join(" ");
+            assert_eq!(
+                said.contains("Turned when the skin has dried"),
+                a.skin_secs.best == dry
+            );
+            assert_eq!(
+                said.contains("hotter pan dries the skin sooner"),
+                a.skin_secs.best == dry && a.core_peak_c.best >= core_c + 2.0
+            );
+            assert!(said.contains(&format!(
+                "{:.0} % of the thickness passes 65 °C",
+                100.0 * a.dryness.share
+            )));
+            assert!(!said.contains("Aimed at"));
+        }
+    }
+}
+
+/// Where a rule is to be met the low end of the band meets it, and what that costs is said.
+#[test]
+fn a_rule_is_met_at_the_low_end_and_its_price_is_said() {
+    for (mm, g) in [(8.0, 100.0), (12.0, 120.0), (15.0, 130.0), (19.0, 150.0)] {
+        for (core_c, rule) in [(63.0, Rule::FdaIntact), (70.0, Rule::UkFsa)] {
+            let a = advised(mm, g, core_c, rule);
+            assert!(
+                a.safety.sure && a.core_peak_c.low >= core_c,
+                "{mm} mm: {:?}",
+                a.core_peak_c
+            );
+            // No more than is needed.
+            assert!(
+                a.core_peak_c.low < core_c + 3.0,
+                "{mm} mm: {:?}",
+                a.core_peak_c
+            );
+            let plain = a.dryness_unaimed.unwrap();
+            assert!(plain.share <= a.dryness.share + 0.01 && plain.mean_secs < a.dryness.mean_secs);
+            let said = a.reasons().join(" ");
+            assert!(
+                said.contains(&format!(
+                    "{:.0} % of the thickness would get dry",
+                    100.0 * plain.share
+                )),
+                "{said}"
+            );
         }
     }
 }
@@ -84,6 +135,7 @@ fn safety_rules_are_those_published() {
     ] {
         let a = advised(15.0, 130.0, core_c, rule);
         assert!(a.reached);
+        // What is aimed at for one line may well meet a hotter one.
         assert_eq!(a.safety.met, met, "{core_c} °C, {rule:?}");
         assert_eq!(a.safety.sentence.contains("decides"), met.is_some());
         let sure = met.is_some_and(|(temp, _)| a.core_peak_c.low >= temp);

@@ -13,6 +13,7 @@ use scaleside::heat::food::{self, Composition, Flesh};
 mod advice;
 mod course;
 mod moments;
+mod skin;
 mod wall;
 
 use serde::Deserialize;

@@ -18,7 +18,7 @@ import heat_reference as reference
 
 CELLS = 160
 REST_MOST = 300
-FINISH_LEAST = 20
+FINISH_LEAST = 5
 FINISH_MOST = 180
 
 
@@ -26,9 +26,9 @@ def coldest_peak(case, turn, lift):
     """The peak of the coldest depth within the longest rest, deg C."""
     peaks = np.full(CELLS, -1e9)
 
-    def see(temps, turned):
+    def see(temps, stage, _):
         nonlocal peaks
-        temps = temps if turned else temps[::-1]
+        temps = temps[::-1] if stage == "skin" else temps
         peaks = np.maximum(peaks, temps)
 
     reference.CELLS = CELLS

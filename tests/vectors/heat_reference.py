@@ -137,7 +137,7 @@ def course(case):
         seen += [look(t, run.y[:, i], stage) for i, t in enumerate(run.t)]
         if "see" in case:
             for i in range(len(run.t)):
-                case["see"](run.y[1:, i], stage != "skin")
+                case["see"](run.y[1:, i], stage, run.y[0, i])
         y = run.y[:, -1]
     return seen
 
