@@ -12,6 +12,7 @@ use scaleside::base::kit::Kit;
 use scaleside::fish::action::Action;
 use scaleside::fish::demo;
 use scaleside::fish::record::{Fish, KeptField};
+use scaleside::fish::serving::PlanTap;
 use scaleside::fish::settings::Settings;
 use scaleside::fish::slip::{SlipLine, Species};
 use scaleside::fish::weighing::{Judgement, Key, Which};
@@ -213,7 +214,13 @@ fn the_mise_en_place_holds_the_service_back_unless_the_cook_insists() {
         .iter()
         .map(|line| Action::Tick(line.id.clone(), true))
         .collect();
-    let ready = after(&after(&fish, &lines), &[Action::Start { insist: false }]);
+    let ready = after(
+        &after(&fish, &lines),
+        &[
+            Action::Plan(PlanTap::Times(None)),
+            Action::Start { insist: false },
+        ],
+    );
     assert!(!ready.insisted && ready.run.is_some());
     let again = after(&ready, &[Action::Start { insist: false }]);
     assert_eq!(again, ready, "a service under way is not started twice");

@@ -127,8 +127,12 @@ impl Fish {
                 let dish = self.dish()?;
                 let open = self.open_lines(dish);
                 if self.run.is_none() {
-                    if !open.is_empty() && !insist {
-                        return Err(NoService::LinesOpen(open.len()).into());
+                    match (open.len(), self.is_untimed()) {
+                        _ if *insist => {}
+                        (0, false) => {}
+                        (0, true) => return Err(NoService::Untimed.into()),
+                        (lines, false) => return Err(NoService::LinesOpen(lines).into()),
+                        (lines, true) => return Err(NoService::LinesOpenUntimed(lines).into()),
                     }
                     next.insisted = !open.is_empty();
                     next.start(now)?;

@@ -4,6 +4,7 @@ use std::fmt;
 
 use super::weighing::Doubt;
 use crate::base::refusal::Said;
+use crate::service::dish::shipped::FIXED_TIMES_FIT_MM;
 
 /// Why a line of the delivery slip doesn't read.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -152,6 +153,10 @@ impl fmt::Display for NoFishTap {
 pub(super) enum NoService {
     /// So many lines of the mise en place are open.
     LinesOpen(usize),
+    /// The same, and nobody has said how long the fish lies in the pan.
+    LinesOpenUntimed(usize),
+    /// Nobody has said how long the fish lies in the pan.
+    Untimed,
     /// It hasn't begun.
     NotBegun,
     /// It has begun.
@@ -170,6 +175,22 @@ impl fmt::Display for NoService {
                 return write!(
                     f,
                     "{lines} things are not ready yet: finish them, or start anyway."
+                );
+            }
+            Self::LinesOpenUntimed(lines) => {
+                let things = match lines {
+                    1 => "One thing is".to_owned(),
+                    lines => format!("{lines} things are"),
+                };
+                return write!(
+                    f,
+                    "{things} not ready yet, and how thick the fillet is was not asked: start anyway, and it cooks by the dish's fixed times. They fit up to {FIXED_TIMES_FIT_MM} mm."
+                );
+            }
+            Self::Untimed => {
+                return write!(
+                    f,
+                    "How thick is the fillet? Its times come from that. Start anyway, and it cooks by the dish's fixed times: they fit up to {FIXED_TIMES_FIT_MM} mm."
                 );
             }
             Self::NotBegun => "Start the service first.",

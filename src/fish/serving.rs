@@ -31,8 +31,11 @@ pub struct Serving {
     pub at_once: String,
     /// When plating is to begin; nothing: as soon as it can.
     pub plate_at: Option<Instant>,
-    /// The times of the fish that the cook took from the estimate.
+    /// The times of the fish that come from the estimate.
     pub times: Option<FishTimes>,
+    /// The cook chose the dish's own times instead.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub is_fixed: bool,
     /// The cook's own dish it is cooked into, by the identity of its card. [`Fish::own_dish`] is as the card says until
     /// the service begins, and stays as it was when the card is taken away.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -47,6 +50,7 @@ impl Default for Serving {
             at_once: String::new(),
             plate_at: None,
             times: None,
+            is_fixed: false,
             card: None,
         }
     }
@@ -67,7 +71,7 @@ pub enum PlanTap {
     BeginAt(Instant),
     /// A way out of a quarrel was taken.
     WayOut(Change),
-    /// The times of the fish: those of an estimate, or the dish's own again.
+    /// The times of the fish: those of an estimate, or the dish's own, which the cook chose.
     Times(Option<FishTimes>),
     /// While it cooks: the times that an estimate gives the rest of a panful, by its number, and those of the panfuls
     /// after it, where they change too.
@@ -201,12 +205,26 @@ impl Fish {
         Ok(())
     }
 
-    /// The times that were taken from an estimate are those of the dish again.
+    /// The times that came from an estimate are gone with what they were worked out from.
     pub(super) fn drop_times(&mut self) -> Result<(), Refusal> {
-        match self.serving().times {
-            Some(_) => self.plan(&PlanTap::Times(None)),
-            None => Ok(()),
+        if self.serving().times.is_none() {
+            return Ok(());
         }
+        let mut serving = folded::to_change(self.serving.as_ref()).map_err(unread)?;
+        serving.times = None;
+        self.serving = Some(Folded::of(serving).map_err(unread)?);
+        Ok(())
+    }
+
+    /// Whether nobody has said yet how long the fish lies in the pan: not by its thickness, and not by choosing the times
+    /// of the dish. Those of the cook's own dish are chosen.
+    #[must_use]
+    pub fn is_untimed(&self) -> bool {
+        let serving = self.serving();
+        serving.times.is_none()
+            && !serving.is_fixed
+            && self.own_dish.is_none()
+            && self.dish().is_ok_and(Dish::has_fish)
     }
 
     fn plan_with(&mut self, serving: &mut Serving, tap: &PlanTap) -> Result<(), Refusal> {
@@ -271,11 +289,15 @@ impl Fish {
                 return Err(NoService::Begun.into());
             }
             PlanTap::AtOnce(text) => serving.at_once = crate::base::text::short(text)?,
-            PlanTap::Times(times) => serving.times = *times,
+            PlanTap::Times(times) => {
+                serving.times = *times;
+                serving.is_fixed = times.is_none();
+            }
             PlanTap::Shipped(id) => {
                 self.dish = shipped::by_id(id)?.id.clone();
                 self.own_dish = None;
                 serving.times = None;
+                serving.is_fixed = false;
                 serving.card = None;
             }
             PlanTap::Card(card, dish) => {

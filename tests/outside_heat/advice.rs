@@ -1,9 +1,18 @@
 //! What is advised, beside the kitchen's rule and the published safety lines.
 
-use scaleside::heat::advice::{Advice, advise};
+use scaleside::base::instant::Instant;
+use scaleside::fish::action::Action;
+use scaleside::fish::demo;
+use scaleside::fish::heat_card::{HeatField, HeatTap};
+use scaleside::fish::settings::Settings;
+use scaleside::heat::advice::{Advice, Known, advise, advise_from};
+use scaleside::heat::cook::SoFar;
 use scaleside::heat::pan::{Heat, Material, Pan, Surface};
 use scaleside::heat::safety::Rule;
 use scaleside::heat::stove::{Fillet, Stove, Target};
+use scaleside::service::dish::Dish;
+use scaleside::service::dish::shipped::{self, FIXED_TIMES_FIT_MM};
+use scaleside::service::dish::step::OfFish;
 
 fn bream(thickness_mm: f64, mass_g: f64) -> (Fillet, Stove) {
     (
@@ -116,6 +125,63 @@ fn a_rule_is_met_at_the_low_end_and_its_price_is_said() {
                 "{said}"
             );
         }
+    }
+}
+
+/// No dish that Scaleside comes with says a time that its own estimate refutes: its fixed times bring a fillet as thick as
+/// it says to the FDA Food Code's 63 °C also at the low end, and a thicker one not.
+#[test]
+fn the_fixed_times_of_the_shipped_dishes_fit_what_they_say() {
+    let now = Instant(1_790_000_000_000);
+    let peak = |dish: &Dish, mm: u32| {
+        let fish = demo::bream("a1".into(), now, &Settings::default());
+        let measured = fish
+            .apply(
+                &Action::Heat(HeatTap::Typed(HeatField::Thickness, mm.to_string())),
+                now,
+            )
+            .unwrap();
+        let (fillet, stove, target) = measured.entered().unwrap();
+        assert_eq!((target.core_c, target.rule), (63.0, Rule::FdaIntact));
+        let secs = |part| {
+            let step = dish
+                .steps
+                .iter()
+                .find(|step| step.of_fish == Some(part))
+                .unwrap();
+            step.lasts.unwrap_or(step.takes)
+        };
+        let turned = secs(OfFish::SkinSide);
+        let lifted = turned + secs(OfFish::Finish) + secs(OfFish::Check);
+        let so_far = SoFar {
+            now: lifted,
+            turned_at: Some(turned),
+            lifted_at: Some(lifted),
+        };
+        let advice = advise_from(&fillet, &stove, &target, so_far, Known::default()).unwrap();
+        println!(
+            "{}: {mm} mm, {turned} s and lifted at {lifted} s: {:?}",
+            dish.id, advice.core_peak_c
+        );
+        advice.core_peak_c
+    };
+    let dishes = shipped::dishes().unwrap();
+    assert!(dishes.len() >= 2);
+    for dish in dishes {
+        assert!(peak(dish, FIXED_TIMES_FIT_MM).low >= 63.0);
+        assert!(peak(dish, FIXED_TIMES_FIT_MM + 4).best < 63.0);
+        let notes: Vec<&str> = dish
+            .steps
+            .iter()
+            .filter_map(|step| step.note.as_deref())
+            .collect();
+        let about = |note: &&&str| note.contains(" mm");
+        let said: Vec<&&str> = notes.iter().filter(about).collect();
+        let fits = format!("a fillet up to {FIXED_TIMES_FIT_MM} mm thick");
+        assert!(
+            !said.is_empty() && said.iter().all(|note| note.contains(&fits)),
+            "{said:?}"
+        );
     }
 }
 

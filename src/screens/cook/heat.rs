@@ -15,7 +15,10 @@ use crate::parts::later::later;
 use crate::parts::page::{Page, back_to};
 use crate::parts::words;
 use crate::place::Stage;
+use crate::service::dish::Dish;
 use crate::service::dish::laid_out::FishTimes;
+use crate::service::dish::shipped::{self, FIXED_TIMES_FIT_MM};
+use crate::service::dish::step::OfFish;
 use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
 
@@ -34,6 +37,7 @@ pub fn screen(hand: Hand) -> AnyView {
         hand.send(Action::Heat(tap), refused);
     });
     let told = estimated::of_fish(fish, hand.bench.now);
+    let timing = Timing::of(hand, told, refused);
     view! {
         <Page
             title="How the fillet cooks"
@@ -42,11 +46,12 @@ pub fn screen(hand: Hand) -> AnyView {
             demo=hand.demo()
             dock=move || view! {
                 {back_to(&hand.at(Stage::Prepare))}
-                {take(hand, told, refused)}
+                {timing.due()}
             }
         >
             {thickness(hand, tap, told)}
             {estimated::brief(told, move |refusal| fish.with_untracked(|fish| HeatField::Thickness.is_refused(fish.heat(), refusal)))}
+            {timing.or_the_dish()}
             {later(move || view! {
                 {pan(hand, tap, told)}
                 {wanted(hand, tap, told)}
@@ -61,33 +66,124 @@ pub fn screen(hand: Hand) -> AnyView {
     .into_any()
 }
 
-/// The button that gives the times to the steps of the dish.
-fn take(hand: Hand, told: RwSignal<Told>, refused: RwSignal<Option<String>>) -> AnyView {
-    let fish = hand.fish;
-    let times = Memo::new(move |_| {
-        told.with(|told| match told {
-            Told::Estimate(estimate) => Some(FishTimes::from(&estimate.advice)),
-            _ => None,
-        })
-    });
-    let taken = Memo::new(move |_| fish.with(|fish| fish.serving().times));
-    let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
-    view! {
-        {move || match (times.get(), cooking.get()) {
-            (_, true) | (None, _) => ().into_any(),
-            (Some(times), false) if taken.get() == Some(times) => view! {
-                <button class="btn plain tall next" on:click=move |_| { hand.send(Action::Plan(PlanTap::Times(None)), refused); }>"Use the dish's times"</button>
-            }.into_any(),
-            (Some(times), false) => view! {
-                <button class="btn main tall next" on:click=move |_| {
-                    if hand.send(Action::Plan(PlanTap::Times(Some(times))), refused) {
-                        hand.go(Stage::Prepare);
-                    }
-                }>"Cook it by this"</button>
-            }.into_any(),
-        }}
+/// What the timers of the fish go by.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum TimedBy {
+    Thickness,
+    Dish,
+    /// The service has begun: nothing is chosen here any more.
+    Begun,
+}
+
+/// The choice of what the timers go by. Copied freely: it holds only handles.
+#[derive(Clone, Copy)]
+struct Timing {
+    hand: Hand,
+    refused: RwSignal<Option<String>>,
+    /// The times of the newest estimate.
+    times: Memo<Option<FishTimes>>,
+    by: Memo<TimedBy>,
+}
+
+impl Timing {
+    /// The timers come from the thickness as soon as there is an estimate, until the cook chooses the dish's own times.
+    fn of(hand: Hand, told: RwSignal<Told>, refused: RwSignal<Option<String>>) -> Self {
+        let fish = hand.fish;
+        let times = Memo::new(move |_| {
+            told.with(|told| match told {
+                Told::Estimate(estimate) => Some(FishTimes::from(&estimate.advice)),
+                _ => None,
+            })
+        });
+        let by = Memo::new(move |_| {
+            fish.with(|fish| match (fish.run.is_some(), fish.serving().is_fixed) {
+                (true, _) => TimedBy::Begun,
+                (false, true) => TimedBy::Dish,
+                (false, false) => TimedBy::Thickness,
+            })
+        });
+        let timing = Self {
+            hand,
+            refused,
+            times,
+            by,
+        };
+        Effect::new(move |_| {
+            if let (Some(times), TimedBy::Thickness) = (times.get(), by.get())
+                && fish.with_untracked(|fish| fish.serving().times != Some(times))
+            {
+                timing.take(Some(times));
+            }
+        });
+        timing
     }
-    .into_any()
+
+    fn take(self, times: Option<FishTimes>) -> bool {
+        let tap = PlanTap::Times(times);
+        self.hand.send(Action::Plan(tap), self.refused)
+    }
+
+    fn take_and_go(self, times: Option<FishTimes>) {
+        if self.take(times) {
+            self.hand.go(Stage::Prepare);
+        }
+    }
+
+    /// The button that is due.
+    fn due(self) -> AnyView {
+        view! {
+            {move || match (self.times.get(), self.by.get()) {
+                (_, TimedBy::Begun) | (None, _) => ().into_any(),
+                (times, _) => view! {
+                    <button class="btn main tall next" on:click=move |_| self.take_and_go(times)>"Cook it by this"</button>
+                }.into_any(),
+            }}
+        }
+        .into_any()
+    }
+
+    /// The other choice, and for what it fits.
+    fn or_the_dish(self) -> AnyView {
+        let said = move || {
+            self.hand
+                .fish
+                .with(|fish| fish.dish().ok().and_then(fixed_times))
+        };
+        view! {
+            {move || match (self.by.get(), said()) {
+                (TimedBy::Begun, _) | (_, None) => ().into_any(),
+                (TimedBy::Dish, Some(said)) => view! { <p class="notice">{format!("It cooks by the dish's own times. {said}")}</p> }.into_any(),
+                (TimedBy::Thickness, Some(said)) => view! {
+                    <div class="field">
+                        <button class="btn plain" aria-describedby="own-times" on:click=move |_| self.take_and_go(None)>"Use the dish's own times"</button>
+                        <p class="hint" id="own-times">{said}</p>
+                    </div>
+                }.into_any(),
+            }}
+        }
+        .into_any()
+    }
+}
+
+/// The times that a dish has of itself, and for what they are.
+fn fixed_times(dish: &Dish) -> Option<String> {
+    let secs = |part| {
+        let step = dish.steps.iter().find(|step| step.of_fish == Some(part))?;
+        step.lasts
+    };
+    let (skin, finish) = (secs(OfFish::SkinSide)?, secs(OfFish::Finish)?);
+    let face = |secs: u32| words::face(i64::from(secs) * 1000);
+    let fits = match shipped::by_id(&dish.id) {
+        Ok(as_shipped) if as_shipped == dish => {
+            format!(" They fit up to {FIXED_TIMES_FIT_MM} mm.")
+        }
+        _ => String::new(),
+    };
+    Some(format!(
+        "{}, then {} turned.{fits}",
+        face(skin),
+        face(finish)
+    ))
 }
 
 fn field(

@@ -46,6 +46,7 @@ pub fn screen(hand: Hand) -> AnyView {
     let warned =
         Memo::new(move |_| of_dish(hand, |dish| (dish.cautions.clone(), dish.allergens.clone())));
     let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
+    let untimed = Memo::new(move |_| fish.with(Fish::is_untimed));
     // By the time it is needed: nobody waits for it before.
     set_timeout(bell::fetch, REST);
     let start = move |insist: bool| {
@@ -89,7 +90,10 @@ pub fn screen(hand: Hand) -> AnyView {
                 {move || refused.get().map(|sentence| view! {
                     <div class="doubt">
                         <p>{sentence}</p>
-                        {(open.get() > 0 && !cooking.get()).then(|| view! {
+                        {(!cooking.get() && untimed.get()).then(|| view! {
+                            <a class="btn plain" href=hand.at(Stage::Heat).to_string()>"How thick is it?"</a>
+                        })}
+                        {(!cooking.get() && (open.get() > 0 || untimed.get())).then(|| view! {
                             <button class="btn" on:click=move |_| start(true)>"Start anyway"</button>
                         })}
                     </div>
@@ -215,7 +219,8 @@ fn ahead(hand: Hand) -> AnyView {
                 stretch(i64::from(times.skin)),
                 stretch(i64::from(times.finish))
             ),
-            None => "Not measured yet.".to_owned(),
+            None if fish.is_untimed() => "How thick is it? Its times come from that.".to_owned(),
+            None => "By the dish's own times.".to_owned(),
         })
     };
     let planned = planned::of_fish(hand);

@@ -81,7 +81,7 @@ impl Dish {
             dish.take_times(times, |_| true);
         }
         if laying.panfuls > 1 {
-            if dish.steps.iter().all(|step| step.of_fish.is_none()) {
+            if !dish.has_fish() {
                 return Err(NoLaying::NoFish(dish.name).into());
             }
             dish.steps = in_order(in_panfuls(&dish.steps, laying.panfuls))?;

@@ -166,6 +166,12 @@ impl Dish {
         self.steps.iter().find(|step| step.id == id)
     }
 
+    /// Whether fish is cooked in it.
+    #[must_use]
+    pub fn has_fish(&self) -> bool {
+        self.steps.iter().any(|step| step.of_fish.is_some())
+    }
+
     fn check(&self) -> Result<(), Refusal> {
         let name = || self.name.clone();
         if self.covers == 0 || self.portion_g == 0 {

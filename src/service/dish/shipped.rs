@@ -7,6 +7,9 @@ use super::Dish;
 use super::refusals::NoDish;
 use crate::base::refusal::Refusal;
 
+/// The fixed times of the fish in these dishes fit a fillet up to this thickness, mm: a test holds them to the estimate.
+pub const FIXED_TIMES_FIT_MM: u32 = 12;
+
 static SHIPPED: OnceLock<Result<Vec<Dish>, Refusal>> = OnceLock::new();
 
 /// The dishes that Scaleside comes with.
