@@ -225,6 +225,12 @@ pub enum HeatTap {
 }
 
 impl HeatCard {
+    /// Whether a thickness was entered.
+    #[must_use]
+    pub fn is_measured(&self) -> bool {
+        !self.thickness.trim().is_empty()
+    }
+
     fn field_mut(&mut self, field: HeatField) -> &mut String {
         match field {
             HeatField::Thickness => &mut self.thickness,

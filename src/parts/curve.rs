@@ -23,7 +23,7 @@ fn y(celsius: f64) -> f64 {
     FOOT - (FOOT - TOP) * (celsius / HOTTEST).clamp(0.0, 1.0)
 }
 
-/// The course of skin side, middle and flesh side, with the turn, the lift, the wanted core and the rule's line.
+/// The course of skin side, middle and flesh side, and how much of the skin has dried, with the turn, the lift, the wanted core and the rule's line.
 pub fn picture(advice: &Advice, rule: Rule, wanted: &str) -> AnyView {
     let course = &advice.course;
     let wide = width::for_picture(LEAST_WIDTH);
@@ -69,6 +69,7 @@ pub fn picture(advice: &Advice, rule: Rule, wanted: &str) -> AnyView {
                     <path class="mark" d=format!("M{x:.1} {TOP}V{FOOT}")/>
                     <text x=x y="11" text-anchor="middle">{name}</text>
                 }).collect_view()}
+                <path class="dried" d=line(|m| 100.0 * m.skin_dried)/>
                 <path class="skin" d=line(|m| m.skin_c)/>
                 <path class="flesh" d=line(|m| m.flesh_c)/>
                 <path class="core" d=line(|m| m.middle_c)/>
@@ -79,7 +80,7 @@ pub fn picture(advice: &Advice, rule: Rule, wanted: &str) -> AnyView {
                     words::face(end * 1000)
                 }</text>
             </svg>
-            <p class="keyline small"><span class="skin">"skin side"</span><span class="core">"middle"</span><span class="flesh">"flesh side"</span></p>
+            <p class="keyline small"><span class="skin">"skin side"</span><span class="core">"middle"</span><span class="flesh">"flesh side"</span><span class="dried">"skin dried, in %"</span></p>
             <figcaption class="soft small">{caption(advice, turn, lift)}</figcaption>
         </figure>
     }

@@ -13,7 +13,7 @@ impl Bench {
         self.demo_weighed();
         self.tap("Chill and prepare");
         self.at_stage("prepare");
-        self.see("Not measured yet.");
+        self.see("Its times come from that.");
         self.tap("How the fillet cooks");
         self.at_stage("heat");
         self.see("How thick is it?");

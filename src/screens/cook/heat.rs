@@ -50,7 +50,7 @@ pub fn screen(hand: Hand) -> AnyView {
             }
         >
             {thickness(hand, tap, told)}
-            {estimated::brief(told, move |refusal| fish.with_untracked(|fish| HeatField::Thickness.is_refused(fish.heat(), refusal)))}
+            {estimated::brief(told, move |refusal| fish.with_untracked(|fish| !fish.heat().is_measured() || HeatField::Thickness.is_refused(fish.heat(), refusal)))}
             {timing.or_the_dish()}
             {later(move || view! {
                 {pan(hand, tap, told)}
@@ -142,22 +142,26 @@ impl Timing {
         .into_any()
     }
 
-    /// The other choice, and for what it fits.
+    /// The other choice, and for what it fits: open until the fillet is measured, then folded.
     fn or_the_dish(self) -> AnyView {
-        let said = move || {
-            self.hand
-                .fish
-                .with(|fish| fish.dish().ok().and_then(fixed_times))
+        let fish = self.hand.fish;
+        let said = Memo::new(move |_| fish.with(|fish| fish.dish().ok().and_then(fixed_times)));
+        let unmeasured = Memo::new(move |_| fish.with(|fish| !fish.heat().is_measured()));
+        let choice = move |said: String| {
+            view! {
+                <div class="field">
+                    <button class="btn plain" aria-describedby="own-times" on:click=move |_| self.take_and_go(None)>"Use the dish's own times"</button>
+                    <p class="hint" id="own-times">{said}</p>
+                </div>
+            }
         };
         view! {
-            {move || match (self.by.get(), said()) {
+            {move || match (self.by.get(), said.get()) {
                 (TimedBy::Begun, _) | (_, None) => ().into_any(),
-                (TimedBy::Dish, Some(said)) => view! { <p class="notice">{format!("It cooks by the dish's own times. {said}")}</p> }.into_any(),
+                (TimedBy::Dish, Some(said)) => view! { <p class="notice">"It cooks by the dish's own times. "{said}</p> }.into_any(),
+                (TimedBy::Thickness, Some(said)) if unmeasured.get() => choice(said).into_any(),
                 (TimedBy::Thickness, Some(said)) => view! {
-                    <div class="field">
-                        <button class="btn plain" aria-describedby="own-times" on:click=move |_| self.take_and_go(None)>"Use the dish's own times"</button>
-                        <p class="hint" id="own-times">{said}</p>
-                    </div>
+                    <details><summary>"The dish's own times"</summary>{choice(said)}</details>
                 }.into_any(),
             }}
         }
@@ -175,7 +179,7 @@ fn fixed_times(dish: &Dish) -> Option<String> {
     let face = |secs: u32| words::face(i64::from(secs) * 1000);
     let fits = match shipped::by_id(&dish.id) {
         Ok(as_shipped) if as_shipped == dish => {
-            format!(" They fit up to {FIXED_TIMES_FIT_MM} mm.")
+            format!("For up to {FIXED_TIMES_FIT_MM} mm: ")
         }
         _ => String::new(),
     };
@@ -224,7 +228,7 @@ fn field(
 /// The one thing that must be known.
 fn thickness(hand: Hand, tap: Callback<HeatTap>, told: RwSignal<Told>) -> AnyView {
     let fish = hand.fish;
-    let unmeasured = Memo::new(move |_| fish.with(|fish| fish.heat().thickness.trim().is_empty()));
+    let unmeasured = Memo::new(move |_| fish.with(|fish| !fish.heat().is_measured()));
     let by_eye = Memo::new(move |_| fish.with(|fish| fish.heat().by_eye));
     view! {
         <section>
