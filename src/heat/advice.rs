@@ -3,7 +3,9 @@
 use serde::{Deserialize, Serialize};
 
 use super::band::{Banded, Quadrature};
-use super::cook::{FINISH_MOST, REST_LEAST, REST_MOST, SKIN_MOST, SoFar, TurnBy, times};
+use super::cook::{
+    FINISH_MOST, OtherTurn, REST_LEAST, REST_MOST, SKIN_MOST, SoFar, TurnBy, other_turns, times,
+};
 use super::course::{CoreGoal, Course, Times};
 use super::dryness::{DRY_C, Dryness};
 use super::food::{self, StandIn};
@@ -68,6 +70,8 @@ pub struct Advice {
     pub dryness: Dryness,
     /// How dry it would get if only the best estimate met the rule; nothing where no more was aimed at.
     pub dryness_unaimed: Option<Dryness>,
+    /// The turns there are, the soonest first; none once it is in the pan.
+    pub other_turns: Vec<OtherTurn>,
     /// How far up the pale, set flesh has climbed at the turn, where the fillet's side is thinner: that is the edge a cook
     /// sees; as a share of its own thickness, and that thickness, mm.
     pub pale_edge: (f64, f64),
@@ -171,6 +175,11 @@ pub fn advise_from(
             let plain = times(&setup, unaimed, so_far, TurnBy::LeastDry);
             dryness(&setup, plain)
         }),
+        other_turns: if so_far == SoFar::default() {
+            other_turns(&setup, aim)
+        } else {
+            Vec::new()
+        },
         pale_edge: pale_edge(&setup, fillet.thin_end_mm, best),
         has_skin: setup.skin,
         skin_dry_at: record.skin_dry_at().filter(|_| setup.skin),

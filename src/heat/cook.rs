@@ -7,7 +7,10 @@
 //! (`skin.rs`), also where the core then gets hotter than wanted; turned and off the heat for 5 s (the flesh side is
 //! only kissed) to 180 s (the pan has little left: common practice, no source).
 
+use serde::{Deserialize, Serialize};
+
 use super::course::{CookStage, CoreGoal, Course, Times};
+use super::dryness::Dryness;
 use super::stove::Setup;
 
 /// The shortest finish, s (our choice).
@@ -22,7 +25,7 @@ pub const REST_LEAST: u32 = 60;
 pub const REST_MOST: u32 = 300;
 
 /// What has been done already, in seconds since the fish went in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct SoFar {
     /// Now.
     pub now: u32,
@@ -66,9 +69,49 @@ pub fn times(setup: &Setup, goal: CoreGoal, so_far: SoFar, by: TurnBy) -> Times 
 /// How many stretches the turns that are possible are tried in.
 const TRIED: u32 = 8;
 
-fn turn_and_lift(at_now: Course<'_>, goal: CoreGoal, by: TurnBy) -> Times {
+/// Another moment to turn, which brings the core there as well, and what comes of it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct OtherTurn {
+    /// Turned, s after it went in.
+    pub turn: u32,
+    /// Lifted, s after it went in.
+    pub lift: u32,
+    /// How dry the flesh gets.
+    pub dryness: Dryness,
+    /// How much of the skin has dried by the turn, as a share of its thickness.
+    pub skin_dried: f64,
+}
+
+/// The turns there are for a fillet that is about to go in, from the soonest to the latest in even strides: also those
+/// before its skin has dried.
+#[must_use]
+pub fn other_turns(setup: &Setup, goal: CoreGoal) -> Vec<OtherTurn> {
+    let start = Course::start(setup, goal.hold.map_or(f64::INFINITY, |(c, _)| c));
+    let Some((mut course, last)) = range(start, goal) else {
+        return Vec::new();
+    };
+    let stride = (last - course.secs()).div_ceil(TRIED).max(1);
+    let mut found = Vec::new();
+    loop {
+        let (Times { turn, lift }, dryness) = tried(&course, goal);
+        found.push(OtherTurn {
+            turn,
+            lift,
+            dryness,
+            skin_dried: course.skin_dried(),
+        });
+        if course.secs() >= last {
+            return found;
+        }
+        let stop = last.min(course.secs() + stride);
+        go_on(&mut course, stop);
+    }
+}
+
+/// The course at the soonest turn that can bring the core there, and the latest turn that need be thought of.
+fn range<'a>(from: Course<'a>, goal: CoreGoal) -> Option<(Course<'a>, u32)> {
     let after = |finish: u32| {
-        move |c: &Course<'_>| {
+        move |c: &Course<'a>| {
             let mut c = c.clone();
             let turn = c.secs();
             let lift = turn + finish;
@@ -77,17 +120,36 @@ fn turn_and_lift(at_now: Course<'_>, goal: CoreGoal, by: TurnBy) -> Times {
             arrives(c, goal)
         }
     };
-    let crisp = skin_dried(&at_now).unwrap_or(at_now);
     // The finish takes as much of the heat as it can: no turn before this one arrives.
-    let Some(first) = earliest(crisp, SKIN_MOST, after(FINISH_MOST)) else {
+    let first = earliest(from, SKIN_MOST, after(FINISH_MOST))?;
+    // It takes as little as it can: every later turn gives a hotter core.
+    let last = earliest(first.clone(), SKIN_MOST, after(FINISH_LEAST));
+    let last = last.map_or(SKIN_MOST, |course| course.secs());
+    Some((first, last))
+}
+
+fn go_on(course: &mut Course<'_>, until: u32) {
+    while course.secs() < until {
+        course.step(until);
+    }
+}
+
+/// Turned at this moment and lifted when it is time, with how dry the flesh gets.
+fn tried(course: &Course<'_>, goal: CoreGoal) -> (Times, Dryness) {
+    let times = turned_here(course, goal);
+    let mut done = course.clone();
+    done.follow(times, times.lift + REST_MOST);
+    (times, done.dryness())
+}
+
+fn turn_and_lift(at_now: Course<'_>, goal: CoreGoal, by: TurnBy) -> Times {
+    let crisp = skin_dried(&at_now).unwrap_or(at_now);
+    let Some((first, last)) = range(crisp, goal) else {
         return Times {
             turn: SKIN_MOST,
             lift: SKIN_MOST + FINISH_MOST,
         };
     };
-    // It takes as little as it can: every later turn gives a hotter core.
-    let last = earliest(first.clone(), SKIN_MOST, after(FINISH_LEAST));
-    let last = last.map_or(SKIN_MOST, |course| course.secs());
     match by {
         TurnBy::Middle(celsius) => {
             let mut course = first;
@@ -123,22 +185,14 @@ fn least_dry<'a>(
     stride: u32,
     goal: CoreGoal,
 ) -> (Times, Course<'a>) {
-    let tried = |course: &Course<'a>| {
-        let times = turned_here(course, goal);
-        let mut done = course.clone();
-        done.follow(times, times.lift + REST_MOST);
-        (times, done.dryness())
-    };
     let mut before = course.clone();
-    let (mut best, mut least) = tried(&course);
+    let (mut best, mut least) = tried(&course, goal);
     let mut found = before.clone();
     while course.secs() < last {
         before.clone_from(&course);
         let stop = last.min(course.secs() + stride);
-        while course.secs() < stop {
-            course.step(stop);
-        }
-        let (times, dryness) = tried(&course);
+        go_on(&mut course, stop);
+        let (times, dryness) = tried(&course, goal);
         if dryness.is_less_than(&least) {
             (best, least) = (times, dryness);
             found.clone_from(&before);

@@ -1,6 +1,7 @@
 //! Why the turn and the lift are where they are, in a cook's words: each sentence follows from the figures of its advice.
 
 use super::advice::Advice;
+use super::cook::OtherTurn;
 use crate::base::stretch::stretch;
 
 /// What the kitchen rule gives the skin side, as a share of the pan time: common practice, no source.
@@ -79,6 +80,27 @@ impl Advice {
     fn dried(&self) -> String {
         format!(
             "{} of the thickness passes 65 °C, where flesh gets dry (Skipnes et al. 2008).",
+            percent(self.dryness.share)
+        )
+    }
+}
+
+impl OtherTurn {
+    /// What this turn would do.
+    #[must_use]
+    pub fn said(&self) -> String {
+        let skin = if self.skin_dried >= 1.0 {
+            "the skin has dried".to_owned()
+        } else {
+            format!(
+                "the skin is {} dry, and stays soft",
+                percent(self.skin_dried)
+            )
+        };
+        format!(
+            "Turned after {}, lifted after {}: {} of the thickness gets dry, {skin}.",
+            stretch(i64::from(self.turn)),
+            stretch(i64::from(self.lift)),
             percent(self.dryness.share)
         )
     }

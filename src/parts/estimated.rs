@@ -12,7 +12,9 @@ use crate::base::refusal::Refusal;
 use crate::base::stretch::stretch;
 use crate::fish::estimate::{Estimate, EstimateQuestion};
 use crate::fish::record::Fish;
+use crate::heat::advice::Advice;
 use crate::heat::band::Banded;
+use crate::heat::cook::OtherTurn;
 use crate::heat::probe::ProbeCause;
 use crate::heat::safety;
 use crate::session::asked::{ask, forget};
@@ -219,9 +221,33 @@ fn figures(fish: RwSignal<Fish>, estimate: &Estimate) -> AnyView {
         })}
         {cause(estimate).map(|said| view! { <p class="detour">{said}</p> })}
         {curve::picture(advice, rule, &wanted)}
+        {other_turns(advice)}
         {advice.reasons().into_iter().map(|reason| view! { <p class="soft small">{reason}</p> }).collect_view()}
         <p class="soft small">{advice.share_said()}</p>
         {advice.stand_in.as_ref().map(|other| view! { <p class="soft small">{other.sentence()}</p> })}
+    }
+    .into_any()
+}
+
+/// What an earlier or a later turn would do, on a slider.
+fn other_turns(advice: &Advice) -> AnyView {
+    let turns = advice.other_turns.clone();
+    let best = advice.skin_secs.best;
+    let nearest = (0..turns.len()).min_by_key(|at| turns.get(*at).map(|t| t.turn.abs_diff(best)));
+    let (Some(nearest), 2..) = (nearest, turns.len()) else {
+        return ().into_any();
+    };
+    let last = turns.len() - 1;
+    let chosen = RwSignal::new(nearest);
+    let said = Memo::new(move |_| turns.get(chosen.get()).map(OtherTurn::said));
+    view! {
+        <div class="field">
+            <label for="other-turn">"Turned earlier or later"</label>
+            <input id="other-turn" type="range" min="0" max=last step="1" prop:value=nearest aria-describedby="other-turn-said"
+                aria-valuetext=move || said.get()
+                on:input:target=move |event| chosen.set(event.target().value().parse().unwrap_or(nearest))/>
+            <p class="soft small" id="other-turn-said">{move || said.get()}</p>
+        </div>
     }
     .into_any()
 }

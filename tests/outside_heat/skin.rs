@@ -125,3 +125,34 @@ fn no_other_turn_of_the_independent_scan_is_less_dry() {
         assert!(mean_secs <= shortest * 1.1 + 6.0, "{}", scan.case.name);
     }
 }
+
+/// The slider: what an earlier or a later turn would do. None of those that let the skin dry is less dry than the one that
+/// is told, and what is said follows from its figures.
+#[test]
+fn no_other_turn_of_the_slider_is_less_dry() {
+    for scan in scanned() {
+        let (fillet, stove) = stove(&scan.case);
+        let target = Target {
+            core_c: scan.wanted_c,
+            rule: Rule::Preference,
+        };
+        let advice = advise(&fillet, &stove, &target).unwrap();
+        let turns = &advice.other_turns;
+        assert!((5..=10).contains(&turns.len()), "{}", turns.len());
+        assert!(
+            turns
+                .windows(2)
+                .all(|w| w[0].turn < w[1].turn && w[0].skin_dried <= w[1].skin_dried)
+        );
+        for other in turns {
+            let said = other.said();
+            println!("{}: {said}", scan.case.name);
+            assert_eq!(said.contains("the skin has dried"), other.skin_dried >= 1.0);
+            assert!(said.contains(&format!(
+                "{:.0} % of the thickness",
+                100.0 * other.dryness.share
+            )));
+            assert!(other.skin_dried < 1.0 || advice.dryness.share <= other.dryness.share + 0.01);
+        }
+    }
+}
