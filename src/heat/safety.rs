@@ -130,6 +130,9 @@ pub const PROBE: &str =
 pub const ADVISORY: &str =
     "Lightly cooked fish needs a notice to the guest, and is not for everyone.";
 /// The Food Code's highly susceptible population (wording ours, list from memory, not verified).
-pub const NOT_FOR: &str = "Not for small children, older people, anyone pregnant, or anyone with a weakened immune system: cook theirs to the safety temperature. Raw or lightly cooked fish may carry parasites unless it was frozen as the local code asks.";
+pub const NOT_FOR: &str = "Not for small children, older people, anyone pregnant, or anyone with a weakened immune system: cook theirs to the safety temperature. Raw or lightly cooked fish may carry parasites.";
+/// What freezing kills the parasites: FDA Food Code 3-402.11(A), and Regulation (EC) 853/2004 as amended by (EU) 1276/2011
+/// (annex III, section VIII; from memory, not verified).
+pub const PARASITES: &str = "Frozen through before, they are dead: −20 °C for 7 days or −35 °C for 15 hours (FDA Food Code 3-402.11); −20 °C for 24 hours or −35 °C for 15 hours (EU 853/2004 as amended by 1276/2011). Either may let farmed fish off. Your local code decides.";
 /// At the pan.
 pub const HOT_OIL: &str = "Dry the skin well: water in hot oil spits. Lay the fillet away from you. Keep baking paper inside the rim, away from flame.";

@@ -175,7 +175,7 @@ pub fn answers(fish: RwSignal<Fish>, told: RwSignal<Told>) -> AnyView {
         <div class="care stack">
             <b>"Only an estimate"</b>
             <p>{safety::ESTIMATE}" "{safety::PROBE}</p>
-            <p>{safety::NOT_FOR}</p>
+            <p>{safety::NOT_FOR}" "{safety::PARASITES}</p>
         </div>
     }
     .into_any()

@@ -6,9 +6,11 @@ use super::breakdown::DeliveryForm;
 use super::mass::{Mass, Unit};
 use super::plausible;
 
-/// Families "associated with a high amount of histidine", whose flesh may form histamine in the warm:
-/// Regulation (EC) No 2073/2005, as amended by (EU) No 1019/2013; list as quoted by seafish.org.
-const HISTAMINE_FAMILIES: [&str; 6] = [
+/// Families whose flesh may form histamine in the warm: those of Regulation (EC) No 2073/2005, as amended by (EU) No
+/// 1019/2013 ("associated with a high amount of histidine"; list as quoted by seafish.org), and the jacks, which Food
+/// Standards Australia New Zealand names beside them (imported food risk statement on histamine in fish).
+const HISTAMINE_FAMILIES: [&str; 7] = [
+    "Carangidae",
     "Scombridae",
     "Clupeidae",
     "Engraulidae",

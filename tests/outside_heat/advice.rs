@@ -8,7 +8,7 @@ use scaleside::fish::settings::Settings;
 use scaleside::heat::advice::{Advice, Known, advise, advise_from};
 use scaleside::heat::cook::SoFar;
 use scaleside::heat::pan::{Heat, Material, Pan, Surface};
-use scaleside::heat::safety::Rule;
+use scaleside::heat::safety::{PARASITES, Rule};
 use scaleside::heat::stove::{Fillet, Stove, Target};
 use scaleside::service::dish::Dish;
 use scaleside::service::dish::shipped::{self, FIXED_TIMES_FIT_MM};
@@ -210,4 +210,13 @@ fn safety_rules_are_those_published() {
             (sure, met.is_some() && !sure)
         );
     }
+}
+
+/// FDA Food Code 3-402.11(A) as carried by the Washington Administrative Code 246-215-03425: −20 °C for 168 hours, or −35 °C
+/// for 15 hours. Regulation (EC) 853/2004 as amended by (EU) 1276/2011: −20 °C for 24 hours, −35 °C for 15 (from memory).
+#[test]
+fn freezing_against_parasites_is_as_published() {
+    let (fda, eu) = PARASITES.split_once("(FDA").unwrap();
+    assert!(fda.contains("−20 °C for 7 days or −35 °C for 15 hours"));
+    assert!(eu.contains("−20 °C for 24 hours or −35 °C for 15 hours (EU 853/2004"));
 }
