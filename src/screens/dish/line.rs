@@ -326,7 +326,7 @@ fn trim(line: LineDesk) -> AnyView {
             });
             view! {
                 <div class="detour">
-                    <b>{format!("Published: {percent} % of {}", trim.name.to_lowercase())}</b>
+                    <b>{format!("Published: {} of {}", trim.told(), trim.name.to_lowercase())}</b>
                     {move || if taken.get() {
                         view! { <p>"In use. Your own weighing is better: type over it."</p> }.into_any()
                     } else {

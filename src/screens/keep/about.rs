@@ -17,7 +17,7 @@ pub fn screen() -> AnyView {
     let sources: BTreeSet<&str> = published::rows()
         .iter()
         .map(|row| row.source)
-        .chain([trims::SOURCE])
+        .chain([trims::SOURCE, trims::SECOND_SOURCE])
         .collect();
     view! {
         <Page title="Cautions and sources" above="Scaleside" dock=|| back_to(&Place::Home)>

@@ -11,6 +11,9 @@ use crate::trade::rounding;
 pub const SOURCE: &str =
     "USDA National Nutrient Database, Standard Reference release 28 (FOOD_DES.txt, WEIGHT.txt)";
 
+/// Where the second figures are from.
+pub const SECOND_SOURCE: &str = "Bakery and Business Math (open textbook), ch. 25, Yield Percents";
+
 /// One published trim yield.
 #[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
 pub struct Trim {
@@ -24,6 +27,8 @@ pub struct Trim {
     pub what: String,
     /// Its number in the source.
     pub ndb: String,
+    /// What is left by the second source, in percent of what is bought.
+    pub second: Option<Decimal>,
     /// What one piece is called, where a weight of one is published.
     pub piece: String,
     /// Grams of one piece, ready to use.
@@ -37,7 +42,27 @@ impl Trim {
         Decimal::ONE - self.refuse / Decimal::ONE_HUNDRED
     }
 
-    /// The figure and where it is from, in one sentence.
+    /// What is left by every source that has it, the least first.
+    #[must_use]
+    pub fn range(&self) -> (Decimal, Decimal) {
+        let second = self.second.map(|percent| percent / Decimal::ONE_HUNDRED);
+        let second = second.unwrap_or_else(|| self.left());
+        (self.left().min(second), self.left().max(second))
+    }
+
+    /// The same in words: a range where the sources disagree.
+    #[must_use]
+    pub fn told(&self) -> String {
+        let (low, high) = self.range();
+        let high = rounding::percent(high, 0);
+        if low == self.range().1 {
+            high
+        } else {
+            format!("{} to {high}", rounding::percent(low, 0))
+        }
+    }
+
+    /// The figures and where each is from, in a few sentences.
     #[must_use]
     pub fn sentence(&self) -> String {
         let off = if self.what.is_empty() {
@@ -45,9 +70,13 @@ impl Trim {
         } else {
             format!(" Taken off: {}.", self.what)
         };
+        let second = self.second.map_or_else(String::new, |percent| {
+            format!(" {percent} %: {SECOND_SOURCE}.")
+        });
         format!(
-            "{}: {} is left.{off} {SOURCE}, NDB {}.",
+            "{}: {} is left.{off} {}: {SOURCE}, NDB {}.{second}",
             self.name,
+            self.told(),
             rounding::percent(self.left(), 0),
             self.ndb
         )
@@ -104,9 +133,9 @@ pub fn trim_for(name: &str) -> Option<&'static Trim> {
 }
 
 /// Words that make another thing of a vegetable, for which the figure of the raw one is wrong.
-const OTHERWISE: [&str; 18] = [
-    "spring", "sweet", "juice", "powder", "puree", "purée", "paste", "oil", "seed", "zest",
-    "dried", "tinned", "canned", "frozen", "stock", "vinegar", "starch", "sauce",
+const OTHERWISE: [&str; 20] = [
+    "baby", "new", "spring", "sweet", "juice", "powder", "puree", "purée", "paste", "oil", "seed",
+    "zest", "dried", "tinned", "canned", "frozen", "stock", "vinegar", "starch", "sauce",
 ];
 
 /// Words in small letters, in the singular as far as a final s tells.
@@ -160,6 +189,9 @@ mod tests {
             ("Sweet red pepper", Some("Red pepper")),
             ("", None),
             ("Asparagus", Some("Asparagus")),
+            // Small ones lose another share: the grown one's figure is not theirs.
+            ("baby carrots", None),
+            ("new potatoes", None),
         ] {
             let found = trim_for(name).map(|trim| trim.name.as_str());
             assert_eq!(found, wanted, "{name}");
