@@ -83,6 +83,8 @@ pub struct Advice {
     pub reached: bool,
     /// How it stands against the rule.
     pub safety: SafetyVerdict,
+    /// What the heat does at the coldest depth, as seconds at 70 °C: a comparison, see `safety::seconds_at_70`.
+    pub seconds_at_70: f64,
     /// The thin end, when it was measured.
     pub thin_end: Option<ThinEnd>,
     /// The fish whose composition stands in for this one.
@@ -188,6 +190,7 @@ pub fn advise_from(
         safety: SafetyVerdict::of(target.rule, peak_c, core_peak_c.low, |temp| {
             record.held(temp)
         }),
+        seconds_at_70: record.least_seconds_at_70(),
         thin_end: fillet
             .thin_end_mm
             .map(|mm| thin_end(&setup, mm, aim, best, peak_c)),

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::cook::{REST_MOST, SoFar};
 use super::course::{CookStage, Course, Times};
 use super::dryness::Dryness;
+use super::safety::seconds_at_70;
 use super::stove::Setup;
 
 /// The fillet at one moment of the advised course.
@@ -92,6 +93,17 @@ impl Record {
     pub(super) fn skin_dry_at(&self) -> Option<u32> {
         let dried = self.moments.iter().find(|m| m.skin_dried >= 1.0);
         dried.map(|moment| moment.secs)
+    }
+
+    /// What the heat does at the depth that gets the least of it, as seconds at 70 °C.
+    pub(super) fn least_seconds_at_70(&self) -> f64 {
+        let count = self.depths.first().map_or(0, Vec::len);
+        let at = |depth: usize| {
+            let temps = self.depths.iter().map(move |temps| temps.get(depth));
+            let moments = self.moments.iter().zip(temps);
+            seconds_at_70(moments.filter_map(|(moment, celsius)| Some((moment.secs, *celsius?))))
+        };
+        (0..count).map(at).fold(f64::INFINITY, f64::min)
     }
 
     /// The shortest time any depth spends at or above `temp` without a break, s.

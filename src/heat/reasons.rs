@@ -53,6 +53,13 @@ impl Advice {
         if self.has_skin {
             reasons.push(self.skin_said());
         }
+        reasons.push(format!(
+            "All its heat counted together, the coldest part gets what {} at 70 °C would give (z = 7.5 °C, the curve behind the UK table). Your rule asks for its temperature held without a break.",
+            match self.seconds_at_70 {
+                secs if secs < 1.0 => "less than a second".to_owned(),
+                secs => stretch(secs as i64),
+            }
+        ));
         let (share, mm) = self.pale_edge;
         reasons.push(format!(
             "At the turn the edge that you see is pale {}, where the side is about {mm:.0} mm thick.",

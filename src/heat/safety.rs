@@ -120,6 +120,26 @@ impl SafetyVerdict {
     }
 }
 
+/// The z-value behind the UK table, K: with 70 °C for 120 s it gives every line of it, rounded up.
+const Z_K: f64 = 7.5;
+
+/// What a course of temperatures does, as the seconds at 70 °C that would do the same: ∫ 10^((T − 70)/7.5) dt by trapezes,
+/// of moments in s and temperatures in °C. A comparison: a rule asks for a temperature held without a break.
+#[must_use]
+pub fn seconds_at_70(course: impl Iterator<Item = (u32, f64)>) -> f64 {
+    let rate = |celsius: f64| 10.0_f64.powf((celsius - 70.0) / Z_K);
+    let mut before: Option<(u32, f64)> = None;
+    let mut sum = 0.0;
+    for (secs, celsius) in course {
+        let now = rate(celsius);
+        if let Some((at, then)) = before {
+            sum += f64::from(secs.saturating_sub(at)) * f64::midpoint(then, now);
+        }
+        before = Some((secs, now));
+    }
+    sum
+}
+
 /// Beside every figure of this module.
 pub const ESTIMATE: &str = "An estimate. A probe at the thickest part and your local food-safety code decide; ask your supervising professional.";
 /// Where the probe goes, as the correction reads it.

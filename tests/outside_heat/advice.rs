@@ -8,11 +8,13 @@ use scaleside::fish::settings::Settings;
 use scaleside::heat::advice::{Advice, Known, advise, advise_from};
 use scaleside::heat::cook::SoFar;
 use scaleside::heat::pan::{Heat, Material, Pan, Surface};
-use scaleside::heat::safety::{PARASITES, Rule};
+use scaleside::heat::safety::{PARASITES, Rule, seconds_at_70};
 use scaleside::heat::stove::{Fillet, Stove, Target};
 use scaleside::service::dish::Dish;
 use scaleside::service::dish::shipped::{self, FIXED_TIMES_FIT_MM};
 use scaleside::service::dish::step::OfFish;
+
+use crate::near;
 
 fn bream(thickness_mm: f64, mass_g: f64) -> (Fillet, Stove) {
     (
@@ -219,4 +221,24 @@ fn freezing_against_parasites_is_as_published() {
     let (fda, eu) = PARASITES.split_once("(FDA").unwrap();
     assert!(fda.contains("−20 °C for 7 days or −35 °C for 15 hours"));
     assert!(eu.contains("−20 °C for 24 hours or −35 °C for 15 hours (EU 853/2004"));
+}
+
+/// The UK Food Standards Agency's table of equals (as quoted in secondary sources): 70 °C for 2 min, 60 °C for 45 min, 65 °C
+/// for 10 min, 75 °C for 30 s, 80 °C for 6 s are one and the same on a curve of z = 7.5 °C, each rounded up.
+#[test]
+fn heat_counted_together_agrees_with_the_published_equals() {
+    for (celsius, secs) in Rule::UkFsa.lines() {
+        let held = seconds_at_70([(0, *celsius), (*secs, *celsius)].into_iter());
+        println!("{celsius} °C for {secs} s: as {held:.0} s at 70 °C");
+        assert!((120.0..140.0).contains(&held), "{celsius} °C: {held}");
+    }
+    // A line from 60 to 75 °C in ten minutes, by the integral itself: z/(b·ln 10) of its rate of b K/s.
+    let line = (0..=600).map(|secs| (secs, 60.0 + 15.0 * f64::from(secs) / 600.0));
+    let rate = |celsius: f64| 10.0_f64.powf((celsius - 70.0) / 7.5);
+    let exact = 7.5 / (15.0 / 600.0 * std::f64::consts::LN_10) * (rate(75.0) - rate(60.0));
+    near("a line", seconds_at_70(line), exact, exact * 1e-4);
+    // What meets the rule has at least that much; what is cooked to 50 °C has next to nothing.
+    let met = advised(15.0, 130.0, 70.0, Rule::UkFsa);
+    assert!(met.safety.met.is_some() && met.seconds_at_70 >= 120.0);
+    assert!(advised(15.0, 130.0, 50.0, Rule::Preference).seconds_at_70 < 5.0);
 }
