@@ -234,12 +234,20 @@ impl Bench {
                 "return Boolean(document.querySelector(`article[aria-label=\"${arguments[0]}\"] button`))",
                 &[json!(step)],
             );
-            let begins = "return [...document.querySelectorAll(`article[aria-label=\"${arguments[0]}\"] button`)]
+            let not_offered = "return [...document.querySelectorAll(`article[aria-label=\"${arguments[0]}\"] button`)]
                 .every((button) => button.innerText !== arguments[1])";
-            if self.run(begins, &[json!(step), json!(done)]) == json!(true) {
+            if self.run(not_offered, &[json!(step), json!(done)]) == json!(true) {
                 self.on_step(step, "Begin");
             }
             self.on_step(step, done);
+            // Its card goes, and the others move up over the next frames: what is tapped meanwhile is not hit.
+            self.until(
+                format!("“{step}” was not done"),
+                not_offered,
+                &[json!(step), json!(done)],
+            );
+            let frames = "return new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(0))))";
+            self.run(frames, &[]);
         }
         // What is plated is no quarrel.
         self.not_see("This does not fit");

@@ -220,7 +220,7 @@ fn what_is_refused_once_is_asked_for_again_by_itself() {
         }";
     bench.run(torn, &[]);
     bench.go("#/classes");
-    bench.see("Paste messages");
+    bench.see("Start the class");
     assert!(bench.run("return torn.size", &[]).as_u64() > Some(1));
     bench.not_see("did not arrive");
 }
