@@ -56,19 +56,29 @@ function rest() {
   return rests;
 }
 
+// What a module lies in: the file itself, or the bytes of all that share one.
+function brought({ files, modules }, at) {
+  const [place, , shared] = modules[at];
+  const [name, hash] = files[place];
+  return once(name, async () => {
+    const came = await fetched(name, hash);
+    return shared === undefined ? came : came.arrayBuffer();
+  });
+}
+
 // Small modules lie one behind the other in one file. They are small enough to be compiled at once: each by itself on
 // another thread would take longer to send there and back.
-const module = ({ files, modules }, at, before) =>
+const module = (all, at, before) =>
   once(at, async () => {
-    const [place, from, to] = modules[at];
-    const file = files[place];
+    const [place, from, to] = all.modules[at];
+    const came = brought(all, at);
+    await Promise.all([came, before]);
     if (to === undefined) {
-      const came = fetched(...file);
-      await Promise.all([came, before]);
+      // It can be read once: the next try needs another.
+      loading.delete(all.files[place][0]);
       await __wbg_load(await came, getSharedImports());
     } else {
-      const pack = await once(file[0], async () => (await fetched(...file)).arrayBuffer());
-      await before;
+      const pack = await came;
       for (let waits = rest(); waits; waits = rest()) await waits;
       new WebAssembly.Instance(new WebAssembly.Module(pack.slice(from, to)), getSharedImports());
     }
@@ -90,4 +100,15 @@ async function part(name) {
   // What is here now is put to use at once, which takes its own time.
   began = 0;
   await rest();
+}
+
+// What shows the screen that is asked for first is on its way beside the module that will ask for it. Only a hint: what it
+// does not name is fetched when it is asked for, and what fails here is tried again then.
+const SHOWN_BY = { yield: "beside", service: "stove" };
+const first = SHOWN_BY[location.hash.split("/").pop()];
+if (first) {
+  dressed().catch(() => {});
+  table()
+    .then((all) => Promise.all(all.parts[first].map((at) => brought(all, at))))
+    .catch(() => {});
 }

@@ -1,7 +1,6 @@
 //! Other tabs: what they write to storage is announced here, and what needs one tab at a time waits its turn.
 
 use std::cell::RefCell;
-use std::collections::BTreeSet;
 use std::time::Duration;
 
 use js_sys::Promise;
@@ -20,7 +19,7 @@ const TURN: &str = "scaleside records";
 const HEARD: Duration = Duration::from_millis(40);
 
 thread_local! {
-    static WAITING: RefCell<BTreeSet<String>> = const { RefCell::new(BTreeSet::new()) };
+    static WAITING: RefCell<Vec<String>> = const { RefCell::new(Vec::new()) };
 }
 
 /// A listener that stops when it is dropped.
@@ -75,12 +74,13 @@ pub fn tell_this(key: &str) {
 /// Does `work` when no other tab is at its own; once, however often it is asked for under the same name
 /// meanwhile. Where the browser knows no turns, a little later.
 pub fn in_turn(name: &str, work: impl FnOnce() + 'static) {
-    if !WAITING.with_borrow_mut(|waiting| waiting.insert(name.to_owned())) {
+    let name = name.to_owned();
+    if WAITING.with_borrow(|waiting| waiting.contains(&name)) {
         return;
     }
-    let name = name.to_owned();
+    WAITING.with_borrow_mut(|waiting| waiting.push(name.clone()));
     let work = move || {
-        WAITING.with_borrow_mut(|waiting| waiting.remove(&name));
+        WAITING.with_borrow_mut(|waiting| waiting.retain(|other| *other != name));
         work();
     };
     let locks = web_sys::window().and_then(|window| named(&window.navigator(), "locks"));

@@ -1,5 +1,6 @@
 //! How wide the screen is: for what is only worth drawing where there is room, and for pictures with words in them.
 
+use js_sys::Number;
 use leptos::prelude::{document, window};
 
 /// From so many CSS pixels on two columns stand beside each other: as in `style/stove.css`.
@@ -22,9 +23,9 @@ pub fn for_picture(least: f64) -> f64 {
     let wide = root.as_ref().map_or(0, web_sys::Element::client_width);
     let style = root.and_then(|root| window().get_computed_style(&root).ok().flatten());
     let said = |name: &str| {
-        let text = style.as_ref()?.get_property_value(name).ok()?;
-        let figures = text.trim_end_matches(|letter: char| letter.is_alphabetic());
-        figures.trim().parse::<f64>().ok()
+        // The browser's own way leaves out what stands behind the figure.
+        let figure = Number::parse_float(&style.as_ref()?.get_property_value(name).ok()?);
+        figure.is_finite().then_some(figure)
     };
     let rem = said("font-size").filter(|rem| *rem > 0.0).unwrap_or(16.0);
     let most = said("--measure").unwrap_or(38.0);

@@ -11,6 +11,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use wasm_bindgen::JsValue;
 
+use crate::base::json;
 use crate::class::class_list::Intake;
 use crate::code::find::CodeSearch;
 use crate::device::turns::Turn;
@@ -63,7 +64,7 @@ async fn pasted(asked: Pasted) -> Intake {
 }
 
 fn read<T: DeserializeOwned>(text: &str) -> Option<T> {
-    serde_json::from_str(text).ok()
+    json::read(text).ok()
 }
 
 fn said<T: Serialize>(answer: &T) -> Option<String> {

@@ -3,6 +3,7 @@
 use serde::de::DeserializeOwned;
 use serde_json::value::RawValue;
 
+use crate::base::json;
 use crate::cards::pan::KeptPan;
 use crate::cards::quote::Quote;
 use crate::cards::recipe::Recipe;
@@ -72,5 +73,5 @@ impl Kind {
 }
 
 fn read<T: DeserializeOwned>(body: &str) -> Option<T> {
-    serde_json::from_str(body).ok()
+    json::read(body).ok()
 }

@@ -9,6 +9,7 @@ use crate::device::{focus, turns};
 use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
 use crate::prep::filleting::Cut;
+use crate::screens::stove::service::Around;
 use crate::session::bench::Bench;
 use crate::session::hand::Hand;
 use crate::session::notice::Notice;
@@ -43,13 +44,16 @@ pub fn ask(doors: Doors, bench: Bench, place: &Place, moved: bool) {
 
 /// The timers, once something cooks or is about to: they ring whatever screen is shown.
 pub fn timers(doors: Doors, bench: Bench) -> AnyView {
-    let door = doors.of(AppPart::Cook);
+    let door = doors.of(AppPart::Stove);
+    let around = doors.of(AppPart::Cook);
     Effect::new(move |_| {
-        if bench.cooking.with(Vec::is_empty) {
+        let cooks = !bench.cooking.with(Vec::is_empty);
+        // The clock of the screens around the service moves with its timers.
+        if !cooks && around.get() != Door::Open {
             return;
         }
-        doors.ask(AppPart::Cook, move |came| {
-            if !came {
+        doors.ask(AppPart::Stove, move |came| {
+            if cooks && !came {
                 let said = "A timer runs, but the part of Scaleside that rings did not arrive. Open the service and try again there.";
                 bench.notice.set(Some(Notice::Told(said.to_owned())));
             }
@@ -68,19 +72,37 @@ pub fn look_over(doors: Doors, bench: Bench) {
             }
         });
     };
-    set_timeout(ask, PATIENCE);
+    once_shown(doors, bench, move || set_timeout(ask, PATIENCE));
 }
 
 /// Brings the second home of every record, as soon as the first screen is painted: until it is here, a killed browser may
 /// lose what was tapped.
 pub fn ledger(doors: Doors, bench: Bench) {
-    turns::after_paint(move || {
-        doors.ask(AppPart::Ledger, move |came| {
-            // Without it everything is kept in the first.
-            if came {
-                doors.ledger(bench);
-            }
+    once_shown(doors, bench, move || {
+        turns::after_paint(move || {
+            doors.ask(AppPart::Ledger, move |came| {
+                // Without it everything is kept in the first.
+                if came {
+                    doors.ledger(bench);
+                }
+            });
         });
+    });
+}
+
+/// Does something once the first screen stands there, so that nothing is fetched beside what that waits for.
+fn once_shown(doors: Doors, bench: Bench, then: impl Fn() + 'static) {
+    Effect::new(move |done: Option<bool>| {
+        if done == Some(true) {
+            return true;
+        }
+        let part = bench.place.with(AppPart::of);
+        let stands =
+            part.is_none_or(|part| matches!(doors.of(part).get(), Door::Open | Door::Refused));
+        if stands {
+            then();
+        }
+        stands
     });
 }
 
@@ -113,6 +135,29 @@ pub fn beside_cut(hand: Hand, cut: &'static Cut) -> AnyView {
     };
     // The room of the drawing is kept, or all below it would jump.
     view! { <div class="cutbox">{shown}</div> }.into_any()
+}
+
+/// What of the service comes with the screens around it.
+pub const AROUND: Around = Around {
+    probe: |hand, told| from_cook(move |doors| doors.probe(hand, told)),
+    to_come: |hand, planned| from_cook(move |doors| doors.to_come(hand, planned)),
+};
+
+fn from_cook(shown: impl Fn(Doors) -> Option<AnyView> + Send + 'static) -> AnyView {
+    let doors = Doors::here();
+    doors.ask(AppPart::Cook, |_| ());
+    let door = doors.of(AppPart::Cook);
+    let shown = move || {
+        match door.get() {
+        Door::Open => untrack(|| shown(doors)),
+        Door::Refused => Some(
+            view! { <p class="fault" role="alert">"This did not arrive. Where there is a signal, come here again."</p> }
+                .into_any(),
+        ),
+        Door::Shut | Door::Coming => None,
+    }
+    };
+    view! { {shown} }.into_any()
 }
 
 fn coming(place: &Place) -> AnyView {

@@ -9,7 +9,10 @@ use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen_futures::spawn_local;
 
+use super::door;
 use crate::device::keys;
+use crate::parts::estimated::Told;
+use crate::parts::planned::ShownPlan;
 use crate::parts::{backup, heard, missing};
 use crate::place::{Place, Stage};
 use crate::prep::filleting::Cut;
@@ -20,7 +23,9 @@ use crate::session::hand::Hand;
 /// A part of the app, named as its folder.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum AppPart {
-    /// From the mise en place to the pass, and the timers.
+    /// The service, and the timers.
+    Stove,
+    /// The rest from the mise en place to the pass.
     Cook,
     /// The kitchen's own dishes.
     Dish,
@@ -41,7 +46,8 @@ pub enum AppPart {
 }
 
 impl AppPart {
-    const ALL: [Self; 9] = [
+    const ALL: [Self; 10] = [
+        Self::Stove,
         Self::Cook,
         Self::Dish,
         Self::Compare,
@@ -67,11 +73,11 @@ impl AppPart {
                 | Stage::WeighReady
                 | Stage::PutRight(_) => None,
                 Stage::Yield => Some(Self::Beside),
+                Stage::Service => Some(Self::Stove),
                 Stage::Prepare
                 | Stage::Heat
                 | Stage::Plan
                 | Stage::Steps
-                | Stage::Service
                 | Stage::AllSteps
                 | Stage::Pass => Some(Self::Cook),
                 Stage::Code | Stage::Card => Some(Self::Send),
@@ -93,7 +99,11 @@ impl AppPart {
     /// Each door keeps to itself whether its module is here, so one of two is not open because the other is.
     async fn load(self) -> Result<(), SplitLoaderError> {
         match self {
-            Self::Cook => load_cook().await.and(load_timers().await),
+            Self::Stove => load_stove().await.and(load_timers().await),
+            Self::Cook => {
+                let screens = load_cook().await;
+                screens.and(load_probe().await).and(load_to_come().await)
+            }
             Self::Dish => load_dish().await,
             Self::Compare => load_compare().await,
             Self::Class => load_class().await,
@@ -107,6 +117,7 @@ impl AppPart {
 
     async fn screen(self, place: Place) -> Result<AnyView, SplitLoaderError> {
         match self {
+            Self::Stove => stove(place).await,
             Self::Cook => cook(place).await,
             Self::Dish => dish(place).await,
             Self::Compare => compare(place).await,
@@ -156,6 +167,7 @@ impl Doors {
     pub fn of(self, part: AppPart) -> RwSignal<Door> {
         let Self(
             [
+                stove,
                 cook,
                 dish,
                 compare,
@@ -168,6 +180,7 @@ impl Doors {
             ],
         ) = self;
         match part {
+            AppPart::Stove => stove,
             AppPart::Cook => cook,
             AppPart::Dish => dish,
             AppPart::Compare => compare,
@@ -229,7 +242,17 @@ impl Doors {
         at_once(cut(hand, of))
     }
 
-    /// The timers, once the part that cooks is here.
+    /// The probe of a service, once the part it comes with is here.
+    pub fn probe(self, hand: Hand, told: RwSignal<Told>) -> Option<AnyView> {
+        at_once(probe(hand, told))
+    }
+
+    /// What is to come of a service, once the part it comes with is here.
+    pub fn to_come(self, hand: Hand, planned: ShownPlan) -> Option<AnyView> {
+        at_once(to_come(hand, planned))
+    }
+
+    /// The timers, once their part is here.
     #[must_use]
     pub fn timers(self, bench: Bench) -> Option<AnyView> {
         at_once(timers(bench))
@@ -249,9 +272,24 @@ fn cook(place: Place) -> Result<AnyView, SplitLoaderError> {
     Ok(super::cook::screen(Bench::here(), &place))
 }
 
-#[wasm_split(cook, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_timers))]
+#[wasm_split(stove, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_stove))]
+fn stove(place: Place) -> Result<AnyView, SplitLoaderError> {
+    Ok(super::stove::screen(Bench::here(), &place, door::AROUND))
+}
+
+#[wasm_split(stove, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_timers))]
 fn timers(bench: Bench) -> Result<AnyView, SplitLoaderError> {
-    Ok(super::cook::alarm::keep(bench))
+    Ok(super::stove::alarm::keep(bench))
+}
+
+#[wasm_split(cook, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_probe))]
+fn probe(hand: Hand, told: RwSignal<Told>) -> Result<AnyView, SplitLoaderError> {
+    Ok(super::stove::probe::section(hand, told))
+}
+
+#[wasm_split(cook, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_to_come))]
+fn to_come(hand: Hand, planned: ShownPlan) -> Result<AnyView, SplitLoaderError> {
+    Ok(super::cook::all_steps::to_come(hand, planned))
 }
 
 #[wasm_split(dish, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_dish))]

@@ -12,6 +12,7 @@ mod fish;
 mod home;
 mod keep;
 mod send;
+mod stove;
 
 use leptos::prelude::*;
 

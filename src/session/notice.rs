@@ -1,6 +1,6 @@
 //! What the cook has to know whatever the screen, and how it is told, whatever kind of record it is about.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use leptos::prelude::*;
@@ -40,8 +40,8 @@ type Again = Arc<dyn Fn() + Send + Sync>;
 pub struct Notices {
     /// What is shown.
     pub shown: RwSignal<Option<Notice>>,
-    /// The records in memory that the shelf has not taken.
-    unkept: StoredValue<BTreeMap<Name, Again>>,
+    /// The records in memory that the shelf has not taken: few, so that a list will do.
+    unkept: StoredValue<Vec<(Name, Again)>>,
     /// How many copies were set aside in this visit, and of what.
     aside: StoredValue<(usize, BTreeSet<&'static str>)>,
 }
@@ -52,7 +52,7 @@ impl Notices {
     pub fn none() -> Self {
         Self {
             shown: RwSignal::new(None),
-            unkept: StoredValue::new(BTreeMap::new()),
+            unkept: StoredValue::new(Vec::new()),
             aside: StoredValue::new((0, BTreeSet::new())),
         }
     }
@@ -75,7 +75,8 @@ impl Notices {
     /// Says that a record is in memory alone, and tries it again when the next one is kept.
     pub fn not_kept(self, name: Name, fault: &Fault, again: Again) {
         self.unkept.update_value(|unkept| {
-            unkept.insert(name, again);
+            unkept.retain(|(other, _)| *other != name);
+            unkept.push((name, again));
         });
         self.fault(fault);
     }
@@ -83,19 +84,21 @@ impl Notices {
     /// A record was kept: so may those be that were not.
     pub fn kept(self, name: &Name) {
         let others = self.unkept.try_update_value(|unkept| {
-            unkept.remove(name);
-            unkept.keys().cloned().collect::<Vec<_>>()
+            unkept.retain(|(other, _)| other != name);
+            unkept.iter().map(|(other, _)| other.clone()).collect()
         });
-        for other in others.unwrap_or_default() {
+        let others: Vec<Name> = others.unwrap_or_default();
+        for other in others {
             // One that was kept meanwhile has seen to those behind it.
-            let again = self
-                .unkept
-                .try_with_value(|unkept| unkept.get(&other).cloned());
+            let again = self.unkept.try_with_value(|unkept| {
+                let found = unkept.iter().find(|(known, _)| *known == other);
+                found.map(|(_, again)| again.clone())
+            });
             if let Some(again) = again.flatten() {
                 again();
             }
         }
-        let all_kept = self.unkept.try_with_value(BTreeMap::is_empty) == Some(true);
+        let all_kept = self.unkept.try_with_value(Vec::is_empty) == Some(true);
         if all_kept && matches!(self.shown.get_untracked(), Some(Notice::NotKept(_))) {
             self.shown.set(None);
         }
@@ -104,14 +107,14 @@ impl Notices {
     /// Whether anything is in memory alone.
     #[must_use]
     pub fn has_unkept(self) -> bool {
-        self.unkept.try_with_value(BTreeMap::is_empty) == Some(false)
+        self.unkept.try_with_value(Vec::is_empty) == Some(false)
     }
 
     /// The records of one kind that are in memory alone.
     pub(super) fn unkept(self, kind: &str) -> Vec<String> {
         let names = self.unkept.try_with_value(|unkept| {
-            let of_kind = unkept.keys().filter(|(of, _)| *of == kind);
-            of_kind.map(|(_, id)| id.clone()).collect()
+            let of_kind = unkept.iter().filter(|((of, _), _)| *of == kind);
+            of_kind.map(|((_, id), _)| id.clone()).collect()
         });
         names.unwrap_or_default()
     }
@@ -119,7 +122,7 @@ impl Notices {
     /// A record is gone: nothing of it is left to keep.
     pub fn gone(self, name: &Name) {
         self.unkept.update_value(|unkept| {
-            unkept.remove(name);
+            unkept.retain(|(other, _)| other != name);
         });
     }
 

@@ -15,6 +15,10 @@ use crate::base::refusal::Refusal;
 /// The international avoirdupois pound in kilograms, exactly.
 const KILOS_PER_POUND: Decimal = Decimal::from_parts(45_359_237, 0, 0, false, 8);
 
+/// The signs of money: a symbol that ends otherwise is a word, and stands apart from its figure. Whether a letter is one
+/// is asked of tables that the page would bring along for this alone.
+const SIGNS: [char; 8] = ['$', '£', '¥', '₩', '₫', '€', '₹', '₺'];
+
 /// The dearest price taken in, in any currency: past any fish, and small enough for exact arithmetic.
 const DEAREST: Decimal = Decimal::from_parts(10_000_000, 0, 0, false, 0);
 
@@ -60,11 +64,7 @@ impl Money {
             ""
         };
         let symbol = self.currency.symbol();
-        let gap = if symbol.ends_with(char::is_alphabetic) {
-            " "
-        } else {
-            ""
-        };
+        let gap = if symbol.ends_with(SIGNS) { "" } else { " " };
         format!(
             "{sign}{symbol}{gap}{}",
             rounding::written(rounded.abs(), digits)
@@ -239,6 +239,15 @@ mod tests {
         Money {
             amount: amount.parse().unwrap(),
             currency,
+        }
+    }
+
+    #[test]
+    fn a_symbol_that_is_a_word_stands_apart() {
+        for currency in Currency::ALL {
+            let symbol = currency.symbol();
+            let apart = money("1", currency).show().contains(' ');
+            assert_eq!(apart, symbol.ends_with(char::is_alphabetic), "{symbol}");
         }
     }
 

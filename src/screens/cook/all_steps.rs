@@ -4,9 +4,6 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use super::due::DueDock;
-use super::taps::Taps;
-use super::{faces, hours, mute_line, probe};
 use crate::base::instant::Instant;
 use crate::base::stretch::stretch;
 use crate::device::wake::Wake;
@@ -17,6 +14,9 @@ use crate::parts::page::Page;
 use crate::parts::planned::{self, ShownPlan};
 use crate::parts::timer;
 use crate::place::Stage;
+use crate::screens::stove::due::DueDock;
+use crate::screens::stove::taps::Taps;
+use crate::screens::stove::{faces, hours, mute_line, not_cooking, probe};
 use crate::service::run::state::StepState;
 use crate::service::timetable::face::Face;
 use crate::session::hand::Hand;
@@ -33,7 +33,7 @@ enum Stand {
 /// All steps of the service.
 pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
-    if let Some(other) = super::not_cooking(hand) {
+    if let Some(other) = not_cooking(hand) {
         return other;
     }
     let taps = Taps::of(hand);
@@ -99,6 +99,18 @@ fn picture(hand: Hand, planned: ShownPlan) -> AnyView {
     view! {
         {lanes::picture(hand.fish, planned, hand.bench.now, LanesView::Running)}
         {waits}
+    }
+    .into_any()
+}
+
+/// The lanes and the list of the plan, beside the timers of a wide screen.
+pub fn to_come(hand: Hand, planned: ShownPlan) -> AnyView {
+    view! {
+        // It scrolls by itself: a key must reach it.
+        <section class="aside" tabindex="0" aria-label="What is to come">
+            {lanes::picture(hand.fish, planned, hand.bench.now, LanesView::Running)}
+            {planned::list(hand.fish, planned)}
+        </section>
     }
     .into_any()
 }

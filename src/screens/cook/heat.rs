@@ -2,7 +2,6 @@
 
 use leptos::prelude::*;
 
-use super::drawn;
 use crate::cards::pan::KeptPan;
 use crate::fish::action::Action;
 use crate::fish::heat_card::{Flame, HeatField, HeatTap, PanCard};
@@ -15,6 +14,7 @@ use crate::parts::later::later;
 use crate::parts::page::{Page, back_to};
 use crate::parts::words;
 use crate::place::Stage;
+use crate::screens::stove::drawn;
 use crate::service::dish::Dish;
 use crate::service::dish::laid_out::FishTimes;
 use crate::service::dish::shipped::{self, FIXED_TIMES_FIT_MM};

@@ -2,7 +2,6 @@
 
 use leptos::prelude::*;
 
-use super::drawn;
 use crate::device::focus;
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
@@ -12,6 +11,7 @@ use crate::parts::page::{Page, back_to};
 use crate::parts::photos::Photos;
 use crate::parts::plate_check;
 use crate::place::Stage;
+use crate::screens::stove::{drawn, no_dish};
 use crate::service::dish::PlateCheck;
 use crate::service::run::Tap;
 use crate::session::hand::Hand;
@@ -24,7 +24,7 @@ pub fn screen(hand: Hand) -> AnyView {
     let checks = match fish.with_untracked(|fish| fish.dish().map(|dish| dish.plate_check.clone()))
     {
         Ok(checks) => checks,
-        Err(refusal) => return super::no_dish(hand, &refusal),
+        Err(refusal) => return no_dish(hand, &refusal),
     };
     let journal = Signal::derive(move || fish.with(Fish::journal));
     let send = Callback::new(move |tap| {

@@ -18,6 +18,7 @@ use crate::parts::no_signal;
 use crate::parts::page::{Page, back_to};
 use crate::parts::{planned, words};
 use crate::place::Stage;
+use crate::screens::stove::no_dish;
 use crate::service::dish::shipped;
 use crate::service::dish::{Dish, MiseLine};
 use crate::session::clock_watch;
@@ -35,7 +36,7 @@ pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
     let refused = RwSignal::new(None);
     if let Err(refusal) = fish.with_untracked(|fish| fish.dish().map(|_| ())) {
-        return super::no_dish(hand, &refusal);
+        return no_dish(hand, &refusal);
     }
     let open = Memo::new(move |_| {
         fish.with(|fish| fish.dish().map_or(0, |dish| fish.open_lines(dish).len()))

@@ -11,7 +11,6 @@ use super::{drawn, faces, follows, hours, large, mute_line, probe};
 use crate::base::text::first_sentence;
 use crate::device::{touch, width};
 use crate::parts::estimated::{self, Told};
-use crate::parts::lanes::{self, LanesView};
 use crate::parts::page::Page;
 use crate::parts::planned::{self, ShownPlan};
 use crate::parts::{timer, words};
@@ -59,8 +58,17 @@ struct Stove {
     told: RwSignal<Told>,
 }
 
+/// What of the service comes with the screens around it, when it is first asked for.
+#[derive(Clone, Copy)]
+pub struct Around {
+    /// The probe, in words and figures.
+    pub probe: fn(Hand, RwSignal<Told>) -> AnyView,
+    /// What is to come, beside the timers of a wide screen.
+    pub to_come: fn(Hand, ShownPlan) -> AnyView,
+}
+
 /// The service.
-pub fn screen(hand: Hand) -> AnyView {
+pub fn screen(hand: Hand, around: Around) -> AnyView {
     let fish = hand.fish;
     if let Some(other) = super::not_cooking(hand) {
         return other;
@@ -104,10 +112,10 @@ pub fn screen(hand: Hand) -> AnyView {
                     {move || match stove.below.get() {
                         Below::Brief => stove.brief(over),
                         Below::Whole => stove.whole(),
-                        Below::Probe => stove.folded(probe::section(hand, stove.told)),
+                        Below::Probe => stove.folded((around.probe)(hand, stove.told)),
                     }}
                 </div>
-                {width::is_wide().then(|| stove.beside())}
+                {width::is_wide().then(|| (around.to_come)(hand, planned))}
             </div>
         </Page>
     }
@@ -309,19 +317,6 @@ impl Stove {
         view! {
             <div class="longer">{what}</div>
             <button class="btn plain" on:click=move |_| self.below.set(Below::Brief)>"Close"</button>
-        }
-        .into_any()
-    }
-
-    /// On a wide screen: the lanes and the list of the plan beside the timers.
-    fn beside(self) -> AnyView {
-        let hand = self.hand();
-        view! {
-            // It scrolls by itself: a key must reach it.
-            <section class="aside" tabindex="0" aria-label="What is to come">
-                {lanes::picture(hand.fish, self.planned, hand.bench.now, LanesView::Running)}
-                {planned::list(hand.fish, self.planned)}
-            </section>
         }
         .into_any()
     }
