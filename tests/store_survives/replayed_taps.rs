@@ -10,6 +10,7 @@ use scaleside::cards::recipe::{Recipe, RecipeAction, Serves};
 use scaleside::class::class_list::{Class, ClassAction};
 use scaleside::fish::action::Action;
 use scaleside::fish::bought::SpeciesForm;
+use scaleside::fish::credit::{Credit, CreditTap, Shown};
 use scaleside::fish::demo;
 use scaleside::fish::heat_card::{HeatCard, HeatField, HeatTap, PanCard};
 use scaleside::fish::pan_reading::PanReading;
@@ -113,6 +114,7 @@ impl Named for Fish {
 impl Named for Class {}
 impl Named for Quote {}
 impl Named for KeptPan {}
+impl Named for Credit {}
 impl Named for Settings {}
 
 fn pick<T: Clone>(from: &[T], seed: u32) -> Option<T> {
@@ -210,7 +212,6 @@ pub fn of_fish(fish: &Fish, number: usize, seed: u32) -> Action {
         (27, _) => Action::Heat(HeatTap::Typed(HeatField::Core, text)),
         (28, _) => Action::Heat(HeatTap::Probe(text)),
         (29, _) => Action::Journal(JournalTap::Note(text)),
-        (30, _) => Action::Test((seed / 32 % 35) as u8),
         _ => Action::Portion(text),
     }
 }
@@ -242,6 +243,22 @@ pub fn of_quote(_: &Quote, number: usize, seed: u32) -> QuoteAction {
         1 => QuoteAction::Currency(pick(&Currency::ALL, seed / 4).unwrap()),
         2 => QuoteAction::Price("9".repeat(50)),
         _ => QuoteAction::Price(number.to_string()),
+    }
+}
+
+pub fn credit() -> Credit {
+    Credit::first(&fish(), "TERN", &[], &Default::default())
+}
+
+pub fn of_credit(credit: &Credit, _: usize, seed: u32) -> CreditTap {
+    let nickname = pick(&["", "TERN", "GULL", "TERN5"], seed / 2).unwrap();
+    CreditTap {
+        now: Shown {
+            nickname: nickname.into(),
+            number: Some((seed / 8 % 35) as u8),
+            ..credit.now.clone()
+        },
+        before: seed.is_multiple_of(2).then(|| credit.now.clone()),
     }
 }
 
