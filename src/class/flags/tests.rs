@@ -5,7 +5,9 @@ use crate::class::roll::Roll;
 use crate::code::find::find;
 use crate::code::letters::Code;
 use crate::code::sheet::{Nickname, Sheet, Student, sample};
-use crate::trade::money::{MassPrice, PriceUnit};
+use crate::trade::breakdown::Weights;
+use crate::trade::mass::Mass;
+use crate::trade::money::{Currency, MassPrice, PriceUnit};
 use rust_decimal::Decimal;
 
 fn bream(delivered_g: i64, off_bone_g: Option<i64>, ready_g: i64, cents: i64) -> Sheet {
