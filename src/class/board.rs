@@ -10,7 +10,7 @@ use super::group::{ClassSplit, Measure};
 use super::result::ClassResult;
 use super::roll::{Asked, Roll, RollRow};
 use super::settled::Settled;
-use super::why::Beside;
+use super::why::StageLosses;
 use crate::code::find::FoundCode;
 use crate::code::opening::open;
 use crate::code::unopened::Unopened;
@@ -226,9 +226,9 @@ impl Board {
 
     /// What came off at each stage of one row beside its class, where that is large enough to say.
     #[must_use]
-    pub fn stages(&self, nth: usize) -> Option<Beside> {
+    pub fn stages(&self, nth: usize) -> Option<StageLosses> {
         let result = &self.rows().get(nth)?.result;
-        Beside::of(result, self.results(self.beside(nth)?))
+        StageLosses::of(result, self.results(self.beside(nth)?))
     }
 
     /// The rows of the same species and form as one, itself among them.

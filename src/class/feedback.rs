@@ -7,7 +7,7 @@ use super::group::Measure;
 use super::limits::FEWEST;
 use super::result::{ClassResult, ClassStanding};
 use super::spread::Spread;
-use super::why::Beside;
+use super::why::StageLosses;
 use crate::trade::plausible::YieldVerdict;
 use crate::trade::rounding::percent;
 
@@ -45,7 +45,7 @@ pub fn feedback<'a>(
         said.push_str(&format!(", {standing} the published {low} to {high}"));
     }
     said.push('.');
-    if let Some(beside) = Beside::of(result, class).filter(|beside| beside.is_worth_a_word()) {
+    if let Some(beside) = StageLosses::of(result, class).filter(|beside| beside.is_worth_a_word()) {
         said.push_str(&format!(" Beside the class, {}", beside.told(result)));
     }
     let more = match (flags.first(), figures.verdict) {

@@ -92,6 +92,17 @@ pub enum Slipped {
 const POUNDS: f64 = 1.0 / 0.453_592_37;
 
 impl Slipped {
+    /// Every one.
+    pub const ALL: [Self; 7] = [
+        Self::Hundredth,
+        Self::Tenth,
+        Self::Ten,
+        Self::Hundred,
+        Self::Ounces,
+        Self::PoundForKilo,
+        Self::KiloForPound,
+    ];
+
     /// How many times as much as it should be.
     #[must_use]
     pub fn times(self) -> f64 {

@@ -6,7 +6,7 @@ use std::collections::HashMap;
 use super::class_list::letters;
 use super::differs;
 use super::result::ClassResult;
-use super::settled::{Answer, Apart, Settled};
+use super::settled::{Apart, Ruling, Settled};
 use crate::code::find::FoundCode;
 use crate::code::fish::SpeciesCode;
 use crate::code::letters::Code;
@@ -52,7 +52,7 @@ pub struct Roll {
     /// The row that each code belongs to, by its letters.
     known: HashMap<String, usize>,
     places: HashMap<Student, Vec<usize>>,
-    settled: HashMap<String, Answer>,
+    settled: HashMap<String, Ruling>,
 }
 
 impl Roll {
@@ -96,12 +96,12 @@ impl Roll {
             row.is_some_and(|row| row.all().any(|other| differs::is_one_fish(other, &result)))
         };
         let (joins, apart) = match self.settled.get(&letters) {
-            Some(Answer::Corrects(target)) if self.known.contains_key(target) => {
+            Some(Ruling::Corrects(target)) if self.known.contains_key(target) => {
                 (self.known.get(target).copied(), Apart::First)
             }
-            Some(Answer::AnotherFish) => (None, self.parted(&same, Apart::Fish)),
-            Some(Answer::AnotherStudent) => (None, self.parted(&same, Apart::Student)),
-            Some(Answer::Corrects(_)) | None => {
+            Some(Ruling::AnotherFish) => (None, self.parted(&same, Apart::Fish)),
+            Some(Ruling::AnotherStudent) => (None, self.parted(&same, Apart::Student)),
+            Some(Ruling::Corrects(_)) | None => {
                 match same.iter().find(one_fish) {
                     Some(place) => (Some(*place), Apart::First),
                     None => {
@@ -319,7 +319,7 @@ mod tests {
             coded("TERN", 1, 100, [702, 366, 330]), // corrects the one before it
         ];
         let letters_of = |nth: usize| letters(&Code::of(&sheets[nth]).unwrap());
-        let settled = |is: Answer| {
+        let settled = |is: Ruling| {
             let code = letters_of(1);
             let mut roll = Roll::begin(vec![Settled { code, is }]);
             for (line, sheet) in (1..).zip(&sheets) {
@@ -337,18 +337,18 @@ mod tests {
         };
         for (answer, rows, asked) in [
             (
-                Answer::Corrects("gone".into()),
+                Ruling::Corrects("gone".into()),
                 vec!["TERN 1 302", "TERN 1? 330"],
                 vec![asked],
             ),
-            (Answer::Corrects(letters_of(0)), vec!["TERN 1 330"], vec![]),
+            (Ruling::Corrects(letters_of(0)), vec!["TERN 1 330"], vec![]),
             (
-                Answer::AnotherFish,
+                Ruling::AnotherFish,
                 vec!["TERN 1 302", "TERN 1B 330"],
                 vec![],
             ),
             (
-                Answer::AnotherStudent,
+                Ruling::AnotherStudent,
                 vec!["TERN 1 302", "TERN B 1 330"],
                 vec![],
             ),

@@ -8,13 +8,13 @@ pub struct Settled {
     /// The letters of the code that was asked about.
     pub code: String,
     /// What it is.
-    pub is: Answer,
+    pub is: Ruling,
 }
 
 /// What a later result is.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Answer {
+pub enum Ruling {
     /// It takes the place of the result with these letters.
     Corrects(String),
     /// It is another fish of the same student.

@@ -211,40 +211,33 @@ fn outlier(figures: &Figures, standard: &Standard) -> Option<Flag> {
     (distance.abs() > limit(spread.count)).then_some(Flag::Outlier { distance })
 }
 
-/// Which slip a logarithm beside the class looks like; those less than tenfold only where the class is close together.
-fn slipped(value: f64, spread: &Spread, near: &[Slipped]) -> Option<Slipped> {
+/// Which slip a logarithm beside the class looks like. Those less than tenfold count only where the class is close together,
+/// and within a factor of `near`.
+fn slipped(value: f64, spread: &Spread, near: f64) -> Option<Slipped> {
     let off = value - spread.median;
-    let tens = [
-        Slipped::Hundredth,
-        Slipped::Tenth,
-        Slipped::Ten,
-        Slipped::Hundred,
-    ];
-    let tens = tens.into_iter().map(|slip| (slip, 1.5_f64));
-    let near = near.iter().map(|slip| (*slip, 1.2));
-    let is_far = spread
-        .distance(value, LEAST_SPREAD)
-        .is_some_and(|distance| distance.abs() > limit(spread.count));
-    near.chain(tens)
-        .filter(|(slip, _)| is_far || slip.is_tenfold())
-        .find(|(slip, room)| (off - slip.times().ln()).abs() < room.ln())
-        .map(|(slip, _)| slip)
+    let is_far = is_far(value, spread);
+    Slipped::ALL
+        .into_iter()
+        .filter(|slip| is_far || slip.is_tenfold())
+        .find(|slip| {
+            let room = if slip.is_tenfold() { 1.5 } else { near };
+            (off - slip.times().ln()).abs() < room.ln()
+        })
+}
+
+fn is_far(value: f64, spread: &Spread) -> bool {
+    let distance = spread.distance(value, LEAST_SPREAD);
+    distance.is_some_and(|distance| distance.abs() > limit(spread.count))
 }
 
 fn size_off(result: &ClassResult, standard: &Standard) -> Option<Flag> {
+    // Weights that can't be are asked about already.
+    result.figures.as_ref().ok()?;
     let spread = standard.sizes?;
     let value = size(result)?;
-    let near = [
-        Slipped::Ounces,
-        Slipped::PoundForKilo,
-        Slipped::KiloForPound,
-    ];
-    let slip = slipped(value, &spread, &near);
-    let is_far = spread
-        .distance(value, LEAST_SPREAD)
-        .is_some_and(|distance| distance.abs() > limit(spread.count));
+    let slip = slipped(value, &spread, 1.2);
     // Twice as large as the others is a fish; the class may just have bought them from one box.
-    let far = (value - spread.median).abs() > 2.0_f64.ln() && is_far;
+    let far = (value - spread.median).abs() > 2.0_f64.ln() && is_far(value, &spread);
     (slip.is_some() || far).then(|| Flag::SizeOff {
         times: times((value - spread.median).exp()),
         slip,
@@ -255,13 +248,13 @@ fn price_off(result: &ClassResult, standard: &Standard) -> Option<Flag> {
     let currency = result.sheet.price?.currency();
     let prices = &standard.prices;
     let (_, spread) = prices.iter().find(|(known, _)| *known == currency)?;
-    let near = [Slipped::PoundForKilo, Slipped::KiloForPound];
-    slipped(price(result, currency)?, spread, &near).map(Flag::PriceOff)
+    let slip = slipped(price(result, currency)?, spread, 1.1)?;
+    // A label has no ounces for a kilo's price.
+    (slip != Slipped::Ounces).then_some(Flag::PriceOff(slip))
 }
 
 /// Portions so large or small beside the class's that their number must be wrong, and the cost of each with it.
 fn portions_off(result: &ClassResult, standard: &Standard) -> Option<Flag> {
-    // The weights have been asked about already where they can't be.
     result.figures.as_ref().ok()?;
     let off = portion(result)? - standard.portions?.median;
     (off.abs() > 4.0_f64.ln()).then(|| Flag::PortionsOff {

@@ -15,7 +15,7 @@ const WORTH_A_CAUSE: f64 = 3.0;
 
 /// One thing that may lie behind a result, and how to find out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Cause {
+pub struct LikelyCause {
     /// What may have happened.
     pub what: &'static str,
     /// What would tell.
@@ -24,7 +24,7 @@ pub struct Cause {
 
 /// What came off beside the class, in points of the delivered weight.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Beside {
+pub struct StageLosses {
     /// Up to the bone; nothing where it was not weighed here or by the class.
     pub to_the_bone: Option<f64>,
     /// In trimming; nothing where it was not weighed.
@@ -42,7 +42,7 @@ fn stages(figures: &Figures) -> [Option<f64>; 2] {
     }
 }
 
-impl Beside {
+impl StageLosses {
     /// A result beside the median of its class, the results of the same species and form; nothing for a class too small to
     /// say.
     #[must_use]
@@ -110,50 +110,50 @@ impl Beside {
     }
 }
 
-const fn cause(what: &'static str, tells: &'static str) -> Cause {
-    Cause { what, tells }
+const fn cause(what: &'static str, tells: &'static str) -> LikelyCause {
+    LikelyCause { what, tells }
 }
 
-const FRAME: Cause = cause(
+const FRAME: LikelyCause = cause(
     "Flesh stayed on the frame, or at the collar.",
     "Look at the frame against the light: flesh shows between the bones. Scrape it off and weigh it.",
 );
-const WET_WHOLE: Cause = cause(
+const WET_WHOLE: LikelyCause = cause(
     "The fish was weighed with ice or water on it, or in another form than the one chosen.",
     "Ask what lay on the scale: a gutted fish has no guts to lose, and ice melts off.",
 );
-const TRIMMED: Cause = cause(
+const TRIMMED: LikelyCause = cause(
     "It was trimmed far: belly, edges, or pin bones cut out in a strip.",
     "Look at the trimmings: a strip of thick flesh among them is yield.",
 );
-const COOKED: Cause = cause(
+const COOKED: LikelyCause = cause(
     "The fillets were weighed after the pan.",
     "Ask when they were weighed: raw flesh is glassy, cooked flesh white, and a pan takes about a fifth.",
 );
-const WET_FILLETS: Cause = cause(
+const WET_FILLETS: LikelyCause = cause(
     "The fillets were rinsed and weighed wet.",
     "Dry them and weigh again: water comes off, a reading that was changed over stays.",
 );
-const CHANGED_OVER: Cause = cause(
+const CHANGED_OVER: LikelyCause = cause(
     "Two weights were written down the other way round.",
     "Ask for the slip of the bench: which weight was taken first stands there.",
 );
-const UNTRIMMED: Cause = cause(
+const UNTRIMMED: LikelyCause = cause(
     "The fillets were weighed before rib bones, edges and belly came off.",
     "Look at the fillets: rib bones still in them can be felt.",
 );
-const AFTER_GUTTING: Cause = cause(
+const AFTER_GUTTING: LikelyCause = cause(
     "The fish was weighed after gutting, and called whole.",
     "Ask what was in the bin when it was weighed first.",
 );
-const ONE_FILLET: Cause = cause(
+const ONE_FILLET: LikelyCause = cause(
     "One fillet was weighed, not both.",
     "Weigh both now: they weigh about the same.",
 );
 
 /// The two likeliest causes of what was flagged first, or else of the stage that stands out most.
 #[must_use]
-pub fn causes(flags: &[Flag], beside: Option<Beside>) -> Option<[Cause; 2]> {
+pub fn causes(flags: &[Flag], beside: Option<StageLosses>) -> Option<[LikelyCause; 2]> {
     match flags.first() {
         Some(Flag::Gained { .. }) => Some([WET_FILLETS, CHANGED_OVER]),
         Some(Flag::Swapped { .. }) => Some([
@@ -229,7 +229,7 @@ pub fn causes(flags: &[Flag], beside: Option<Beside>) -> Option<[Cause; 2]> {
 }
 
 /// Causes of a high or low yield, by the stage that stands out in that direction.
-fn by_stage(beside: Option<Beside>, high: bool) -> Option<[Cause; 2]> {
+fn by_stage(beside: Option<StageLosses>, high: bool) -> Option<[LikelyCause; 2]> {
     let sign = if high { -1.0 } else { 1.0 };
     let stage = beside.and_then(|beside| beside.to_the_bone.zip(beside.trimming));
     let in_trimming = stage.map(|(bone, trimming)| trimming * sign > bone * sign);

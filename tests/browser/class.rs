@@ -89,7 +89,7 @@ fn a_correction_or_another_fish_is_asked_and_answered() {
         class_with(&bench, &two_of_one_number());
         bench.see("A correction, or another fish?");
         bench.see("Delivered 648 g, then 702 g");
-        bench.see("Fish, form and price the same");
+        bench.see("fish, form and price the same");
         assert_eq!(texts(&bench, ".board .opener b"), ["TERN 1", "TERN 1?"]);
         bench.is_sound();
         bench.shot("asked");
@@ -120,7 +120,7 @@ fn the_board_shows_one_fish_and_form_at_a_time() {
         bench.see("25 results");
         bench.see("Set aside: another fish or form");
         bench.shot("class_lots");
-        bench.tap("Rainbow trout, gutted");
+        bench.tap_in(".aside", "Rainbow trout, gutted");
         bench.see("1 result");
         bench.see("Fewer than three: no spread is shown.");
         assert_eq!(texts(&bench, ".board .opener b"), ["TERN 1"]);
@@ -141,7 +141,7 @@ fn dots_and_table_sort_together_and_a_removed_class_is_gone() {
     bench.see("25 results");
     for (head, times, first) in [
         ("Yield", 1, "WREN 1"),
-        ("Yield", 1, "TERN 1"),
+        ("Yield", 1, "HAWK 1"),
         ("Student", 1, "COOT 1"),
     ] {
         for _ in 0..times {

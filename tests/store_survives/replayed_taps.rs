@@ -8,6 +8,7 @@ use scaleside::cards::pan::{Contact, KeptPan, PanTap};
 use scaleside::cards::quote::{Quote, QuoteAction};
 use scaleside::cards::recipe::{Recipe, RecipeAction, Serves};
 use scaleside::class::class_list::{Class, ClassAction};
+use scaleside::class::settled::{Ruling, Settled};
 use scaleside::fish::action::Action;
 use scaleside::fish::bought::SpeciesForm;
 use scaleside::fish::credit::{Credit, CreditTap, Shown};
@@ -224,7 +225,17 @@ pub fn of_class(class: &Class, number: usize, seed: u32) -> ClassAction {
     let code = pick(&class.codes, seed / 8);
     match (seed % 8, code) {
         (0, _) => ClassAction::Name(number.to_string()),
-        (1..=3, Some(code)) => ClassAction::Drop(code),
+        (1..=2, Some(code)) => ClassAction::Drop(code),
+        (3, Some(code)) => {
+            let answers = [
+                Ruling::AnotherFish,
+                Ruling::AnotherStudent,
+                Ruling::Corrects("0".into()),
+            ];
+            let is = pick(&answers, seed / 64).unwrap();
+            ClassAction::Settle(Settled { code, is })
+        }
+        (4, Some(code)) => ClassAction::Unsettle(code),
         _ => ClassAction::Add(vec![number.to_string(), (seed / 8 % 4).to_string()]),
     }
 }

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 
 use crate::class::board::Board;
 use crate::class::class_list::{Class, ClassAction, letters};
-use crate::class::settled::{Answer, Settled};
+use crate::class::settled::{Ruling, Settled};
 use crate::parts::student;
 use crate::parts::words::capital;
 use crate::session::drawer::Drawer;
@@ -38,7 +38,7 @@ impl Answering {
             .set(done.err().map(|refusal| refusal.to_string()));
     }
 
-    fn button(self, words: String, code: &str, is: Answer) -> AnyView {
+    fn button(self, words: String, code: &str, is: Ruling) -> AnyView {
         let code = code.to_owned();
         let settled = StoredValue::new(Settled { code, is });
         let settle = move |_| self.act(ClassAction::Settle(settled.get_value()));
@@ -64,7 +64,7 @@ pub fn asked(desk: Answering, board: &Board) -> AnyView {
                 } else {
                     "A correction".to_owned()
                 };
-                let corrects = Answer::Corrects(letters(&other.result.code));
+                let corrects = Ruling::Corrects(letters(&other.result.code));
                 Some((
                     view! { <p class="small">{capital(&differs)}"."</p> },
                     desk.button(words, &code, corrects),
@@ -79,8 +79,8 @@ pub fn asked(desk: Answering, board: &Board) -> AnyView {
                         {differs}
                         <div class="row noprint">
                             {buttons}
-                            {desk.button("Another fish".to_owned(), &code, Answer::AnotherFish)}
-                            {desk.button("These are two students".to_owned(), &code, Answer::AnotherStudent)}
+                            {desk.button("Another fish".to_owned(), &code, Ruling::AnotherFish)}
+                            {desk.button("These are two students".to_owned(), &code, Ruling::AnotherStudent)}
                         </div>
                     </li>
                 }
@@ -96,7 +96,7 @@ pub fn asked(desk: Answering, board: &Board) -> AnyView {
         <section class="sheet">
             <h2>"A correction, or another fish?"</h2>
             <p class="soft small">"The same letters and number came with other weights. Until you say, both count."</p>
-            <ul class="plain-list">{lines}</ul>
+            <ul class="rows">{lines}</ul>
             {(more > 0).then(|| view! { <p class="soft small">{format!("And {more} more.")}</p> })}
             {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
         </section>
@@ -120,8 +120,8 @@ pub fn corrected(desk: Answering, board: &Board) -> AnyView {
             let part = row.joined.iter().take(SHOWN).map(|code| {
                 view! {
                     <div class="row noprint">
-                        {desk.button("Another fish".to_owned(), code, Answer::AnotherFish)}
-                        {desk.button("These are two students".to_owned(), code, Answer::AnotherStudent)}
+                        {desk.button("Another fish".to_owned(), code, Ruling::AnotherFish)}
+                        {desk.button("These are two students".to_owned(), code, Ruling::AnotherStudent)}
                     </div>
                 }
             });
@@ -149,9 +149,9 @@ pub fn given(desk: Answering, board: &Board) -> AnyView {
         .filter_map(|settled| {
             let row = board.row_of(&settled.code)?;
             let said = match settled.is {
-                Answer::Corrects(_) => "a correction",
-                Answer::AnotherFish => "another fish",
-                Answer::AnotherStudent => "another student",
+                Ruling::Corrects(_) => "a correction",
+                Ruling::AnotherFish => "another fish",
+                Ruling::AnotherStudent => "another student",
             };
             let back = move |_| desk.act(ClassAction::Unsettle(settled.code.clone()));
             Some(
@@ -171,7 +171,7 @@ pub fn given(desk: Answering, board: &Board) -> AnyView {
     view! {
         <section class="sheet">
             <h2>"Your answers"</h2>
-            <ul class="plain-list">{lines}</ul>
+            <ul class="rows">{lines}</ul>
         </section>
     }
     .into_any()

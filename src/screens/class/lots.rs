@@ -28,7 +28,7 @@ pub fn switch(board: Boarded, view: BoardView) -> AnyView {
         board.with(|board| {
             let lots = board.lots().iter().enumerate();
             lots.map(|(nth, lot)| view! {
-                <option value=nth.to_string() selected={Some(lot.key) == shown}>{format!("{} · {}", lot.label, lot.rows.len())}</option>
+                <option value=nth.to_string() selected={Some(lot.key) == shown}>{format!("{} · {}", lot.rows.len(), lot.label)}</option>
             }).collect_view()
         })
     };
@@ -91,7 +91,7 @@ pub fn set_aside(board: Boarded, view: BoardView) -> AnyView {
                     .collect();
                 let is_any = !lots.is_empty();
                 is_any.then(|| view! {
-                    <section class="sheet">
+                    <section class="sheet aside">
                         <h2>"Set aside: another fish or form"</h2>
                         <ul class="rows">{lots}</ul>
                     </section>
