@@ -95,7 +95,7 @@ pub fn asked(desk: Answering, board: &Board) -> AnyView {
     view! {
         <section class="sheet">
             <h2>"A correction, or another fish?"</h2>
-            <p class="soft small">"The same letters and number came with other weights. Until you say, both count."</p>
+            <p class="soft small">"The same letters and number came again, with other weights or for another fish. Until you say, both count."</p>
             <ul class="rows">{lines}</ul>
             {(more > 0).then(|| view! { <p class="soft small">{format!("And {more} more.")}</p> })}
             {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
