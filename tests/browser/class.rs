@@ -119,7 +119,10 @@ fn the_board_shows_one_fish_and_form_at_a_time() {
         class_with(&bench, THIRTY);
         bench.see("25 results");
         bench.see("Set aside: another fish or form");
-        bench.run("document.querySelector('.aside').scrollIntoView({ block: 'center' })", &[]);
+        bench.run(
+            "document.querySelector('.aside').scrollIntoView({ block: 'center' })",
+            &[],
+        );
         bench.shot("class_lots");
         bench.tap_in(".aside", "Rainbow trout, gutted");
         bench.see("1 result");
@@ -131,7 +134,10 @@ fn the_board_shows_one_fish_and_form_at_a_time() {
         bench.tap("WREN 1");
         bench.see("came off up to the bone than in the class");
         bench.is_sound();
-        bench.run("document.querySelector('.causes').scrollIntoView({ block: 'center' })", &[]);
+        bench.run(
+            "document.querySelector('.causes').scrollIntoView({ block: 'center' })",
+            &[],
+        );
         bench.shot("class_why");
     }
 }
