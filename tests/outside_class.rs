@@ -10,8 +10,9 @@
 use rust_decimal::Decimal;
 use scaleside::base::kit::Kit;
 use scaleside::class::feedback::feedback;
-use scaleside::class::flags::{Flag, PriceSlip, flags};
+use scaleside::class::flags::{Flag, Slipped, flags};
 use scaleside::class::group::{ClassSplit, Measure, groups};
+use scaleside::class::result::ClassResult;
 use scaleside::class::roll::{Roll, RollRow};
 use scaleside::class::sheet_csv::sheet_csv;
 use scaleside::class::spread::Spread;
@@ -193,6 +194,10 @@ fn roll() -> (Findings, Roll) {
     (findings, roll)
 }
 
+fn results(rows: &[RollRow]) -> impl Iterator<Item = &ClassResult> {
+    rows.iter().map(|row| &row.result)
+}
+
 fn row<'a>(rows: &'a [RollRow], student: &str) -> (usize, &'a RollRow) {
     let named = |row: &&RollRow| row.result.student() == student;
     let (nth, row) = (0..).zip(rows).find(|(_, row)| named(row)).unwrap();
@@ -257,7 +262,7 @@ fn the_right_ones_are_flagged_and_no_other() {
         [
             ("COOT 1".to_owned(), vec![swapped]),
             ("RUFF 1".to_owned(), vec![cooked]),
-            ("SMEW 1".to_owned(), vec![Flag::PriceOff(PriceSlip::Ten)]),
+            ("SMEW 1".to_owned(), vec![Flag::PriceOff(Slipped::Ten)]),
             ("SORA 1".to_owned(), vec![finer]),
         ]
     );
@@ -267,7 +272,7 @@ fn the_right_ones_are_flagged_and_no_other() {
 #[test]
 fn the_class_is_grouped_and_pooled() {
     let (_, roll) = roll();
-    let species = groups(roll.rows(), ClassSplit::SpeciesAndForm);
+    let species = groups(results(roll.rows()), ClassSplit::SpeciesAndForm);
     let labels: Vec<(&str, usize)> = species
         .iter()
         .map(|group| (group.label.as_str(), group.results.len()))
@@ -286,7 +291,7 @@ fn the_class_is_grouped_and_pooled() {
     assert_eq!(pooled.delivered, Mass::from_mg(delivered * 1_000));
     assert_eq!(pooled.ready, Mass::from_mg(ready * 1_000));
     assert_eq!(percent(pooled.yield_ratio, 2), "45.46 %");
-    let kit = groups(roll.rows(), ClassSplit::Kit(Kit::Pliers));
+    let kit = groups(results(roll.rows()), ClassSplit::Kit(Kit::Pliers));
     let labels: Vec<&str> = kit.iter().map(|group| group.label.as_str()).collect();
     assert_eq!(
         labels,
@@ -310,7 +315,7 @@ fn feedback_is_a_sentence_to_send_back() {
     let (_, roll) = roll();
     let rows = roll.rows();
     let flags = flags(rows);
-    let species = groups(rows, ClassSplit::SpeciesAndForm);
+    let species = groups(results(rows), ClassSplit::SpeciesAndForm);
     let says = |student: &str| {
         let (nth, row) = row(rows, student);
         feedback(&row.result, &flags[nth], species[0].results.iter().copied())

@@ -18,6 +18,7 @@ use scaleside::cards::pan::KeptPan;
 use scaleside::cards::quote::Quote;
 use scaleside::cards::recipe::Recipe;
 use scaleside::class::class_list::Class;
+use scaleside::fish::credit::Credit;
 use scaleside::fish::record::Fish;
 use scaleside::fish::settings::Settings;
 use scaleside::keep::backup::read::read;
@@ -69,6 +70,7 @@ fn every_sample_opens_and_nothing_in_it_is_lost() {
             "settings" => again::<Settings>(opened.body),
             "quote" => again::<Quote>(opened.body),
             "pan" => again::<KeptPan>(opened.body),
+            "credit" => again::<Credit>(opened.body),
             other => panic!("read {other} here as well"),
         };
         let before: Value = serde_json::from_str(opened.body).unwrap();

@@ -5,6 +5,7 @@ use std::collections::HashSet;
 use serde::{Deserialize, Serialize};
 
 use super::refusals::NoClass;
+use super::settled::Settled;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::code::find::Findings;
@@ -29,6 +30,9 @@ pub struct Class {
     /// The letters of each code, in the order they came. Of what looks like one and did not open the letters are kept in
     /// their groups: it may open in a later version, and the tutor can ask for it again.
     pub codes: Vec<String>,
+    /// What the tutor answered where a result may be a correction or another's.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub settled: Vec<Settled>,
 }
 
 /// What a tutor does to a class.
@@ -40,6 +44,10 @@ pub enum ClassAction {
     Add(Vec<String>),
     /// One was taken out.
     Drop(String),
+    /// It was said what a result is.
+    Settle(Settled),
+    /// The answer about this code was taken back.
+    Unsettle(String),
 }
 
 impl Class {
@@ -52,6 +60,7 @@ impl Class {
             name: named(name)?,
             begun: now,
             codes: Vec::new(),
+            settled: Vec::new(),
         })
     }
 }
@@ -77,7 +86,18 @@ impl Entry for Class {
                     return Err(NoClass::Full.into());
                 }
             }
-            ClassAction::Drop(code) => next.codes.retain(|known| known != code),
+            ClassAction::Drop(code) => {
+                next.codes.retain(|known| known != code);
+                next.settled.retain(|settled| settled.code != *code);
+            }
+            ClassAction::Settle(settled) => {
+                next.settled.retain(|other| other.code != settled.code);
+                // What another tab has taken out needs no answer.
+                if self.codes.contains(&settled.code) {
+                    next.settled.push(settled.clone());
+                }
+            }
+            ClassAction::Unsettle(code) => next.settled.retain(|settled| settled.code != *code),
         }
         Ok(next)
     }

@@ -2,10 +2,12 @@
 
 use rust_decimal::prelude::ToPrimitive;
 
-use super::flags::{FEWEST, Flag};
+use super::flags::Flag;
 use super::group::Measure;
+use super::limits::FEWEST;
 use super::result::{ClassResult, ClassStanding};
 use super::spread::Spread;
+use super::why::StageLosses;
 use crate::trade::plausible::YieldVerdict;
 use crate::trade::rounding::percent;
 
@@ -28,7 +30,8 @@ pub fn feedback<'a>(
     };
     let decimals = figures.reading.percent_decimals();
     let mut said = format!("{whose}: yield {}", percent(figures.yield_ratio, decimals));
-    let spread = Measure::Yield.spread(class);
+    let class: Vec<&ClassResult> = class.into_iter().collect();
+    let spread = Measure::Yield.spread(class.iter().copied());
     if let Some(place) = spread.and_then(|spread| place(figures.yield_ratio.to_f64()?, &spread)) {
         said.push_str(&format!(", {place}"));
     }
@@ -42,6 +45,9 @@ pub fn feedback<'a>(
         said.push_str(&format!(", {standing} the published {low} to {high}"));
     }
     said.push('.');
+    if let Some(beside) = StageLosses::of(result, class).filter(|beside| beside.is_worth_a_word()) {
+        said.push_str(&format!(" Beside the class, {}", beside.told(result)));
+    }
     let more = match (flags.first(), figures.verdict) {
         (Some(flag), _) => Some(flag.sentence()),
         (None, YieldVerdict::Usual) => None,

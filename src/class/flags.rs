@@ -2,32 +2,24 @@
 
 use std::collections::HashMap;
 
-use rust_decimal::prelude::ToPrimitive;
-
-use super::group::{ClassSplit, Measure, groups};
-use super::result::{ClassResult, Figures};
+use super::group::{ClassSplit, groups};
+use super::limits::FEWEST;
+use super::result::ClassResult;
 use super::roll::RollRow;
-use super::spread::Spread;
-use crate::trade::breakdown::{Breakdown, Weights};
-use crate::trade::mass::{Mass, Unit, show};
-use crate::trade::money::Currency;
-use crate::trade::plausible::{YieldVerdict, plausible};
-use crate::trade::rounding::percent;
-
-/// Results of one species and form below which a class says nothing about one of them.
-pub const FEWEST: usize = 5;
-
-/// Robust deviations from the median past which a value is an outlier: Iglewicz and Hoaglin, *How to Detect
-/// and Handle Outliers*, 1993, as quoted in software documentation.
-pub const OUTLYING: f64 = 3.5;
-
-/// What most fish keep when cooked by dry heat, 76.8 to 84.0 % (protein raw over protein cooked, USDA National
-/// Nutrient Database, Standard Reference release 28), widened by about three points each way.
-const COOKED_KEEPS: std::ops::RangeInclusive<f64> = 0.73..=0.87;
+use super::slips::{Standard, slips};
+use crate::trade::breakdown::DeliveryForm;
+use crate::trade::plausible::YieldVerdict;
 
 /// A reason to look twice.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Flag {
+    /// The fillets weigh a little more ready to cook than off the bone.
+    Gained {
+        /// By how much, as shown.
+        by: String,
+        /// The yield if two weights were changed over, as shown.
+        yield_then: Option<String>,
+    },
     /// Two weights look changed over: the other way round they make the yield given, a share.
     Swapped {
         /// The yield the other way round, as shown.
@@ -35,13 +27,32 @@ pub enum Flag {
     },
     /// The weights can't belong to one fish; why, in a sentence.
     Impossible(String),
+    /// About half of what the class gets.
+    OneFillet {
+        /// What it is of the class's, as shown.
+        share: String,
+    },
     /// The fillets look weighed after cooking.
     CookedLikely {
         /// What was kept beside what the class keeps, as shown.
         kept: String,
     },
-    /// The price is off the class's by tens, as when a decimal mark slips.
-    PriceOff(PriceSlip),
+    /// The fish weighs much more, or less, than the class's.
+    SizeOff {
+        /// How much, as shown.
+        times: String,
+        /// The slip it looks like.
+        slip: Option<Slipped>,
+    },
+    /// The price is off the class's, as when a decimal mark slips or a pound is taken for a kilo.
+    PriceOff(Slipped),
+    /// A portion is of another size than the class's, and its cost with it.
+    PortionsOff {
+        /// How large it is, as shown.
+        times: String,
+    },
+    /// All others bought another form, and this fish would lie among theirs.
+    FormOff(DeliveryForm),
     /// A weight stands between two steps of the scale.
     FinerThanScale {
         /// The weight, as shown.
@@ -58,9 +69,9 @@ pub enum Flag {
     },
 }
 
-/// How far a price is off.
+/// A slip that changes a figure by a size of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum PriceSlip {
+pub enum Slipped {
     /// About a hundredth of the class's.
     Hundredth,
     /// About a tenth.
@@ -69,15 +80,58 @@ pub enum PriceSlip {
     Ten,
     /// About a hundred times.
     Hundred,
+    /// Ounces written down as grams.
+    Ounces,
+    /// 2.2 times: a price for a kilo given as one for a pound, or pounds written down as kilos.
+    PoundForKilo,
+    /// A pound's price given for a kilo, or kilos written down as pounds.
+    KiloForPound,
 }
 
-impl PriceSlip {
+/// Pounds in a kilogram: 1 lb is 0.453 592 37 kg by the international yard and pound agreement of 1959.
+const POUNDS: f64 = 1.0 / 0.453_592_37;
+
+impl Slipped {
+    /// Every one.
+    pub const ALL: [Self; 7] = [
+        Self::Hundredth,
+        Self::Tenth,
+        Self::Ten,
+        Self::Hundred,
+        Self::Ounces,
+        Self::PoundForKilo,
+        Self::KiloForPound,
+    ];
+
+    /// How many times as much as it should be.
+    #[must_use]
+    pub fn times(self) -> f64 {
+        match self {
+            Self::Hundredth => 0.01,
+            Self::Tenth => 0.1,
+            Self::Ten => 10.0,
+            Self::Hundred => 100.0,
+            Self::Ounces => POUNDS * 16.0 / 1000.0,
+            Self::PoundForKilo => POUNDS,
+            Self::KiloForPound => 1.0 / POUNDS,
+        }
+    }
+
+    /// Whether it is so large that no honest figure comes near.
+    #[must_use]
+    pub fn is_tenfold(self) -> bool {
+        !matches!(self, Self::PoundForKilo | Self::KiloForPound)
+    }
+
     fn words(self) -> &'static str {
         match self {
             Self::Hundredth => "a hundredth of",
             Self::Tenth => "a tenth of",
             Self::Ten => "ten times",
             Self::Hundred => "a hundred times",
+            Self::Ounces => "1/28 of",
+            Self::PoundForKilo => "2.2 times",
+            Self::KiloForPound => "1/2.2 of",
         }
     }
 }
@@ -87,16 +141,56 @@ impl Flag {
     #[must_use]
     pub fn sentence(&self) -> String {
         match self {
+            Self::Gained { by, .. } => format!(
+                "The fillets weigh {by} more ready to cook than off the bone: they were wet, or the two weights are changed over."
+            ),
             Self::Swapped { yield_then } => format!(
                 "Two weights look changed over: the other way round they make a yield of {yield_then}."
             ),
             Self::Impossible(why) => why.clone(),
+            Self::OneFillet { share } => {
+                format!("The yield is {share} of the class's: were both fillets on the scale?")
+            }
             Self::CookedLikely { kept } => format!(
                 "The fillets look weighed after cooking: they kept {kept} of what the class keeps, and a pan takes about a fifth. Weigh them raw."
+            ),
+            Self::SizeOff {
+                slip: Some(slip @ (Slipped::PoundForKilo | Slipped::KiloForPound)),
+                ..
+            } => format!(
+                "The fish weighs {} what the class's weigh: were pounds and kilos changed over?",
+                slip.words()
+            ),
+            Self::SizeOff {
+                slip: Some(Slipped::Ounces),
+                ..
+            } => {
+                "The fish weighs 1/28 of what the class's weigh: were ounces written down as grams?"
+                    .to_owned()
+            }
+            Self::SizeOff {
+                slip: Some(slip), ..
+            } => format!(
+                "The fish weighs about {} what the class's weigh: check the decimal mark and the unit.",
+                slip.words()
+            ),
+            Self::SizeOff { times, slip: None } => format!(
+                "The fish weighs {times} what the class's weigh: check the unit, and the fish chosen."
+            ),
+            Self::PriceOff(slip @ (Slipped::PoundForKilo | Slipped::KiloForPound)) => format!(
+                "The price is {} what the class paid: was it for a pound, or for a kilo?",
+                slip.words()
             ),
             Self::PriceOff(slip) => format!(
                 "The price is about {} what the class paid: check the decimal mark.",
                 slip.words()
+            ),
+            Self::PortionsOff { times } => format!(
+                "A portion weighs, and costs, {times} what the class's does: check how many portions were wanted."
+            ),
+            Self::FormOff(form) => format!(
+                "All others bought this fish {}, and yours would lie among theirs: check the form.",
+                form.name()
             ),
             Self::FinerThanScale { weight, division } => format!(
                 "A scale with a division of {division} can't show {weight}: check the weight, or the scale chosen."
@@ -115,174 +209,37 @@ impl Flag {
 /// The flags of every row, in the rows' order, the gravest first.
 #[must_use]
 pub fn flags(rows: &[RollRow]) -> Vec<Vec<Flag>> {
-    let standards: HashMap<String, Standard> = groups(rows, ClassSplit::SpeciesAndForm)
+    let by = ClassSplit::SpeciesAndForm;
+    let lots = groups(rows.iter().map(|row| &row.result), by);
+    let standards: HashMap<(u8, usize), (usize, DeliveryForm, Standard)> = lots
         .into_iter()
-        .map(|group| {
-            let standard = Standard::of(&group.results);
-            (group.label, standard)
+        .filter_map(|lot| {
+            let first = lot.results.first()?;
+            let standard = Standard::of(&lot.results);
+            let lot = (lot.results.len(), first.sheet.form, standard);
+            Some((by.key(first), lot))
         })
         .collect();
+    let alone_in_form = |result: &ClassResult| {
+        let own = by.key(result);
+        // Only where one stands against many of one form is there anything to say.
+        let others = standards
+            .iter()
+            .filter(|((species, _), _)| *species == own.0);
+        let mut others = others.filter(|(key, _)| **key != own);
+        let (_, (many, form, standard)) = others.next()?;
+        let is_one = standards.get(&own).is_some_and(|(count, ..)| *count == 1);
+        let is_plain = is_one && *many >= FEWEST && others.next().is_none();
+        (is_plain && standard.holds(result)).then_some(Flag::FormOff(*form))
+    };
     rows.iter()
         .map(|row| {
-            let label = ClassSplit::SpeciesAndForm.label(&row.result);
-            flags_of(&row.result, standards.get(&label))
+            let standard = standards.get(&by.key(&row.result));
+            let mut flags = slips(&row.result, standard.map(|(.., standard)| standard));
+            flags.extend(alone_in_form(&row.result));
+            flags
         })
         .collect()
-}
-
-/// What a group of one species and form has in common, where it is large enough to say.
-#[derive(Clone, Debug)]
-struct Standard {
-    yields: Option<Spread>,
-    kept: Option<Spread>,
-    prices: Vec<(Currency, Spread)>,
-}
-
-impl Standard {
-    fn of(results: &[&ClassResult]) -> Self {
-        let enough = |measure: Measure| {
-            measure
-                .spread(results.iter().copied())
-                .filter(|spread| spread.count >= FEWEST)
-        };
-        Self {
-            yields: enough(Measure::Yield),
-            kept: enough(Measure::KeptInTrimming),
-            prices: Currency::ALL
-                .into_iter()
-                .filter_map(|currency| Some((currency, enough(Measure::Price(currency))?)))
-                .collect(),
-        }
-    }
-}
-
-fn flags_of(result: &ClassResult, standard: Option<&Standard>) -> Vec<Flag> {
-    let mut flags = Vec::new();
-    match &result.figures {
-        Err(why) => {
-            flags.push(swapped(result).unwrap_or_else(|| Flag::Impossible(why.to_string())))
-        }
-        Ok(figures) => {
-            let cooked = standard.and_then(|standard| cooked_likely(result, figures, standard));
-            let outlier = standard.and_then(|standard| outlier(figures, standard));
-            let slip = matches!(
-                figures.verdict,
-                YieldVerdict::FarTooLow | YieldVerdict::FarTooHigh
-            );
-            // A cooked weight explains the other two.
-            match cooked {
-                Some(cooked) => flags.push(cooked),
-                None => {
-                    flags.extend(slip.then_some(Flag::Implausible(figures.verdict)));
-                    flags.extend(outlier);
-                }
-            }
-        }
-    }
-    flags.extend(standard.and_then(|standard| price_off(result, standard)));
-    flags.extend(finer_than_scale(result));
-    flags
-}
-
-/// Weights that can't be, but could with two of them changed over.
-fn swapped(result: &ClassResult) -> Option<Flag> {
-    let Weights {
-        delivered,
-        off_bone,
-        ready,
-    } = result.sheet.weights;
-    let ends = Weights {
-        delivered: ready,
-        off_bone,
-        ready: delivered,
-    };
-    let fillets = off_bone.map(|off_bone| Weights {
-        delivered,
-        off_bone: Some(ready),
-        ready: off_bone,
-    });
-    let first = off_bone.map(|off_bone| Weights {
-        delivered: off_bone,
-        off_bone: Some(delivered),
-        ready,
-    });
-    [Some(ends), fillets, first]
-        .into_iter()
-        .flatten()
-        .filter_map(|weights| Breakdown::of(weights).ok())
-        .map(|breakdown| breakdown.yield_ratio())
-        .find(|ratio| {
-            let verdict = plausible(
-                result.sheet.fish.key().unwrap_or_default(),
-                result.sheet.form,
-                *ratio,
-            );
-            !matches!(verdict, YieldVerdict::FarTooLow | YieldVerdict::FarTooHigh)
-        })
-        .map(|ratio| Flag::Swapped {
-            yield_then: percent(ratio, 1),
-        })
-}
-
-/// An outlier below, in the fillets' own loss or else in the yield, of the size that cooking takes.
-fn cooked_likely(result: &ClassResult, figures: &Figures, standard: &Standard) -> Option<Flag> {
-    let doubt = figures.reading.standard;
-    let measured = [
-        (Measure::KeptInTrimming, standard.kept),
-        (Measure::Yield, standard.yields),
-    ];
-    // The fillets' own loss says more than the yield, which a poor cut lowers just as well.
-    let (value, spread) = measured
-        .into_iter()
-        .find_map(|(measure, spread)| Some((measure.of(result)?, spread?)))?;
-    let kept = value / spread.median;
-    let low = spread.distance(value, doubt)? < -OUTLYING;
-    (low && COOKED_KEEPS.contains(&kept)).then(|| Flag::CookedLikely {
-        kept: format!("{:.0} %", kept * 100.0),
-    })
-}
-
-fn outlier(figures: &Figures, standard: &Standard) -> Option<Flag> {
-    let distance = standard
-        .yields?
-        .distance(figures.yield_ratio.to_f64()?, figures.reading.standard)?;
-    (distance.abs() > OUTLYING).then_some(Flag::Outlier { distance })
-}
-
-/// A price within half as much again of ten or a hundred times the class median, or of a tenth or hundredth.
-fn price_off(result: &ClassResult, standard: &Standard) -> Option<Flag> {
-    let currency = result.sheet.price?.currency();
-    let (_, spread) = standard
-        .prices
-        .iter()
-        .find(|(known, _)| *known == currency)?;
-    let ratio = Measure::Price(currency).of(result)? / spread.median;
-    [
-        (PriceSlip::Hundredth, 0.01),
-        (PriceSlip::Tenth, 0.1),
-        (PriceSlip::Ten, 10.0),
-        (PriceSlip::Hundred, 100.0),
-    ]
-    .into_iter()
-    .find(|(_, size)| (1.0 / 1.5..=1.5).contains(&(ratio / size)))
-    .map(|(slip, _)| Flag::PriceOff(slip))
-}
-
-fn finer_than_scale(result: &ClassResult) -> Option<Flag> {
-    let Weights {
-        delivered,
-        off_bone,
-        ready,
-    } = result.sheet.weights;
-    let scale = result.sheet.scale;
-    let between: Mass = [Some(delivered), off_bone, Some(ready)]
-        .into_iter()
-        .flatten()
-        .find(|mass| !scale.on_a_step(*mass))?;
-    Some(Flag::FinerThanScale {
-        weight: show(between, Unit::Gram),
-        division: scale.name(),
-    })
 }
 
 #[cfg(test)]

@@ -1,12 +1,14 @@
-//! The class in groups: by species, by form, by kit, by technique, each with its spread.
+//! The class in groups: fish of one species and form, and these with and without a piece of kit.
 
 use super::result::ClassResult;
-use super::roll::RollRow;
 use super::spread::Spread;
 use crate::base::kit::Kit;
 use crate::trade::breakdown::{Breakdown, DeliveryForm};
 use crate::trade::money::Currency;
 use crate::trade::pooled::Pooled;
+
+/// Results below which a group shows no spread: of two, a median and quartiles say nothing that both don't.
+pub const FEWEST_SPREAD: usize = 3;
 
 /// What is measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,18 +48,10 @@ impl Measure {
 /// What the class is parted by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ClassSplit {
-    /// The species.
-    Species,
-    /// The state the fish was bought in.
-    Form,
     /// Species and form together: the only yields that compare.
     SpeciesAndForm,
     /// With and without a piece of kit.
     Kit(Kit),
-    /// Skin left on or not.
-    Skin,
-    /// Pin bones pulled or cut out.
-    PinBones,
 }
 
 impl ClassSplit {
@@ -66,34 +60,42 @@ impl ClassSplit {
     pub fn label(self, result: &ClassResult) -> String {
         let sheet = &result.sheet;
         match self {
-            Self::Species => result.species().to_owned(),
-            Self::Form => sheet.form.name().to_owned(),
             Self::SpeciesAndForm => format!("{}, {}", result.species(), sheet.form.name()),
             Self::Kit(kit) if sheet.missing.contains(&kit) => format!("without {}", kit.name()),
             Self::Kit(kit) => format!("with {}", kit.name()),
-            Self::Skin if sheet.technique.skin_on => "skin on".to_owned(),
-            Self::Skin => "skin off".to_owned(),
-            Self::PinBones if sheet.technique.pin_bones_cut => "pin bones cut out".to_owned(),
-            Self::PinBones => "pin bones pulled".to_owned(),
         }
     }
 
     /// What sorts the groups.
-    fn key(self, result: &ClassResult) -> (u8, usize) {
+    #[must_use]
+    pub fn key(self, result: &ClassResult) -> (u8, usize) {
         let sheet = &result.sheet;
-        let form = DeliveryForm::ALL
-            .iter()
-            .position(|form| *form == sheet.form);
-        let form = form.unwrap_or_default();
         match self {
-            Self::Species => (sheet.fish.number(), 0),
-            Self::Form => (0, form),
-            Self::SpeciesAndForm => (sheet.fish.number(), form),
+            Self::SpeciesAndForm => {
+                let forms = &mut DeliveryForm::ALL.iter();
+                let form = forms.position(|form| *form == sheet.form);
+                (sheet.fish.number(), form.unwrap_or_default())
+            }
             Self::Kit(kit) => (0, usize::from(sheet.missing.contains(&kit))),
-            Self::Skin => (0, usize::from(!sheet.technique.skin_on)),
-            Self::PinBones => (0, usize::from(sheet.technique.pin_bones_cut)),
         }
     }
+}
+
+/// The kit that moves a yield and that some of these had and some had not: only there does it compare anything.
+#[must_use]
+pub fn kit_that_differs<'a>(results: impl IntoIterator<Item = &'a ClassResult>) -> Vec<Kit> {
+    let missing: Vec<_> = results.into_iter().map(|one| &one.sheet.missing).collect();
+    let differs = |kit: &Kit| {
+        let without = missing
+            .iter()
+            .filter(|missing| missing.contains(kit))
+            .count();
+        (1..missing.len()).contains(&without)
+    };
+    [Kit::Pliers, Kit::FlexibleKnife]
+        .into_iter()
+        .filter(differs)
+        .collect()
 }
 
 /// Some results that belong together.
@@ -125,14 +127,16 @@ impl ClassGroup<'_> {
     }
 }
 
-/// The rows in groups: species by number (those not in the list first), forms in the order of the slip, with
+/// The results in groups: species by number (those not in the list first), forms in the order of the slip, with
 /// before without.
 #[must_use]
-pub fn groups(rows: &[RollRow], by: ClassSplit) -> Vec<ClassGroup<'_>> {
-    let mut keyed: Vec<((u8, usize), &ClassResult)> = rows
-        .iter()
-        .map(|row| (by.key(&row.result), &row.result))
-        .collect();
+pub fn groups<'a>(
+    results: impl IntoIterator<Item = &'a ClassResult>,
+    by: ClassSplit,
+) -> Vec<ClassGroup<'a>> {
+    let results = results.into_iter();
+    let mut keyed: Vec<((u8, usize), &ClassResult)> =
+        results.map(|result| (by.key(result), result)).collect();
     keyed.sort_by_key(|(key, _)| *key);
     keyed
         .chunk_by(|(a, _), (b, _)| a == b)

@@ -5,13 +5,18 @@
 pub mod board;
 pub mod cell;
 pub mod class_list;
+pub mod differs;
 pub mod dots;
 pub mod feedback;
 pub mod flags;
 pub mod group;
+pub mod limits;
 pub mod measured;
 mod refusals;
 pub mod result;
 pub mod roll;
+pub mod settled;
 pub mod sheet_csv;
+pub mod slips;
 pub mod spread;
+pub mod why;

@@ -3,7 +3,6 @@
 use super::cell::shielded;
 use super::flags::Flag;
 use super::refusals::NoSheet;
-use super::result::ClassResult;
 use super::roll::RollRow;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
@@ -53,20 +52,22 @@ fn write(rows: &[RollRow], flags: &[Vec<Flag>]) -> Result<String, Box<dyn std::e
     writer.write_record(HEADING)?;
     for (nth, row) in rows.iter().enumerate() {
         let flags = flags.get(nth).map_or(&[][..], Vec::as_slice);
-        writer.write_record(line(&row.result, flags, row.earlier.len()).map(shielded))?;
+        writer.write_record(line(row, flags).map(shielded))?;
     }
     Ok(String::from_utf8(writer.into_inner()?)?)
 }
 
-fn line(result: &ClassResult, flags: &[Flag], earlier: usize) -> [String; 22] {
+fn line(row: &RollRow, flags: &[Flag]) -> [String; 22] {
+    let result = &row.result;
     let sheet = &result.sheet;
+    let [nickname, test] = row.whose();
     let figures = result.figures.as_ref().ok();
     let cost = figures.and_then(|figures| figures.cost);
     let kit: Vec<&str> = sheet.missing.iter().copied().map(Kit::name).collect();
     let sentences: Vec<String> = flags.iter().map(Flag::sentence).collect();
     [
-        text(sheet.student.map(|student| student.nickname)),
-        text(sheet.student.map(|student| student.test)),
+        nickname,
+        test,
         sheet.day.to_string(),
         result.species().to_owned(),
         sheet.form.name().to_owned(),
@@ -85,7 +86,7 @@ fn line(result: &ClassResult, flags: &[Flag], earlier: usize) -> [String; 22] {
         text(cost.and_then(|cost| cost.per_portion).map(amount)),
         kit.join("; "),
         sentences.join(" "),
-        earlier.to_string(),
+        row.earlier.len().to_string(),
         result.code.to_string(),
     ]
 }

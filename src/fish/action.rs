@@ -10,7 +10,6 @@ use crate::base::kit::Kit;
 use crate::base::part;
 use crate::base::refusal::Refusal;
 use crate::base::text::short;
-use crate::code::sheet::MOST_TESTS;
 use crate::fish::record::{Fish, Kept, KeptField};
 use crate::journal::JournalTap;
 use crate::prep::chill::Chill;
@@ -93,8 +92,6 @@ pub enum Action {
     Plan(PlanTap),
     /// A tap on the heat card.
     Heat(HeatTap),
-    /// The student said which of their tests of this species it is, from 1 on.
-    Test(u8),
     /// A tap on the journal.
     Journal(JournalTap),
     /// The fish was called finished, or opened again.
@@ -237,10 +234,6 @@ impl Fish {
             Action::Unkeep(id) => {
                 let at = part::place_of(&self.kept, id).ok_or(NoFishTap::KeptGone)?;
                 next.kept.remove(at);
-            }
-            Action::Test(number @ 1..=MOST_TESTS) => next.test = Some(*number),
-            Action::Test(_) => {
-                return Err(NoFishTap::TestNumber.into());
             }
             Action::Journal(tap) => next.set_journal(self.journal().apply(tap)?),
             Action::Finish(true) => next.finished = Some(now),

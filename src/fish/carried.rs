@@ -7,7 +7,7 @@ use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::code;
 use crate::code::day::Day;
-use crate::code::sheet::{Cooked, MOST_TESTS, Nickname, Sheet, Student, Technique};
+use crate::code::sheet::{Cooked, Nickname, Sheet, Student, Technique};
 use crate::fish::record::Fish;
 use crate::service::dish::Dish;
 use crate::service::dish::step::OfFish;
@@ -87,22 +87,6 @@ impl Fish {
             student,
             cooked: (self.run.as_ref().zip(self.dish().ok()))
                 .and_then(|(run, dish)| cooked(dish, run)),
-        })
-    }
-
-    /// Which of the student's tests of this species it is, from 1 on: as they said, or counted among `others`.
-    #[must_use]
-    pub fn test_number<'a>(&self, others: impl IntoIterator<Item = &'a Self>) -> u8 {
-        self.test.unwrap_or_else(|| {
-            let before = others
-                .into_iter()
-                .filter(|other| other.demo == self.demo && other.id != self.id)
-                .filter(|other| other.slip.species == self.slip.species)
-                .filter(|other| (other.begun, &other.id) < (self.begun, &self.id))
-                .count();
-            u8::try_from(before).map_or(MOST_TESTS, |before| {
-                before.saturating_add(1).min(MOST_TESTS)
-            })
         })
     }
 }
@@ -244,20 +228,5 @@ mod tests {
         assert_eq!((cooked.dish(), cooked.secs()), (1, [220, 35, 240]));
         let forgotten = fish.apply(&rested, LATE.plus_secs(5_000)).unwrap();
         assert_eq!(forgotten.carried("", 1, 0).unwrap().cooked, None);
-    }
-
-    #[test]
-    fn a_second_fish_of_the_species_is_the_second_test() {
-        let first = weighed();
-        let mut second = first.clone();
-        (second.id, second.begun) = ("b".into(), LATE.plus_secs(60));
-        let mut own = second.clone();
-        (own.id, own.demo) = ("c".into(), false);
-        let all = [first, second, own];
-        let numbers: Vec<u8> = all.iter().map(|fish| fish.test_number(&all)).collect();
-        assert_eq!(numbers, [1, 2, 1]);
-        let said = all[0].apply(&Action::Test(4), LATE).unwrap();
-        assert_eq!(said.test_number(&all), 4);
-        assert!(all[0].apply(&Action::Test(33), LATE).is_err());
     }
 }

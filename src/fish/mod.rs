@@ -3,6 +3,7 @@
 pub mod action;
 pub mod bought;
 pub mod carried;
+pub mod credit;
 pub mod demo;
 pub mod estimate;
 pub mod heat_card;

@@ -128,7 +128,8 @@ pub struct Fish {
     pub laid: Option<Folded<Dish>>,
     /// The service, once begun.
     pub run: Option<Run>,
-    /// Which of the student's tests of this species it is, from 1 on, once they have said so.
+    /// Which of the student's tests of this species it is, as it was said in an earlier build or in a table: what its
+    /// [`super::credit::Credit`] begins with.
     #[serde(default)]
     pub test: Option<u8>,
     /// The answers of the plate check. These four are its journal: see [`Fish::journal`].

@@ -275,6 +275,8 @@ pub(super) enum NothingToSend {
     ManyTogether,
     /// It was begun on a day that no code has.
     Clock,
+    /// Every number of these letters was given for this fish.
+    NoNumber,
 }
 
 impl Said for NothingToSend {}
@@ -290,6 +292,9 @@ impl fmt::Display for NothingToSend {
                 "A code carries at most 32 fish weighed together: this batch is larger."
             }
             Self::Clock => "This phone's clock was outside 2020 to 2064 when the fish was begun.",
+            Self::NoNumber => {
+                "These letters have used all 32 numbers for this fish: choose the number that this result corrects, or agree on other letters."
+            }
         })
     }
 }

@@ -8,6 +8,7 @@ use crate::cards::pan::KeptPan;
 use crate::cards::quote::Quote;
 use crate::cards::recipe::Recipe;
 use crate::class::class_list::Class;
+use crate::fish::credit::Credit;
 use crate::fish::record::Fish;
 use crate::fish::settings::Settings;
 use crate::store::entry::Entry;
@@ -25,7 +26,7 @@ pub struct Kind {
 }
 
 /// Every kind. A kind that is missing here can't be put in the bin or backed up.
-pub const KINDS: [Kind; 6] = [
+pub const KINDS: [Kind; 7] = [
     Kind {
         name: Fish::KIND,
         noun: Fish::NOUN,
@@ -50,6 +51,11 @@ pub const KINDS: [Kind; 6] = [
         name: KeptPan::KIND,
         noun: KeptPan::NOUN,
         title: |body| read::<KeptPan>(body).map(|pan| pan.name),
+    },
+    Kind {
+        name: Credit::KIND,
+        noun: Credit::NOUN,
+        title: |body| read::<Credit>(body).map(|credit| credit.now.title()),
     },
     Kind {
         name: Settings::KIND,

@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use super::fresh::fresh;
 use super::measure::{measures, name, written};
 use super::{mark, plot, student};
-use crate::class::board::{Board, Sort};
+use crate::class::board::{Board, Lot, LotKey, Sort};
 use crate::class::class_list::Class;
 use crate::class::group::Measure;
 use crate::device::focus;
@@ -22,6 +22,9 @@ pub struct BoardView {
     classes: Drawer<Class>,
     id: StoredValue<String>,
     board: RwSignal<Arc<Board>>,
+    chosen: RwSignal<Option<LotKey>>,
+    /// The results that are set side by side: of one fish and form.
+    pub lot: Memo<Option<Lot>>,
     measure: RwSignal<Measure>,
     sort: RwSignal<(Sort, bool)>,
     shown: RwSignal<usize>,
@@ -39,20 +42,36 @@ impl BoardView {
     ) -> Self {
         let measure = RwSignal::new(Measure::Yield);
         let sort = RwSignal::new((Sort::Came, false));
+        let chosen = RwSignal::new(None);
+        let lot = Memo::new(move |_| board.with(|board| board.lot(chosen.get()).cloned()));
         let order = Memo::new(move |_| {
             let (sort, down) = sort.get();
-            board.with(|board| board.order(sort, down, measure.get()))
+            board.with(|board| {
+                let lot = board.lot(chosen.get());
+                lot.map_or_else(Vec::new, |lot| {
+                    board.order(&lot.rows, sort, down, measure.get())
+                })
+            })
         });
         Self {
             classes,
             id,
             board,
+            chosen,
+            lot,
             measure,
             sort,
             shown: RwSignal::new(FIRST),
             opened: RwSignal::new(None),
             order,
         }
+    }
+
+    /// Sets the results of another fish or form side by side.
+    pub fn choose(self, key: LotKey) {
+        self.opened.set(None);
+        self.shown.set(FIRST);
+        self.chosen.set(Some(key));
     }
 
     /// Opens a row and brings it into sight.
@@ -107,7 +126,8 @@ pub fn of_class(view: BoardView) -> AnyView {
     };
     let dots = fresh(move || {
         let (board, measure) = (view.board.get(), view.measure.get());
-        plot::picture(&board, &rows(), measure)
+        let lot = view.lot.get().map_or_else(Vec::new, |lot| lot.rows);
+        plot::picture(&board, &lot, &rows(), measure)
     });
     let body = fresh(move || {
         let (board, measure) = (view.board.get(), view.measure.get());
@@ -119,10 +139,11 @@ pub fn of_class(view: BoardView) -> AnyView {
     });
     view! {
         <section class="sheet results">
-            <h2>{move || view.board.with(|board| match board.rows().len() {
+            <h2>{move || view.lot.with(|lot| lot.as_ref().map(|lot| match lot.rows.len() {
                 1 => "1 result".to_owned(),
                 count => format!("{count} results"),
-            })}</h2>
+            }))}</h2>
+            <p>{move || view.lot.with(|lot| lot.as_ref().map(|lot| lot.label.clone()))}</p>
             {measure_field(view)}
             {dots}
             <table class="board">
@@ -169,7 +190,7 @@ fn row(view: BoardView, board: &Arc<Board>, nth: usize, measure: Measure) -> Any
     let Some(row) = board.rows().get(nth) else {
         return ().into_any();
     };
-    let (student, species) = (row.result.student(), row.result.species());
+    let student = row.student();
     let corrected = (!row.earlier.is_empty()).then_some("corrected");
     let value = measure
         .of(&row.result)
@@ -185,7 +206,7 @@ fn row(view: BoardView, board: &Arc<Board>, nth: usize, measure: Measure) -> Any
         <tr>
             <th scope="row">
                 <button class="opener" aria-expanded=move || open.get().to_string() on:click=turn>
-                    <b>{student}</b><small>{species}{corrected.map(|word| format!(" · {word}"))}</small>
+                    <b>{student}</b><small>{corrected}</small>
                 </button>
             </th>
             <td class="num">{value}</td>

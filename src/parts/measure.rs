@@ -3,8 +3,7 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
 
-use crate::base::kit::Kit;
-use crate::class::group::{ClassSplit, Measure};
+use crate::class::group::Measure;
 use crate::trade::money::{Currency, Money};
 
 /// The measures of a class that was paid for in these currencies.
@@ -50,32 +49,4 @@ pub fn written(measure: Measure, value: f64) -> String {
         }
         .show(),
     }
-}
-
-/// What a class can be parted by, with its name.
-#[must_use]
-pub fn partings() -> Vec<(ClassSplit, String)> {
-    [
-        (
-            ClassSplit::SpeciesAndForm,
-            "fish and delivery form".to_owned(),
-        ),
-        (ClassSplit::Species, "fish".to_owned()),
-        (ClassSplit::Form, "delivery form".to_owned()),
-    ]
-    .into_iter()
-    .chain(Kit::ALL.map(|kit| {
-        (
-            ClassSplit::Kit(kit),
-            format!("with and without {}", kit.name()),
-        )
-    }))
-    .chain([
-        (
-            ClassSplit::PinBones,
-            "pin bones pulled or cut out".to_owned(),
-        ),
-        (ClassSplit::Skin, "skin on or off".to_owned()),
-    ])
-    .collect()
 }

@@ -6,12 +6,12 @@ use rust_decimal::prelude::ToPrimitive;
 use super::measure;
 use crate::class::board::Board;
 use crate::class::dots::{self, Axis, DotLine, FROM, HEAD, LEAST_WIDTH, Picture};
-use crate::class::group::Measure;
+use crate::class::group::{FEWEST_SPREAD, Measure};
 use crate::device::width;
 
-/// The rows `order` of the board, one line each. The table says the same for those who can't see it.
-pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
-    let Some(spread) = measure.spread(board.rows().iter().map(|row| &row.result)) else {
+/// The rows `order` of the rows `lot` of the board, one line each. The table says the same for those who can't see it.
+pub fn picture(board: &Board, lot: &[usize], order: &[usize], measure: Measure) -> AnyView {
+    let Some(spread) = measure.spread(board.results(lot)) else {
         return view! { <p class="soft">"No result here has this figure."</p> }.into_any();
     };
     let lines: Vec<DotLine> = order
@@ -19,7 +19,7 @@ pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
         .filter_map(|nth| {
             let row = board.rows().get(*nth)?;
             Some(DotLine {
-                label: row.result.student(),
+                label: row.student(),
                 value: measure.of(&row.result),
                 band: band(board, *nth, measure),
                 marked: !board.flags_of(*nth).is_empty(),
@@ -27,14 +27,16 @@ pub fn picture(board: &Board, order: &[usize], measure: Measure) -> AnyView {
         })
         .collect();
     let axis = Axis::without_strays(&spread);
-    let picture = dots::draw(&lines, axis, Some(spread.median), wide());
+    let is_enough = spread.count >= FEWEST_SPREAD;
+    let picture = dots::draw(&lines, axis, is_enough.then_some(spread.median), wide());
     let strays =
         (!picture.beyond.is_empty()).then_some(" An arrow points to one too far off to be drawn.");
     let median = measure::written(measure, spread.median);
     view! {
         {drawn(picture, &median, |value| measure::written(measure, value))}
         <p class="soft small">
-            {format!("A dot is one result; a triangle is one to look at again. The line is the median, {median}.")}
+            "A dot is one result; a triangle is one to look at again. "
+            {if is_enough { format!("The line is the median, {median}.") } else { "Fewer than three have no median worth a line.".to_owned() }}
             {(measure == Measure::Yield).then_some(" The bar behind is what is published for that fish and form.")}
             {strays}
         </p>

@@ -33,12 +33,6 @@ fn readings(result: &ClassResult) -> AnyView {
         let [skin, finish, rest] = cooked.secs();
         format!("{skin} s skin side down, {finish} s to finish, {rest} s rest")
     });
-    let technique = match (sheet.technique.skin_on, sheet.technique.pin_bones_cut) {
-        (true, true) => "skin on, pin bones cut out",
-        (true, false) => "skin on, pin bones pulled",
-        (false, true) => "skin off, pin bones cut out",
-        (false, false) => "skin off, pin bones pulled",
-    };
     let lines = [
         ("Fish", Some(result.species().to_owned())),
         ("Delivered", Some(sheet.form.name().to_owned())),
@@ -53,7 +47,6 @@ fn readings(result: &ClassResult) -> AnyView {
         ("Price", sheet.price.map(|price| price.show())),
         ("Portions", sheet.portions.map(|count| count.to_string())),
         ("Kit missing", (!kit.is_empty()).then(|| kit.join(", "))),
-        ("Fillets", Some(technique.to_owned())),
         ("Cooked", cooked),
         ("Day", Some(sheet.day.to_string())),
         ("Student and test", sheet.student.map(|_| result.student())),

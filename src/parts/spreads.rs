@@ -4,15 +4,15 @@ use leptos::prelude::*;
 
 use super::measure::{measures, name, written};
 use crate::class::board::Board;
-use crate::class::group::{ClassGroup, ClassSplit, Measure};
+use crate::class::group::{ClassGroup, ClassSplit, FEWEST_SPREAD, Measure, groups};
 use crate::trade::published;
 use crate::trade::rounding;
 
-/// The groups of the board, parted by `by`.
-pub fn of_board(board: &Board, by: ClassSplit) -> AnyView {
+/// Some rows of the board, all of one species and form, parted by `by`.
+pub fn of_rows(board: &Board, rows: &[usize], by: ClassSplit) -> AnyView {
     let measures = measures(&board.currencies());
     view! {
-        {board.groups(by).iter().map(|group| of_group(group, by, &measures)).collect_view()}
+        {groups(board.results(rows), by).iter().map(|group| of_group(group, by, &measures)).collect_view()}
         <p class="soft small">"A quarter of the results lie below the low figure and a quarter above the high one. The spread is the median distance from the median, times 1.48: one wrong result does not move it."</p>
     }
     .into_any()
@@ -40,6 +40,7 @@ fn of_group(group: &ClassGroup<'_>, by: ClassSplit, measures: &[Measure]) -> Any
     let lines: Vec<AnyView> = measures
         .iter()
         .filter_map(|measure| Some((*measure, group.spread(*measure)?)))
+        .filter(|(_, spread)| spread.count >= FEWEST_SPREAD)
         .map(|(measure, spread)| {
             let figure = |value| view! { <td class="num">{written(measure, value)}</td> };
             view! {
@@ -62,10 +63,10 @@ fn of_group(group: &ClassGroup<'_>, by: ClassSplit, measures: &[Measure]) -> Any
             .into_any()
         })
         .collect();
-    view! {
-        <div class="group">
-            <h3>{label}<span class="soft small">{format!(" · {count}")}</span></h3>
-            <p class="small">{pooled}" "{published}</p>
+    let table = if lines.is_empty() {
+        view! { <p class="soft small">"Fewer than three: no spread is shown."</p> }.into_any()
+    } else {
+        view! {
             <table class="spreads small">
                     <thead><tr>
                         <th scope="col" class="num">"Low"</th>
@@ -75,6 +76,14 @@ fn of_group(group: &ClassGroup<'_>, by: ClassSplit, measures: &[Measure]) -> Any
                     </tr></thead>
                     {lines}
             </table>
+        }
+        .into_any()
+    };
+    view! {
+        <div class="group">
+            <h3>{label}<span class="soft small">{format!(" · {count}")}</span></h3>
+            <p class="small">{pooled}" "{published}</p>
+            {table}
         </div>
     }
     .into_any()

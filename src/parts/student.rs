@@ -6,9 +6,11 @@ use leptos::prelude::*;
 
 use super::parcel::Parcel;
 use super::result;
+use super::words::capital;
 use crate::class::board::Board;
 use crate::class::class_list::{Class, ClassAction, letters};
 use crate::class::result::ClassResult;
+use crate::class::why;
 use crate::session::drawer::Drawer;
 use crate::trade::rounding;
 
@@ -37,11 +39,36 @@ pub fn of_row(
                 <p class="quote">{feedback}</p>
                 {parcel.buttons("Copy it")}
             </div>
+            {why(board, nth, &row.result)}
             {board.flags_of(nth).iter().skip(1).map(|flag| view! { <p class="care">{flag.sentence()}</p> }).collect_view()}
             {earlier(&row.earlier)}
             {result::of(&row.result)}
             {move || refused.get().map(|sentence| view! { <p class="fault">{sentence}</p> })}
             <button class="btn bare noprint" on:click=take_out>"Take this code out of the class"</button>
+        </div>
+    }
+    .into_any()
+}
+
+/// What came off where, beside the class; two causes with what would tell them apart.
+fn why(board: &Board, nth: usize, result: &ClassResult) -> AnyView {
+    let beside = board.stages(nth);
+    let told = beside.map(|beside| capital(&beside.told(result)));
+    let causes = why::causes(board.flags_of(nth), beside);
+    if told.is_none() && causes.is_none() {
+        return ().into_any();
+    }
+    view! {
+        <div>
+            <h3>"Why"</h3>
+            {told.map(|told| view! { <p>{told}</p> })}
+            {causes.map(|causes| view! {
+                <ul class="causes">
+                    {causes.into_iter().map(|cause| view! {
+                        <li><b>{cause.what}</b><small>{cause.tells}</small></li>
+                    }).collect_view()}
+                </ul>
+            })}
         </div>
     }
     .into_any()

@@ -78,17 +78,6 @@ impl Bench {
         let _ = self.drawers.settings.act(MINE, preference);
     }
 
-    /// Which of the student's tests of its species a fish is, 1 to 32; nothing while the others are being read.
-    #[must_use]
-    pub fn test_number(self, fish: &Fish) -> Option<u8> {
-        let others = match fish.test {
-            Some(_) => Vec::new(),
-            None if self.fish.read_all() => self.fish.of_each(|other| Some(other.clone())),
-            None => return None,
-        };
-        Some(fish.test_number(&others))
-    }
-
     /// A new fish. Returns where its job begins.
     ///
     /// # Errors

@@ -126,6 +126,17 @@ impl<T: Entry> Drawer<T> {
         ids.iter().filter_map(each).collect()
     }
 
+    /// Every record as it is now, by its identity. See [`Drawer::read_all`].
+    #[must_use]
+    pub fn by_id(self) -> BTreeMap<String, T> {
+        let ids = self.register.ids.get_untracked().into_iter();
+        ids.filter_map(|id| {
+            let record = self.with_untracked(&id, Clone::clone)?;
+            Some((id, record))
+        })
+        .collect()
+    }
+
     /// Keeps a new record. Returns its identity.
     ///
     /// # Errors

@@ -22,6 +22,7 @@ use crate::device::leaving;
 use crate::device::storage::LocalShelf;
 use crate::device::turns::Turn;
 use crate::device::{build, clock};
+use crate::fish::credit::Credit;
 use crate::fish::record::Fish;
 use crate::fish::settings::Settings;
 use crate::keep::bin::Bin;
@@ -35,7 +36,13 @@ use crate::store::start::Start;
 use crate::store::texts::Texts;
 
 /// The kinds whose drawers are opened when they are asked for.
-const OTHERS: [&str; 4] = [Recipe::KIND, Class::KIND, Quote::KIND, KeptPan::KIND];
+const OTHERS: [&str; 5] = [
+    Recipe::KIND,
+    Class::KIND,
+    Quote::KIND,
+    KeptPan::KIND,
+    Credit::KIND,
+];
 
 /// A drawer, whatever it holds.
 trait AnyDrawer: Send + Sync {
@@ -143,6 +150,7 @@ impl Drawers {
         let _ = self.of::<Class>();
         let _ = self.of::<Quote>();
         let _ = self.of::<KeptPan>();
+        let _ = self.of::<Credit>();
         self.open()
     }
 

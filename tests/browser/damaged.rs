@@ -9,11 +9,12 @@ use serde_json::json;
 use crate::bench::{Bench, PHONE, Scheme};
 
 /// Each kind as it is called in a key, and in a sentence.
-const KINDS: [(&str, &str); 6] = [
+const KINDS: [(&str, &str); 7] = [
     ("fish", "fish"),
     ("recipe", "dish"),
     ("class", "class"),
     ("pan", "pan"),
+    ("credit", "result number"),
     ("quote", "price"),
     ("settings", "setting"),
 ];

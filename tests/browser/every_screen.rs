@@ -94,7 +94,7 @@ impl Bench {
 
         self.go("#/");
         class_with(self, THIRTY);
-        self.see("27 results");
+        self.see("25 results");
         screens.push(self.place());
         self.tap("COOT 1");
         self.go("#/dishes");

@@ -24,6 +24,7 @@ use scaleside::cards::recipe::Recipe;
 use scaleside::class::class_list::Class;
 use scaleside::compare::test::Test;
 use scaleside::fish::action::Action;
+use scaleside::fish::credit::Credit;
 use scaleside::fish::record::Fish;
 use scaleside::fish::serving::PlanTap;
 use scaleside::fish::settings::Settings;
@@ -176,6 +177,10 @@ fn ten_thousand_hostile_records_of_each_kind_stop_nothing_and_vanish_nowhere() {
         (
             "pan",
             tried::<KeptPan>(&mut chance, |pan, _| drop(pan.name.clone())),
+        ),
+        (
+            "credit",
+            tried::<Credit>(&mut chance, |credit, _| drop(credit.now.title())),
         ),
         ("settings", tried::<Settings>(&mut chance, |_, _| ())),
     ];

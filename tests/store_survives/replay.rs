@@ -129,5 +129,6 @@ replays! {
     taps_on_a_class: replayed_taps::class(), replayed_taps::of_class;
     taps_on_a_price: replayed_taps::quote(), replayed_taps::of_quote;
     taps_on_a_pan: replayed_taps::pan(), replayed_taps::of_pan;
+    taps_on_a_result_number: replayed_taps::credit(), replayed_taps::of_credit;
     taps_on_settings: scaleside::fish::settings::Settings::default(), replayed_taps::of_settings;
 }

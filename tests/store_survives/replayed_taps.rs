@@ -8,8 +8,10 @@ use scaleside::cards::pan::{Contact, KeptPan, PanTap};
 use scaleside::cards::quote::{Quote, QuoteAction};
 use scaleside::cards::recipe::{Recipe, RecipeAction, Serves};
 use scaleside::class::class_list::{Class, ClassAction};
+use scaleside::class::settled::{Ruling, Settled};
 use scaleside::fish::action::Action;
 use scaleside::fish::bought::SpeciesForm;
+use scaleside::fish::credit::{Credit, CreditTap, Shown};
 use scaleside::fish::demo;
 use scaleside::fish::heat_card::{HeatCard, HeatField, HeatTap, PanCard};
 use scaleside::fish::pan_reading::PanReading;
@@ -113,6 +115,7 @@ impl Named for Fish {
 impl Named for Class {}
 impl Named for Quote {}
 impl Named for KeptPan {}
+impl Named for Credit {}
 impl Named for Settings {}
 
 fn pick<T: Clone>(from: &[T], seed: u32) -> Option<T> {
@@ -210,7 +213,6 @@ pub fn of_fish(fish: &Fish, number: usize, seed: u32) -> Action {
         (27, _) => Action::Heat(HeatTap::Typed(HeatField::Core, text)),
         (28, _) => Action::Heat(HeatTap::Probe(text)),
         (29, _) => Action::Journal(JournalTap::Note(text)),
-        (30, _) => Action::Test((seed / 32 % 35) as u8),
         _ => Action::Portion(text),
     }
 }
@@ -223,7 +225,17 @@ pub fn of_class(class: &Class, number: usize, seed: u32) -> ClassAction {
     let code = pick(&class.codes, seed / 8);
     match (seed % 8, code) {
         (0, _) => ClassAction::Name(number.to_string()),
-        (1..=3, Some(code)) => ClassAction::Drop(code),
+        (1..=2, Some(code)) => ClassAction::Drop(code),
+        (3, Some(code)) => {
+            let answers = [
+                Ruling::AnotherFish,
+                Ruling::AnotherStudent,
+                Ruling::Corrects("0".into()),
+            ];
+            let is = pick(&answers, seed / 64).unwrap();
+            ClassAction::Settle(Settled { code, is })
+        }
+        (4, Some(code)) => ClassAction::Unsettle(code),
         _ => ClassAction::Add(vec![number.to_string(), (seed / 8 % 4).to_string()]),
     }
 }
@@ -242,6 +254,22 @@ pub fn of_quote(_: &Quote, number: usize, seed: u32) -> QuoteAction {
         1 => QuoteAction::Currency(pick(&Currency::ALL, seed / 4).unwrap()),
         2 => QuoteAction::Price("9".repeat(50)),
         _ => QuoteAction::Price(number.to_string()),
+    }
+}
+
+pub fn credit() -> Credit {
+    Credit::first(&fish(), "TERN", &[], &Default::default())
+}
+
+pub fn of_credit(credit: &Credit, _: usize, seed: u32) -> CreditTap {
+    let nickname = pick(&["", "TERN", "GULL", "TERN5"], seed / 2).unwrap();
+    CreditTap {
+        now: Shown {
+            nickname: nickname.into(),
+            number: Some((seed / 8 % 35) as u8),
+            ..credit.now.clone()
+        },
+        before: seed.is_multiple_of(2).then(|| credit.now.clone()),
     }
 }
 

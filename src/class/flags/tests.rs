@@ -5,7 +5,9 @@ use crate::class::roll::Roll;
 use crate::code::find::find;
 use crate::code::letters::Code;
 use crate::code::sheet::{Nickname, Sheet, Student, sample};
-use crate::trade::money::{MassPrice, PriceUnit};
+use crate::trade::breakdown::Weights;
+use crate::trade::mass::Mass;
+use crate::trade::money::{Currency, MassPrice, PriceUnit};
 use rust_decimal::Decimal;
 
 fn bream(delivered_g: i64, off_bone_g: Option<i64>, ready_g: i64, cents: i64) -> Sheet {
@@ -53,9 +55,9 @@ fn a_slip_is_named_with_its_reason() {
             vec!["changed over: the other way round they make a yield of 45.0 %"],
         ),
         (
-            bream(640, Some(288), 320, 1_500),
+            bream(640, Some(230), 320, 1_500),
             0,
-            vec!["a yield of 45.0 %"],
+            vec!["a yield of 35.9 %"],
         ),
         (
             bream(320, Some(640), 288, 1_500),
@@ -76,19 +78,19 @@ fn a_slip_is_named_with_its_reason() {
         ),
         (
             bream(640, None, 230, 1_500),
-            9,
-            vec!["weighed after cooking: they kept 80 %"],
+            23,
+            vec!["weighed after cooking: they kept 79 %"],
         ),
         // Not the loss of a pan, and cut badly from the bone on.
         (
             bream(640, Some(230), 207, 1_500),
-            9,
+            23,
             vec!["far below the rest of the class"],
         ),
         (
             bream(640, Some(160), 144, 1_500),
             9,
-            vec!["So low that a slip is likely", "far below"],
+            vec!["50 % of the class's: were both fillets on the scale?"],
         ),
         (
             bream(640, Some(500), 470, 1_500),
@@ -121,6 +123,30 @@ fn a_slip_is_named_with_its_reason() {
             vec!["about a hundredth of what"],
         ),
         (bream(640, Some(320), 288, 3_000), 9, vec![]),
+        (
+            bream(640, Some(320), 288, 3_310),
+            9,
+            vec!["The price is 2.2 times what the class paid"],
+        ),
+        // Wet fillets: not called changed over alone.
+        (
+            bream(640, Some(288), 296, 1_500),
+            9,
+            vec!["weigh 2.8 % more ready to cook than off the bone: they were wet, or"],
+        ),
+        (
+            bream(23, Some(11), 10, 1_500),
+            9,
+            vec![
+                "were ounces written down as grams?",
+                "A portion weighs, and costs, 1/29 of",
+            ],
+        ),
+        (
+            bream(1_411, Some(706), 635, 1_500),
+            9,
+            vec!["were pounds and kilos changed over?"],
+        ),
         (bream(640, Some(320), 288, 15_000), 3, vec![]),
     ] {
         let shown = format!("{sheet:?}");

@@ -6,9 +6,10 @@ use std::sync::Arc;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
+use super::answers::{self, Answering};
+use super::lots;
 use crate::class::board::Board;
 use crate::class::class_list::{Class, ClassAction};
-use crate::class::group::ClassSplit;
 use crate::class::sheet_csv::sheet_csv;
 use crate::device::turns::{Turn, rest};
 use crate::device::{download, focus};
@@ -17,7 +18,7 @@ use crate::parts::choice::fault;
 use crate::parts::intake::Notes;
 use crate::parts::later::later;
 use crate::parts::page::{Page, back_to};
-use crate::parts::{intake, measure, removal, spreads, student};
+use crate::parts::{intake, removal};
 use crate::place::Place;
 use crate::session::drawer::Drawer;
 
@@ -54,6 +55,7 @@ pub fn screen(classes: Drawer<Class>, id: &str) -> AnyView {
     });
     let filled = Memo::new(move |_| desk.board.with(|board| !board.rows().is_empty()));
     let view = BoardView::new(classes, desk.id, desk.board);
+    let answering = Answering::new(classes, desk.id);
     view! {
         <Page title=name above="Class" dock=|| view! {
             {back_to(&Place::Classes)}
@@ -64,13 +66,19 @@ pub fn screen(classes: Drawer<Class>, id: &str) -> AnyView {
                 <p class="soft" role="status">{format!("Opening {done} of {of} codes…")}</p>
             })}
             {move || desk.board.with(|board| unopened(desk, board))}
-            {move || desk.board.with(|board| look_again(view, board))}
+            {move || desk.board.with(|board| answers::asked(answering, board))}
             {move || filled.get().then(|| view! {
+                {lots::switch(desk.board, view)}
+                {lots::look_again(desk.board, view)}
                 {board_table::of_class(view)}
-                {later(move || grouped(desk))}
+                {later(move || view! {
+                    {lots::set_aside(desk.board, view)}
+                    {lots::parted(desk.board, view)}
+                }.into_any())}
             })}
             {later(move || view! {
-                {move || desk.board.with(|board| corrected(board))}
+                {move || desk.board.with(|board| answers::corrected(answering, board))}
+                {move || desk.board.with(|board| answers::given(answering, board))}
                 {move || filled.get().then(|| sheet(desk, view))}
                 {settings(desk, name)}
             }.into_any())}
@@ -80,23 +88,23 @@ pub fn screen(classes: Drawer<Class>, id: &str) -> AnyView {
 }
 
 impl Shown {
-    /// Opens the codes of the class again whenever they change, a few in each turn.
+    /// Opens the codes of the class again whenever they or the tutor's answers change, a few in each turn.
     fn keep_worked_out(self) {
-        let codes = Memo::new(move |_| {
-            let codes = self
-                .classes
-                .with(&self.id.get_value(), |class| class.codes.clone());
-            codes.unwrap_or_default()
+        let kept = Memo::new(move |_| {
+            let kept = self.classes.with(&self.id.get_value(), |class| {
+                (class.codes.clone(), class.settled.clone())
+            });
+            kept.unwrap_or_default()
         });
         let round = StoredValue::new(0_u32);
         Effect::new(move |_| {
-            let codes = codes.get();
+            let (codes, settled) = kept.get();
             let this = round.get_value().wrapping_add(1);
             round.set_value(this);
             spawn_local(async move {
                 // A newer list, or another screen, makes this work of no use.
                 let wanted = || round.try_get_value() == Some(this);
-                let (mut board, mut turn) = (Board::default(), Turn::begin());
+                let (mut board, mut turn) = (Board::begin(settled), Turn::begin());
                 for (nth, code) in (1..).zip(&codes) {
                     board.take(nth, code);
                     if turn.pause().await {
@@ -122,83 +130,6 @@ fn not_found() -> AnyView {
         <Page title="This class is not here" above="Classes" dock=|| back_to(&Place::Classes)>
             <p>"It may have been removed, or kept on another phone."</p>
         </Page>
-    }
-    .into_any()
-}
-
-fn look_again(view: BoardView, board: &Arc<Board>) -> AnyView {
-    let lines: Vec<AnyView> = board
-        .flagged()
-        .map(|(nth, row, flags)| {
-            let sentence = flags.first().map(|flag| flag.sentence());
-            view! {
-                <li>
-                    <button class="item" on:click=move |_| view.show(nth)>
-                        <span class="grow"><b>{row.result.student()}</b><small>{sentence}</small></span>
-                    </button>
-                </li>
-            }
-            .into_any()
-        })
-        .collect();
-    if lines.is_empty() {
-        return ().into_any();
-    }
-    let title = format!("To look at again: {}", lines.len());
-    view! { <section><h2>{title}</h2><ul class="rows flagged">{lines}</ul></section> }.into_any()
-}
-
-fn grouped(desk: Shown) -> AnyView {
-    let by = RwSignal::new(ClassSplit::SpeciesAndForm);
-    let partings = StoredValue::new(measure::partings());
-    let choose = move |text: String| {
-        let chosen = text.parse().ok().and_then(|nth: usize| {
-            partings.with_value(|partings| partings.get(nth).map(|(by, _)| *by))
-        });
-        if let Some(chosen) = chosen {
-            by.set(chosen);
-        }
-    };
-    view! {
-        <section class="sheet">
-            <h2>"Groups"</h2>
-            <div class="field noprint">
-                <label for="parting">"Parted by"</label>
-                <select id="parting" on:change:target=move |event| choose(event.target().value())>
-                    {partings.get_value().into_iter().enumerate().map(|(nth, (_, name))| view! {
-                        <option value=nth.to_string()>{name}</option>
-                    }).collect_view()}
-                </select>
-            </div>
-            {move || desk.board.with(|board| spreads::of_board(board, by.get()))}
-        </section>
-    }
-    .into_any()
-}
-
-fn corrected(board: &Board) -> AnyView {
-    let lines: Vec<AnyView> = board
-        .rows()
-        .iter()
-        .filter(|row| !row.earlier.is_empty())
-        .map(|row| {
-            let earlier: Vec<String> = row.earlier.iter().map(student::said_of).collect();
-            let line = format!(
-                "{}, {}: {} counts, before it {}",
-                row.result.student(),
-                row.result.species().to_lowercase(),
-                student::said_of(&row.result),
-                earlier.join("; ")
-            );
-            view! { <li>{line}</li> }.into_any()
-        })
-        .collect();
-    if lines.is_empty() {
-        return ().into_any();
-    }
-    let title = format!("Corrected by the student: {}", lines.len());
-    view! {
-        <section class="sheet"><h2>{title}</h2><ul class="plain-list small">{lines}</ul></section>
     }
     .into_any()
 }

@@ -1,7 +1,9 @@
 //! The tutor's classes.
 
+mod answers;
 pub mod board;
 pub mod list;
+mod lots;
 
 use leptos::prelude::*;
 

@@ -4,6 +4,7 @@ pub mod card;
 pub mod received;
 pub mod result_code;
 pub mod shared;
+mod whose;
 
 use leptos::prelude::*;
 

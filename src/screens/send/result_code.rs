@@ -2,12 +2,9 @@
 
 use leptos::prelude::*;
 
+use super::whose::Whose;
 use crate::code::letters::Code;
-use crate::code::sheet::{MOST_TESTS, Nickname};
 use crate::device::{address, clock};
-use crate::fish::action::Action;
-use crate::fish::settings::Preference;
-use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
 use crate::parts::parcel::{self, Parcel};
 use crate::parts::qr;
@@ -18,15 +15,11 @@ use crate::session::hand::Hand;
 /// The result code.
 pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
+    let whose = Whose::of(hand);
     let code = Memo::new(move |_| {
         fish.with(|fish| {
             let offset = clock::offset_minutes(fish.begun);
-            let number = hand.bench.test_number(fish)?;
-            let nickname = hand
-                .bench
-                .settings
-                .with(|settings| settings.nickname.clone());
-            let sheet = fish.carried(&nickname, number, offset);
+            let sheet = whose.shown()?.carried(fish, offset);
             Some(sheet.and_then(|sheet| Code::of(&sheet)))
         })
     });
@@ -45,7 +38,7 @@ pub fn screen(hand: Hand) -> AnyView {
             }
         >
             <p class="soft">"The code carries your readings. Your tutor's phone works everything out from them again; nothing is sent until you send it."</p>
-            {whose(hand)}
+            {whose.fields()}
             {move || code.with(|code| match (code, ready.get()) {
                 (None, _) => whole::reading(),
                 (Some(Ok(code)), Some(ready)) => shown(code, ready),
@@ -59,62 +52,6 @@ pub fn screen(hand: Hand) -> AnyView {
                 <p class="soft small">"Parts kept for another dish stay out of the code: your tutor sees the cost before they are taken off."</p>
             })}
         </Page>
-    }
-    .into_any()
-}
-
-fn whose(hand: Hand) -> AnyView {
-    let bench = hand.bench;
-    let typed = RwSignal::new(
-        bench
-            .settings
-            .with_untracked(|settings| settings.nickname.clone()),
-    );
-    let refused = RwSignal::new(None::<String>);
-    let take = move |text: String| {
-        typed.set(text.clone());
-        let outcome = match text.trim() {
-            "" => Ok(()),
-            letters => Nickname::parse(letters).map(|_| ()),
-        };
-        match outcome {
-            Ok(()) => {
-                refused.set(None);
-                let letters = text.trim().to_uppercase();
-                bench.prefer(Preference::Nickname(letters));
-            }
-            Err(refusal) => refused.set(Some(refusal.to_string())),
-        }
-    };
-    let wrong = RwSignal::new(None);
-    let number = move || {
-        let number = hand.fish.with(|fish| bench.test_number(fish));
-        number.map_or_else(String::new, |number| number.to_string())
-    };
-    view! {
-        <div class="row">
-            <div class="field grow">
-                <label for="nickname">"Nickname, up to four letters"</label>
-                <input id="nickname" type="text" autocomplete="off" autocapitalize="characters" spellcheck="false"
-                    aria-describedby="nickname-hint nickname-fault" prop:value=move || typed.get()
-                    on:input:target=move |event| take(event.target().value())/>
-            </div>
-            <div class="field grow">
-                <label for="test">"Your test of this fish, number"</label>
-                <select id="test" prop:value=number
-                    on:change:target=move |event| {
-                        if let Ok(number) = event.target().value().parse() {
-                            hand.send(Action::Test(number), wrong);
-                        }
-                    }>
-                    {(1..=MOST_TESTS).map(|choice| view! {
-                        <option value=choice.to_string() selected={move || number() == choice.to_string()}>{choice.to_string()}</option>
-                    }).collect_view()}
-                </select>
-            </div>
-        </div>
-        {fault("nickname-fault", move || refused.get().or(wrong.get()))}
-        <p class="hint soft small" id="nickname-hint">"Use the letters your class agreed on, and no name. Sent again with the same letters and number, a code takes the place of the one before."</p>
     }
     .into_any()
 }
