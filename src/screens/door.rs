@@ -92,14 +92,10 @@ pub fn ledger(doors: Doors, bench: Bench) {
 
 /// Does something once the first screen stands there, so that nothing is fetched beside what that waits for.
 fn once_shown(doors: Doors, bench: Bench, then: impl Fn() + 'static) {
+    let door = (bench.place).with_untracked(|place| AppPart::of(place).map(|part| doors.of(part)));
     Effect::new(move |done: Option<bool>| {
-        if done == Some(true) {
-            return true;
-        }
-        let part = bench.place.with(AppPart::of);
-        let stands =
-            part.is_none_or(|part| matches!(doors.of(part).get(), Door::Open | Door::Refused));
-        if stands {
+        let stands = door.is_none_or(|door| matches!(door.get(), Door::Open | Door::Refused));
+        if stands && done != Some(true) {
             then();
         }
         stands
