@@ -229,7 +229,7 @@ fn unsound_dishes_are_refused_in_a_sentence() {
         ),
         (
             small(&step("a", r#","colour":"red""#)),
-            "A dish can't be read",
+            "unknown field `colour`",
         ),
     ];
     for (json, want) in cases {

@@ -12,8 +12,6 @@ use serde::ser::{Serialize, Serializer};
 use serde_json::Error;
 use serde_json::value::RawValue;
 
-use super::json::{self, Misread};
-
 /// How many opened values are remembered, at most: those of the record at hand, before a tap and after it.
 const MOST_OPEN: usize = 8;
 
@@ -50,14 +48,14 @@ impl<T: DeserializeOwned + Send + Sync + 'static> Folded<T> {
     ///
     /// # Errors
     /// A text that is no such value.
-    pub fn open(&self) -> Result<&T, Misread> {
+    pub fn open(&self) -> Result<&T, Error> {
         if let Some(open) = self.open.get() {
             return Ok(open);
         }
         let value = match self.recalled() {
             Some(value) => value,
             None => {
-                let value = Arc::new(json::read::<T>(self.text.get())?);
+                let value = Arc::new(serde_json::from_str::<T>(self.text.get())?);
                 remember((self.text.clone(), value.clone()));
                 value
             }
@@ -92,7 +90,7 @@ fn remember(opened: Opened) {
 /// A text that is no such value: a change would write over it.
 pub fn to_change<T: DeserializeOwned + Clone + Default + Send + Sync + 'static>(
     folded: Option<&Folded<T>>,
-) -> Result<T, Misread> {
+) -> Result<T, Error> {
     folded.map_or_else(|| Ok(T::default()), |folded| folded.open().cloned())
 }
 

@@ -5,7 +5,6 @@ pub mod crc;
 pub mod folded;
 pub mod id;
 pub mod instant;
-pub mod json;
 pub mod kit;
 pub mod part;
 pub mod refusal;

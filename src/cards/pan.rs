@@ -1,9 +1,9 @@
 //! A pan of this kitchen, and what its own probe readings say of its contact with the fish.
 
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 
 use super::refusals::NoPan;
-use crate::base::folded::Folded;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::fish::heat_card::{PanCard, rounded, whole};
@@ -16,9 +16,6 @@ use crate::store::entry::Entry;
 /// The most readings a pan is fitted from: the latest.
 pub const MOST_COOKED: usize = 6;
 
-/// A reading in figures.
-type FirstKept = (Fillet, Stove, ProbeReading);
-
 /// A pan as it is kept.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct KeptPan {
@@ -30,7 +27,7 @@ pub struct KeptPan {
     pub card: PanCard,
     /// The readings that the first builds kept as figures, as they were written; older than all others.
     #[serde(default)]
-    cooked: Vec<Folded<FirstKept>>,
+    cooked: Vec<Value>,
     /// The readings it is fitted from, as typed, the latest last.
     #[serde(default)]
     pub readings: Vec<PanReading>,
@@ -123,7 +120,7 @@ impl KeptPan {
 
     /// The readings on a surface, as figures, the latest last.
     #[must_use]
-    pub fn cooked_on(&self, surface: Surface) -> Vec<FirstKept> {
+    pub fn cooked_on(&self, surface: Surface) -> Vec<(Fillet, Stove, ProbeReading)> {
         let old = self.cooked.iter().filter_map(first_kept);
         let typed = self.readings.iter().filter_map(|one| one.figures().ok());
         old.chain(typed)
@@ -140,9 +137,8 @@ impl KeptPan {
         if self.cooked_on(surface).len() <= MOST_COOKED {
             return;
         }
-        let on = |kept: &Folded<FirstKept>| {
-            first_kept(kept).is_some_and(|(_, stove, _)| stove.surface == surface)
-        };
+        let on =
+            |kept: &Value| first_kept(kept).is_some_and(|(_, stove, _)| stove.surface == surface);
         if let Some(oldest) = self.cooked.iter().position(on) {
             self.cooked.remove(oldest);
         } else if let Some(oldest) =
@@ -154,8 +150,8 @@ impl KeptPan {
 }
 
 /// A reading as the first builds kept it; one that can't be read any more teaches nothing.
-fn first_kept(kept: &Folded<FirstKept>) -> Option<FirstKept> {
-    kept.open().ok().cloned()
+fn first_kept(kept: &Value) -> Option<(Fillet, Stove, ProbeReading)> {
+    Deserialize::deserialize(kept).ok()
 }
 
 impl Entry for KeptPan {

@@ -11,7 +11,6 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use wasm_bindgen::JsValue;
 
-use crate::base::json;
 use crate::class::class_list::Intake;
 use crate::code::find::CodeSearch;
 use crate::device::turns::Turn;
@@ -64,7 +63,7 @@ async fn pasted(asked: Pasted) -> Intake {
 }
 
 fn read<T: DeserializeOwned>(text: &str) -> Option<T> {
-    json::read(text).ok()
+    serde_json::from_str(text).ok()
 }
 
 fn said<T: Serialize>(answer: &T) -> Option<String> {

@@ -332,6 +332,6 @@ fn folded(dish: Dish) -> Result<Folded<Dish>, Refusal> {
     Folded::of(dish).map_err(unread)
 }
 
-pub(super) fn unread<E>(_: E) -> Refusal {
+pub(super) fn unread(_: serde_json::Error) -> Refusal {
     NoDish::NotKept.into()
 }

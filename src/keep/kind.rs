@@ -3,7 +3,6 @@
 use serde::de::DeserializeOwned;
 use serde_json::value::RawValue;
 
-use crate::base::json;
 use crate::cards::pan::KeptPan;
 use crate::cards::quote::Quote;
 use crate::cards::recipe::Recipe;
@@ -79,5 +78,5 @@ impl Kind {
 }
 
 fn read<T: DeserializeOwned>(body: &str) -> Option<T> {
-    json::read(body).ok()
+    serde_json::from_str(body).ok()
 }

@@ -12,7 +12,6 @@ use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 
-use crate::base::json;
 use crate::device::turns;
 use crate::device::worker::{Heard, Worker};
 use crate::errand::{self, Errand};
@@ -62,14 +61,14 @@ thread_local! {
 pub async fn ask<Q: Ask>(question: &Q) -> Option<Q::Answer> {
     let text = serde_json::to_string(question).ok()?;
     let (answer, _) = put(Q::KIND, text, JsValue::UNDEFINED).await?;
-    json::read(&answer).ok()
+    serde_json::from_str(&answer).ok()
 }
 
 /// As [`ask`], for a question that takes something of the browser's along, and whose answer may bring something.
 pub async fn send<Q: Errand>(question: &Q, with: JsValue) -> Option<(Q::Answer, JsValue)> {
     let text = serde_json::to_string(question).ok()?;
     let (answer, with) = put(Q::KIND, text, with).await?;
-    Some((json::read(&answer).ok()?, with))
+    Some((serde_json::from_str(&answer).ok()?, with))
 }
 
 /// Nobody waits for an answer of this kind any longer: the screen that asked has been left.

@@ -11,7 +11,6 @@ use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 
 use crate::base::crc;
-use crate::base::json::{self, Misread};
 
 /// The newest format this build writes and reads.
 pub const FORMAT: u32 = 1;
@@ -108,7 +107,7 @@ pub fn seal<T: Serialize + DeserializeOwned>(
 ) -> Result<String, Unsealable> {
     let body = serde_json::to_string(record).map_err(|_| Unsealable::NoText)?;
     // A number that is none, for one, is written as `null` and would only fail at the next start.
-    json::read::<T>(&body).map_err(|_| Unsealable::NoText)?;
+    serde_json::from_str::<T>(&body).map_err(|_| Unsealable::NoText)?;
     seal_body(&body, counter, build).map(|sealed| sealed.text)
 }
 
@@ -141,9 +140,12 @@ pub fn open(text: &str) -> Result<Opened<'_>, Unreadable> {
     if text.len() > MOST_BYTES || !ours {
         return Err(Unreadable::NotOurs);
     }
-    let envelope: Envelope<'_> = json::read(text).map_err(|misread| match misread {
-        Misread::Ended => Unreadable::Torn,
-        Misread::Wrong => Unreadable::Damaged,
+    let envelope: Envelope<'_> = serde_json::from_str(text).map_err(|e| {
+        if e.is_eof() {
+            Unreadable::Torn
+        } else {
+            Unreadable::Damaged
+        }
     })?;
     let Envelope {
         format,
@@ -176,7 +178,7 @@ impl Opened<'_> {
     /// [`Unreadable::Unfamiliar`] when the body holds something else.
     pub fn record<T: DeserializeOwned>(&self) -> Result<T, Unreadable> {
         match self.format {
-            FORMAT => json::read(self.body).map_err(|_| Unreadable::Unfamiliar),
+            FORMAT => serde_json::from_str(self.body).map_err(|_| Unreadable::Unfamiliar),
             newer => Err(Unreadable::FutureFormat(newer)),
         }
     }

@@ -12,7 +12,6 @@ use super::outcome::{Fault, Held, Loaded, Outcome};
 use super::shelf::Shelf;
 use super::texts::{InHand, Texts};
 use crate::base::instant::Instant;
-use crate::base::json;
 use crate::base::refusal::Refusal;
 
 /// What can be kept.
@@ -213,7 +212,7 @@ impl<T: DeserializeOwned> Bodies<T> {
         if let Some((_, record)) = read.iter().rev().find(|(known, _)| known == body) {
             return Ok(record.clone());
         }
-        let record: Arc<T> = Arc::new(json::read(body).map_err(|_| Unsealable::NoText)?);
+        let record: Arc<T> = Arc::new(serde_json::from_str(body).map_err(|_| Unsealable::NoText)?);
         if read.len() >= MOST_READ {
             read.pop_front();
         }

@@ -13,8 +13,6 @@ pub mod tables;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
-use crate::base::json;
-
 /// A kind of question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct QuestionKind {
@@ -69,6 +67,6 @@ pub fn answer(name: &str, question: &str) -> Option<String> {
 }
 
 fn said<Q: Ask>(question: &str) -> Option<String> {
-    let question: Q = json::read(question).ok()?;
+    let question: Q = serde_json::from_str(question).ok()?;
     serde_json::to_string(&question.answer()).ok()
 }

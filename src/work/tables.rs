@@ -5,7 +5,6 @@ use std::collections::HashMap;
 use serde::{Deserialize, Serialize};
 
 use super::{Ask, QuestionKind, WorkerLane};
-use crate::base::json;
 use crate::base::refusal::Refusal;
 use crate::compare::table;
 use crate::compare::taken::{Brought, read, sort};
@@ -62,6 +61,6 @@ impl Ask for In {
 
 /// What the page has just written is read again.
 fn read_all(fish: &[Raw]) -> Vec<Fish> {
-    let read = fish.iter().map(|fish| json::read(fish.get()));
+    let read = fish.iter().map(|fish| serde_json::from_str(fish.get()));
     read.filter_map(Result::ok).collect()
 }

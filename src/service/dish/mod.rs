@@ -11,7 +11,6 @@ use std::ops::Deref;
 
 use serde::{Deserialize, Serialize};
 
-use crate::base::json;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::base::refusals::NoDetour;
@@ -144,10 +143,10 @@ impl Dish {
     ///
     /// # Errors
     /// A sentence that names the step or the line at fault.
-    pub fn parse(text: &str) -> Result<Self, Refusal> {
-        json::read::<Self>(text)
-            .map_err(|_| NoDish::Unreadable)?
-            .in_order()
+    pub fn parse(json: &str) -> Result<Self, Refusal> {
+        let dish: Self =
+            serde_json::from_str(json).map_err(|why| NoDish::Unreadable(why.to_string()))?;
+        dish.in_order()
     }
 
     /// The dish with every field sound and its steps in an order that their links allow. Whether its gaps can be kept is

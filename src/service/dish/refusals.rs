@@ -19,8 +19,8 @@ pub(crate) enum DishPart {
 /// Why a dish doesn't hold together. A dish and a step are called by their names.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) enum NoDish {
-    /// It is no dish.
-    Unreadable,
+    /// It is no dish, for this reason.
+    Unreadable(String),
     /// What was kept of it with a fish is no dish.
     NotKept,
     /// No dish of the wanted id comes with this build.
@@ -52,7 +52,7 @@ impl Said for NoDish {}
 impl fmt::Display for NoDish {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Unreadable => f.write_str("A dish can't be read."),
+            Self::Unreadable(why) => write!(f, "A dish can't be read: {why}."),
             Self::NotKept => f.write_str(
                 "The steps kept with this fish can't be read: start the service again, or choose the dish anew.",
             ),

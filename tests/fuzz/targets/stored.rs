@@ -3,15 +3,14 @@
 
 use libfuzzer_sys::fuzz_target;
 use scaleside::base::instant::Instant;
-use scaleside::base::json;
-use scaleside::cards::recipe::Recipe;
+use scaleside::keep::backup::last::LastRestore;
 use scaleside::class::class_list::Class;
+use scaleside::store::envelope::{open, seal};
 use scaleside::fish::record::Fish;
+use scaleside::cards::recipe::Recipe;
 use scaleside::fish::settings::Settings;
 use scaleside::fish::weighing::Which;
-use scaleside::keep::backup::last::LastRestore;
 use scaleside::service::timetable::face::faces;
-use scaleside::store::envelope::{open, seal};
 
 /// Everything a screen derives from a fish.
 fn work_out(fish: &Fish) {
@@ -39,7 +38,7 @@ fuzz_target!(|text: &str| {
         }
     }
     // The seal stops nearly all of what chance makes, so the record is tried without it as well.
-    if let Ok(fish) = json::read::<Fish>(text) {
+    if let Ok(fish) = serde_json::from_str::<Fish>(text) {
         work_out(&fish);
         if let Ok(sealed) = seal(&fish, 1, 1) {
             let read = open(&sealed).map(|opened| opened.record::<Fish>());
