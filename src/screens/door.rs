@@ -17,6 +17,9 @@ use crate::session::notice::Notice;
 /// How long a part may be on its way before anything is said: from this phone it comes sooner than that.
 const PATIENCE: Duration = Duration::from_millis(400);
 
+/// How long what looks after the kept records waits for the first screen at most.
+const LATEST: Duration = Duration::from_secs(3);
+
 /// The screen of a part, or what stands at its door.
 pub fn screen(doors: Doors, part: AppPart, place: &Place) -> AnyView {
     match doors.of(part).get() {
@@ -90,15 +93,22 @@ pub fn ledger(doors: Doors, bench: Bench) {
     });
 }
 
-/// Does something once the first screen stands there, so that nothing is fetched beside what that waits for.
+/// Does something once, when the first screen stands there, so that nothing is fetched beside what that waits for; or
+/// after a while all the same: what never arrives holds up nothing that is kept.
 fn once_shown(doors: Doors, bench: Bench, then: impl Fn() + 'static) {
     let door = (bench.place).with_untracked(|place| AppPart::of(place).map(|part| doors.of(part)));
+    let late = RwSignal::new(false);
+    set_timeout(move || late.set(true), LATEST);
     Effect::new(move |done: Option<bool>| {
         let stands = door.is_none_or(|door| matches!(door.get(), Door::Open | Door::Refused));
-        if stands && done != Some(true) {
+        if done == Some(true) {
+            return true;
+        }
+        let now = late.get() || stands;
+        if now {
             then();
         }
-        stands
+        now
     });
 }
 
