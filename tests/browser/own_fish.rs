@@ -298,6 +298,15 @@ pub fn whole_job(bench: &Bench, midway: impl FnOnce(&Bench)) {
     bench.at_stage("prepare");
     bench.tap("Fillets into the fridge");
     bench.prepare();
+    // How long the fish lies in the pan is asked before anything is hot.
+    bench.tap("Start the service");
+    bench.see("How thick is the fillet?");
+    bench.tap("How thick is it?");
+    bench.at_stage("heat");
+    bench.see("For up to 12 mm: 4:30, then 0:30 turned.");
+    bench.tap("Use the dish's own times");
+    bench.at_stage("prepare");
+    bench.see("By the dish's own times.");
     bench.tap("Start the service");
     bench.at_stage("service");
     bench.all_steps();
