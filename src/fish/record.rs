@@ -160,6 +160,7 @@ impl Entry for Fish {
     type Action = Action;
     const KIND: &'static str = "fish";
     const NOUN: &'static str = "fish";
+    const COOKS: bool = true;
 
     fn begun(&self) -> Instant {
         self.begun

@@ -64,7 +64,7 @@ impl<T: Entry> Drawer<T> {
         ids: RwSignal<Vec<String>>,
     ) -> Self {
         Self {
-            register: Register::empty(T::KIND, T::NOUN, notices, cooking, ids),
+            register: Register::empty(T::KIND, T::NOUN, notices, T::COOKS.then_some(cooking), ids),
             read: StoredValue::new(BTreeMap::new()),
             store: StoredValue::new(Store::new(T::KIND, build::number()).signed(clock::chance())),
             whole: RwSignal::new(false),

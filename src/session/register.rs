@@ -21,8 +21,8 @@ pub struct Register {
     pub(super) notices: Notices,
     /// The identities of all, the latest first.
     pub(super) ids: RwSignal<Vec<String>>,
-    /// The records whose timers may still ring.
-    cooking: RwSignal<Vec<String>>,
+    /// The records whose timers may still ring; nothing where none of this kind has any.
+    cooking: Option<RwSignal<Vec<String>>>,
 }
 
 impl Register {
@@ -30,7 +30,7 @@ impl Register {
         kind: &'static str,
         noun: &'static str,
         notices: Notices,
-        cooking: RwSignal<Vec<String>>,
+        cooking: Option<RwSignal<Vec<String>>>,
         ids: RwSignal<Vec<String>>,
     ) -> Self {
         Self {
@@ -75,13 +75,14 @@ impl Register {
 
     /// Notes whether a timer of a record may still ring.
     pub(super) fn cooks(self, id: &str, cooks: bool) {
-        let listed = self
-            .cooking
-            .with_untracked(|cooking| cooking.iter().any(|other| other == id));
+        let Some(cooking) = self.cooking else {
+            return;
+        };
+        let listed = cooking.with_untracked(|cooking| cooking.iter().any(|other| other == id));
         if cooks == listed {
             return;
         }
-        self.cooking.update(|cooking| {
+        cooking.update(|cooking| {
             cooking.retain(|other| other != id);
             if cooks {
                 cooking.push(id.to_owned());

@@ -14,6 +14,8 @@ pub trait Entry: Clone + PartialEq + Serialize + DeserializeOwned + Send + Sync 
     const KIND: &'static str;
     /// What a cook calls it, inside a sentence.
     const NOUN: &'static str;
+    /// Whether timers run in records of this kind. A record of another kind may go by the same identity as one that cooks.
+    const COOKS: bool = false;
 
     /// When it was begun, which orders the list.
     fn begun(&self) -> Instant;

@@ -200,9 +200,22 @@ impl Bench {
         self.at_stage(to);
     }
 
-    /// Taps a button on the card of a step.
+    /// Taps a button on the card of a step, once it stands still: the cards above it come and go with the taps before, over
+    /// some frames, and what is tapped meanwhile is not hit.
     #[track_caller]
     pub fn on_step(&self, step: &str, button: &str) {
+        let still = "let before, frames = 0;
+            return new Promise((done) => {
+                const look = () => {
+                    const card = document.querySelector(`article[aria-label=\"${arguments[0]}\"]`);
+                    const top = card && Math.round(card.getBoundingClientRect().top + scrollY);
+                    frames = top !== null && top === before ? frames + 1 : 0;
+                    before = top;
+                    if (frames > 4) done(true); else requestAnimationFrame(look);
+                };
+                look();
+            })";
+        self.until(format!("“{step}” never stood still"), still, &[json!(step)]);
         self.tap_in(&format!("article[aria-label=\"{step}\"]"), button);
     }
 
@@ -240,14 +253,11 @@ impl Bench {
                 self.on_step(step, "Begin");
             }
             self.on_step(step, done);
-            // Its card goes, and the others move up over the next frames: what is tapped meanwhile is not hit.
             self.until(
                 format!("“{step}” was not done"),
                 not_offered,
                 &[json!(step), json!(done)],
             );
-            let frames = "return new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(0))))";
-            self.run(frames, &[]);
         }
         // What is plated is no quarrel.
         self.not_see("This does not fit");
