@@ -13,7 +13,7 @@ impl Bench {
         self.demo_weighed();
         self.tap("Chill and prepare");
         self.at_stage("prepare");
-        self.see("Its times come from that.");
+        self.see("How thick is it?");
         self.tap("How the fillet cooks");
         self.at_stage("heat");
         self.see("How thick is it?");
@@ -121,14 +121,14 @@ fn a_service_is_planned_by_the_hour_cooked_late_and_corrected_by_the_probe() {
             <= document.querySelector('.dock').getBoundingClientRect().top",
         &[],
     );
-    bench.fill("#probe", "48,5");
+    bench.fill("#probe", "62,5");
     bench.tap("It shows this");
-    bench.see("Read: 48,5 °C at");
+    bench.see("Read: 62,5 °C at");
     bench.see("Middle, by estimate:");
     bench.see("Corrected by the probe");
     bench.reload();
     bench.started();
-    bench.see("Read: 48,5 °C at");
+    bench.see("Read: 62,5 °C at");
     bench.see("Middle, by estimate:");
     bench.see("Corrected by the probe");
     bench.step_says("Finish in the pan's own heat", "until");

@@ -220,7 +220,7 @@ fn ahead(hand: Hand) -> AnyView {
                 stretch(i64::from(times.skin)),
                 stretch(i64::from(times.finish))
             ),
-            None if fish.is_untimed() => "How thick is it? Its times come from that.".to_owned(),
+            None if fish.is_untimed() => "How thick is it?".to_owned(),
             None => "By the dish's own times.".to_owned(),
         })
     };
