@@ -184,7 +184,7 @@ fn fixed_times(dish: &Dish) -> Option<String> {
         _ => String::new(),
     };
     Some(format!(
-        "{}, then {} turned.{fits}",
+        "{fits}{}, then {} turned.",
         face(skin),
         face(finish)
     ))
