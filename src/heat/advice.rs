@@ -137,7 +137,7 @@ pub fn advise_from(
     let target = target.checked()?;
     let so_far = so_far.checked()?;
     let (goal, unaimed) = goals(&target);
-    let (aim, best) = aimed(&setup, unaimed, so_far, known);
+    let Aimed { aim, best, plain } = Aimed::at(&setup, unaimed, so_far, known);
     let record = Record::of(&setup, best, so_far);
     let (peak_c, peak_at) = record.core();
     let reached = peak_c >= goal.core_c
@@ -148,17 +148,15 @@ pub fn advise_from(
     let mut skin = Quadrature::around(f64::from(best.turn));
     let mut finish = Quadrature::around(f64::from(best.lift - best.turn));
     let mut lift = Quadrature::around(f64::from(best.lift));
-    let mut core = Quadrature::around(peak_c);
     let by = TurnBy::Middle(record.middle_at_turn());
     for pair in setup.variants(known.off_mm) {
         let other = pair.map(|s| times(&s, aim, so_far, by));
         skin.widen(other.map(|t| f64::from(t.turn)));
         finish.widen(other.map(|t| f64::from(t.lift - t.turn)));
         lift.widen(other.map(|t| f64::from(t.lift)));
-        core.widen(pair.map(|s| peak(&s, best)));
     }
 
-    let core_peak_c = core.band();
+    let core_peak_c = core_band(&setup, best, peak_c, known.off_mm);
     let mut tips = Vec::new();
     if !reached {
         tips.push(unreached(best, target.core_c));
@@ -173,10 +171,7 @@ pub fn advise_from(
         wanted_c: target.core_c,
         aimed_c: aim.core_c - SPARE_K,
         dryness: record.dryness(),
-        dryness_unaimed: (aim != unaimed).then(|| {
-            let plain = times(&setup, unaimed, so_far, TurnBy::LeastDry);
-            dryness(&setup, plain)
-        }),
+        dryness_unaimed: plain.map(|plain| followed(&setup, plain).dryness()),
         other_turns: if so_far == SoFar::default() {
             other_turns(&setup, aim)
         } else {
@@ -217,30 +212,46 @@ pub fn times_alone(
     Ok((best.turn, best.lift - best.turn, rest))
 }
 
-/// What is aimed at, and its times: for a rule, so much hotter that the low end of the core's band meets it too.
-fn aimed(setup: &Setup, plain: CoreGoal, so_far: SoFar, known: Known) -> (CoreGoal, Times) {
-    let mut aim = plain;
-    let mut best = times(setup, aim, so_far, TurnBy::LeastDry);
-    let may_aim = !known.is_probed && so_far.lifted_at.is_none();
-    let Some((rule_c, _)) = plain.hold.filter(|_| may_aim) else {
-        return (aim, best);
-    };
-    for _ in 0..ROUNDS {
-        let short = rule_c - core_band(setup, best, known.off_mm).low;
-        if short <= 0.0 || aim.core_c >= MOST_AIMED_C {
-            break;
-        }
-        aim.core_c = MOST_AIMED_C.min(aim.core_c + short + NEAR_ENOUGH_K);
-        best = times(setup, aim, so_far, TurnBy::LeastDry);
-    }
-    (aim, best)
+/// What is aimed at, and its times.
+struct Aimed {
+    aim: CoreGoal,
+    best: Times,
+    /// The times of the plain aim, where more than that was aimed at.
+    plain: Option<Times>,
 }
 
-/// The core of these times, with its band.
-fn core_band(setup: &Setup, times: Times, off_mm: f64) -> Banded<f64> {
-    let mut core = Quadrature::around(peak(setup, times));
+impl Aimed {
+    /// For a rule, so much hotter than `plain` that the low end of the core's band meets it too.
+    fn at(setup: &Setup, plain: CoreGoal, so_far: SoFar, known: Known) -> Self {
+        let best = times(setup, plain, so_far, TurnBy::LeastDry);
+        let mut aimed = Self {
+            aim: plain,
+            best,
+            plain: None,
+        };
+        let may_aim = !known.is_probed && so_far.lifted_at.is_none();
+        let Some((rule_c, _)) = plain.hold.filter(|_| may_aim) else {
+            return aimed;
+        };
+        for _ in 0..ROUNDS {
+            let peak_c = followed(setup, aimed.best).core().0;
+            let short = rule_c - core_band(setup, aimed.best, peak_c, known.off_mm).low;
+            if short <= 0.0 || aimed.aim.core_c >= MOST_AIMED_C {
+                break;
+            }
+            aimed.aim.core_c = MOST_AIMED_C.min(aimed.aim.core_c + short + NEAR_ENOUGH_K);
+            aimed.best = times(setup, aimed.aim, so_far, TurnBy::LeastDry);
+            aimed.plain = Some(best);
+        }
+        aimed
+    }
+}
+
+/// The core of these times, which is at its best `peak_c`, with its band.
+fn core_band(setup: &Setup, times: Times, peak_c: f64, off_mm: f64) -> Banded<f64> {
+    let mut core = Quadrature::around(peak_c);
     for pair in setup.variants(off_mm) {
-        core.widen(pair.map(|s| peak(&s, times)));
+        core.widen(pair.map(|s| followed(&s, times).core().0));
     }
     core.band()
 }
@@ -279,10 +290,11 @@ impl SoFar {
     }
 }
 
-fn peak(setup: &Setup, times: Times) -> f64 {
+/// The course of these times to the end of the longest rest.
+fn followed(setup: &Setup, times: Times) -> Course<'_> {
     let mut course = Course::start(setup, f64::INFINITY);
     course.follow(times, times.lift + REST_MOST);
-    course.core().0
+    course
 }
 
 /// Flesh is set and pale from here, °C: where salmon's myosin and collagen come apart ("Protein Denaturation and Textural
@@ -311,12 +323,6 @@ fn pale_edge(setup: &Setup, thin_end_mm: Option<f64>, times: Times) -> (f64, f64
     (share, mm)
 }
 
-fn dryness(setup: &Setup, times: Times) -> Dryness {
-    let mut course = Course::start(setup, f64::INFINITY);
-    course.follow(times, times.lift + REST_MOST);
-    course.dryness()
-}
-
 fn unreached(best: Times, core_c: f64) -> String {
     let pan = (best.lift - best.turn) / 60;
     format!(
@@ -330,11 +336,11 @@ fn thin_end(setup: &Setup, mm: f64, goal: CoreGoal, best: Times, core_c: f64) ->
         thickness: mm / 1000.0,
         ..*setup
     };
-    let core_peak_c = peak(&thin, best);
-    let own = times(&thin, goal, SoFar::default(), TurnBy::LeastDry);
+    let core_peak_c = followed(&thin, best).core().0;
     let overcooked = core_peak_c >= DRY_C && core_peak_c > core_c + 1.0;
-    let later = best.lift.saturating_sub(own.lift);
     let tip = overcooked.then(|| {
+        let own = times(&thin, goal, SoFar::default(), TurnBy::LeastDry);
+        let later = best.lift.saturating_sub(own.lift);
         format!(
             "The thin end reaches about {core_peak_c:.0} °C while the thick part reaches {core_c:.0} °C: fold it under to even the thickness, or trim it off and lay it in {} min {:02} s later.",
             later / 60,

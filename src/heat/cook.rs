@@ -231,7 +231,8 @@ fn lift(mut course: Course<'_>, turn: u32, goal: CoreGoal) -> Times {
     }
 }
 
-/// The course at the earliest second up to `most` at which it is good, in growing strides and then by halves: more heat never gives a cooler core, so a good second is never followed by a bad one.
+/// The course at the earliest second up to `most` at which it is good, in growing strides and then by halves: more heat
+/// never gives a cooler core, so a good second is never followed by a bad one.
 fn earliest<'a>(
     mut course: Course<'a>,
     most: u32,

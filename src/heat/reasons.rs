@@ -4,8 +4,6 @@ use super::advice::Advice;
 use super::cook::OtherTurn;
 use crate::base::stretch::stretch;
 
-/// What the kitchen rule gives the skin side, as a share of the pan time: common practice, no source.
-pub const KITCHEN_SHARE: f64 = 0.9;
 /// So much hotter than aimed at is said, K.
 const HOTTER_K: f64 = 2.0;
 

@@ -1,7 +1,7 @@
 //! When the skin has dried, how dry the flesh gets, and that no other turn dries less of it: against scipy's method of
 //! lines.
 
-use scaleside::heat::advice::advise;
+use scaleside::heat::advice::{Advice, advise};
 use scaleside::heat::course::{Course, Times};
 use scaleside::heat::dryness::Dryness;
 use scaleside::heat::safety::Rule;
@@ -42,6 +42,18 @@ fn scanned() -> Vec<Scanned> {
     reference.cases
 }
 
+impl Scanned {
+    /// What is advised on it, to preference.
+    fn advised(&self) -> Advice {
+        let (fillet, stove) = stove(&self.case);
+        let target = Target {
+            core_c: self.wanted_c,
+            rule: Rule::Preference,
+        };
+        advise(&fillet, &stove, &target).unwrap()
+    }
+}
+
 #[test]
 fn what_gets_dry_is_what_the_method_of_lines_says() {
     let (mut worst_share, mut worst_secs) = (0.0_f64, 0.0_f64);
@@ -75,15 +87,7 @@ fn what_gets_dry_is_what_the_method_of_lines_says() {
 #[test]
 fn the_skin_dries_when_the_method_of_lines_says() {
     for scan in scanned() {
-        let (fillet, stove) = stove(&scan.case);
-        let target = Target {
-            core_c: scan.wanted_c,
-            rule: Rule::Preference,
-        };
-        let dry = advise(&fillet, &stove, &target)
-            .unwrap()
-            .skin_dry_at
-            .unwrap();
+        let dry = scan.advised().skin_dry_at.unwrap();
         println!(
             "{}: dry at {dry} s, scipy {} s",
             scan.case.name, scan.skin_dry_at
@@ -95,12 +99,7 @@ fn the_skin_dries_when_the_method_of_lines_says() {
 #[test]
 fn no_other_turn_of_the_independent_scan_is_less_dry() {
     for scan in scanned() {
-        let (fillet, stove) = stove(&scan.case);
-        let target = Target {
-            core_c: scan.wanted_c,
-            rule: Rule::Preference,
-        };
-        let advice = advise(&fillet, &stove, &target).unwrap();
+        let advice = scan.advised();
         let allowed = scan
             .splits
             .iter()
@@ -131,12 +130,7 @@ fn no_other_turn_of_the_independent_scan_is_less_dry() {
 #[test]
 fn no_other_turn_of_the_slider_is_less_dry() {
     for scan in scanned() {
-        let (fillet, stove) = stove(&scan.case);
-        let target = Target {
-            core_c: scan.wanted_c,
-            rule: Rule::Preference,
-        };
-        let advice = advise(&fillet, &stove, &target).unwrap();
+        let advice = scan.advised();
         let turns = &advice.other_turns;
         assert!((5..=10).contains(&turns.len()), "{}", turns.len());
         assert!(
