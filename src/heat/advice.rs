@@ -229,10 +229,14 @@ impl Aimed {
             best,
             plain: None,
         };
-        let may_aim = !known.is_probed && so_far.lifted_at.is_none();
-        let Some((rule_c, _)) = plain.hold.filter(|_| may_aim) else {
+        let Some((rule_c, _)) = plain.hold.filter(|_| !known.is_probed) else {
             return aimed;
         };
+        // What is lifted is judged by what was aimed at when it went in.
+        if so_far.lifted_at.is_some() {
+            aimed.aim = Self::at(setup, plain, SoFar::default(), known).aim;
+            return aimed;
+        }
         for _ in 0..ROUNDS {
             let peak_c = followed(setup, aimed.best).core().0;
             let short = rule_c - core_band(setup, aimed.best, peak_c, known.off_mm).low;

@@ -130,6 +130,29 @@ fn a_rule_is_met_at_the_low_end_and_its_price_is_said() {
     }
 }
 
+/// A fillet that went as planned is judged by what was aimed at for the rule, not by the bare rule: else a cook who did all
+/// as told would hear that it dries.
+#[test]
+fn what_is_lifted_as_planned_is_as_hot_as_was_aimed_at() {
+    for (mm, g) in [(12.0, 120.0), (19.0, 150.0)] {
+        let (fillet, stove) = bream(mm, g);
+        let target = Target {
+            core_c: 63.0,
+            rule: Rule::FdaIntact,
+        };
+        let plan = advise(&fillet, &stove, &target).unwrap();
+        let so_far = SoFar {
+            now: plan.lift_at.best,
+            turned_at: Some(plan.skin_secs.best),
+            lifted_at: Some(plan.lift_at.best),
+        };
+        let lifted = advise_from(&fillet, &stove, &target, so_far, Known::default()).unwrap();
+        assert!(plan.aimed_c > 64.0);
+        near("aimed at", lifted.aimed_c, plan.aimed_c, 1e-9);
+        near("its core", lifted.core_peak_c.best, plan.aimed_c, 1.0);
+    }
+}
+
 /// No dish that Scaleside comes with says a time that its own estimate refutes: its fixed times bring a fillet as thick as
 /// it says to the FDA Food Code's 63 °C also at the low end, and a thicker one not.
 #[test]
