@@ -121,17 +121,12 @@ impl Fish {
                 next.ticked.remove(line);
             }
             Action::Start { insist } => {
-                let dish = self.dish()?;
-                let open = self.open_lines(dish);
                 if self.run.is_none() {
-                    match (open.len(), self.is_untimed()) {
-                        _ if *insist => {}
-                        (0, false) => {}
-                        (0, true) => return Err(NoService::Untimed.into()),
-                        (lines, false) => return Err(NoService::LinesOpen(lines).into()),
-                        (lines, true) => return Err(NoService::LinesOpenUntimed(lines).into()),
+                    let not_ready = self.not_ready()?;
+                    if let Some(not_ready) = not_ready.filter(|_| !insist) {
+                        return Err(not_ready);
                     }
-                    next.insisted = !open.is_empty();
+                    next.insisted = !self.open_lines(self.dish()?).is_empty();
                     next.start(now)?;
                 }
             }
@@ -259,6 +254,20 @@ impl Fish {
             .map(|line| line.id.as_str())
             .filter(|line| !self.ticked.contains(*line))
             .collect()
+    }
+
+    /// What a start without insisting is refused with: open lines of the mise en place, a fillet that nobody measured.
+    ///
+    /// # Errors
+    /// There is no dish to be read.
+    pub fn not_ready(&self) -> Result<Option<Refusal>, Refusal> {
+        let lines = self.open_lines(self.dish()?).len();
+        Ok(match (lines, self.is_untimed()) {
+            (0, false) => None,
+            (0, true) => Some(NoService::Untimed.into()),
+            (lines, false) => Some(NoService::LinesOpen(lines).into()),
+            (lines, true) => Some(NoService::LinesOpenUntimed(lines).into()),
+        })
     }
 
     /// The weighings still to come follow the unit of the one that was changed.

@@ -237,17 +237,29 @@ impl Aimed {
             aimed.aim = Self::at(setup, plain, SoFar::default(), known).aim;
             return aimed;
         }
-        for _ in 0..ROUNDS {
-            let peak_c = followed(setup, aimed.best).core().0;
-            let short = rule_c - core_band(setup, aimed.best, peak_c, known.off_mm).low;
-            if short <= 0.0 || aimed.aim.core_c >= MOST_AIMED_C {
-                break;
-            }
-            aimed.aim.core_c = MOST_AIMED_C.min(aimed.aim.core_c + short + NEAR_ENOUGH_K);
+        // How much hotter is found with the turn at the same look of the fillet, and only then the turn for it.
+        let by = TurnBy::Middle(Record::of(setup, best, so_far).middle_at_turn());
+        aimed.heat_until(rule_c, (setup, so_far, known), by);
+        if aimed.plain.is_some() {
             aimed.best = times(setup, aimed.aim, so_far, TurnBy::LeastDry);
-            aimed.plain = Some(best);
+            aimed.heat_until(rule_c, (setup, so_far, known), TurnBy::LeastDry);
         }
         aimed
+    }
+
+    /// Aims hotter until the low end of the core's band is at `rule_c`.
+    fn heat_until(&mut self, rule_c: f64, of: (&Setup, SoFar, Known), by: TurnBy) {
+        let (setup, so_far, known) = of;
+        for _ in 0..ROUNDS {
+            let peak_c = followed(setup, self.best).core().0;
+            let short = rule_c - core_band(setup, self.best, peak_c, known.off_mm).low;
+            if short <= 0.0 || self.aim.core_c >= MOST_AIMED_C {
+                return;
+            }
+            self.plain.get_or_insert(self.best);
+            self.aim.core_c = MOST_AIMED_C.min(self.aim.core_c + short + NEAR_ENOUGH_K);
+            self.best = times(setup, self.aim, so_far, by);
+        }
     }
 }
 

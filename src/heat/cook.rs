@@ -61,7 +61,7 @@ pub fn times(setup: &Setup, goal: CoreGoal, so_far: SoFar, by: TurnBy) -> Times 
     }
     match (so_far.turned_at, so_far.lifted_at) {
         (Some(turn), Some(lift)) => Times { turn, lift },
-        (Some(turn), None) => lift(course, turn, goal),
+        (Some(turn), None) => lift(course, turn, goal, 0),
         (None, _) => turn_and_lift(course, goal, by),
     }
 }
@@ -87,13 +87,16 @@ pub struct OtherTurn {
 #[must_use]
 pub fn other_turns(setup: &Setup, goal: CoreGoal) -> Vec<OtherTurn> {
     let start = Course::start(setup, goal.hold.map_or(f64::INFINITY, |(c, _)| c));
-    let Some((mut course, last)) = range(start, goal) else {
+    let Some(mut course) = soonest(start, goal) else {
         return Vec::new();
     };
+    let last = latest(course.clone(), goal);
     let stride = (last - course.secs()).div_ceil(TRIED).max(1);
     let mut found = Vec::new();
+    let mut finish = 0;
     loop {
-        let (Times { turn, lift }, dryness) = tried(&course, goal);
+        let (Times { turn, lift }, dryness) = tried(&course, goal, finish);
+        finish = lift - turn;
         found.push(OtherTurn {
             turn,
             lift,
@@ -108,24 +111,25 @@ pub fn other_turns(setup: &Setup, goal: CoreGoal) -> Vec<OtherTurn> {
     }
 }
 
-/// The course at the soonest turn that can bring the core there, and the latest turn that need be thought of.
-fn range<'a>(from: Course<'a>, goal: CoreGoal) -> Option<(Course<'a>, u32)> {
-    let after = |finish: u32| {
-        move |c: &Course<'a>| {
-            let mut c = c.clone();
-            let turn = c.secs();
-            let lift = turn + finish;
-            c.follow(Times { turn, lift }, lift);
-            c.lift();
-            arrives(c, goal)
-        }
-    };
-    // The finish takes as much of the heat as it can: no turn before this one arrives.
-    let first = earliest(from, SKIN_MOST, after(FINISH_MOST))?;
-    // It takes as little as it can: every later turn gives a hotter core.
-    let last = earliest(first.clone(), SKIN_MOST, after(FINISH_LEAST));
-    let last = last.map_or(SKIN_MOST, |course| course.secs());
-    Some((first, last))
+/// Turned at this moment and lifted so many seconds later, it arrives.
+fn arrives_after(finish: u32, course: &Course<'_>, goal: CoreGoal) -> bool {
+    let mut course = course.clone();
+    let turn = course.secs();
+    let lift = turn + finish;
+    course.follow(Times { turn, lift }, lift);
+    course.lift();
+    arrives(course, goal)
+}
+
+/// The course at the soonest turn that can bring the core there: the finish takes as much of the heat as it can.
+fn soonest<'a>(from: Course<'a>, goal: CoreGoal) -> Option<Course<'a>> {
+    earliest(from, SKIN_MOST, 0, |c| arrives_after(FINISH_MOST, c, goal))
+}
+
+/// The latest turn that need be thought of: the finish takes as little as it can, and every later turn gives a hotter core.
+fn latest(from: Course<'_>, goal: CoreGoal) -> u32 {
+    let last = earliest(from, SKIN_MOST, 0, |c| arrives_after(FINISH_LEAST, c, goal));
+    last.map_or(SKIN_MOST, |course| course.secs())
 }
 
 fn go_on(course: &mut Course<'_>, until: u32) {
@@ -134,9 +138,9 @@ fn go_on(course: &mut Course<'_>, until: u32) {
     }
 }
 
-/// Turned at this moment and lifted when it is time, with how dry the flesh gets.
-fn tried(course: &Course<'_>, goal: CoreGoal) -> (Times, Dryness) {
-    let times = turned_here(course, goal);
+/// Turned at this moment and lifted when it is time, some `finish` s later, with how dry the flesh gets.
+fn tried(course: &Course<'_>, goal: CoreGoal, finish: u32) -> (Times, Dryness) {
+    let times = turned_here(course, goal, finish);
     let mut done = course.clone();
     done.follow(times, times.lift + REST_MOST);
     (times, done.dryness())
@@ -144,21 +148,10 @@ fn tried(course: &Course<'_>, goal: CoreGoal) -> (Times, Dryness) {
 
 fn turn_and_lift(at_now: Course<'_>, goal: CoreGoal, by: TurnBy) -> Times {
     let crisp = skin_dried(&at_now).unwrap_or(at_now);
-    let Some((first, last)) = range(crisp, goal) else {
-        return Times {
-            turn: SKIN_MOST,
-            lift: SKIN_MOST + FINISH_MOST,
-        };
-    };
-    match by {
-        TurnBy::Middle(celsius) => {
-            let mut course = first;
-            while course.middle() < celsius && course.secs() < last {
-                course.step(last);
-            }
-            turned_here(&course, goal)
-        }
-        TurnBy::LeastDry => {
+    let found = match by {
+        TurnBy::Middle(celsius) => turn_at(crisp, celsius, goal),
+        TurnBy::LeastDry => soonest(crisp, goal).map(|first| {
+            let last = latest(first.clone(), goal);
             let stretch = (last - first.secs()).div_ceil(TRIED).max(1);
             let (best, before) = least_dry(first, last, stretch, goal);
             // Closer about the best of them.
@@ -167,15 +160,36 @@ fn turn_and_lift(at_now: Course<'_>, goal: CoreGoal, by: TurnBy) -> Times {
                 return best;
             }
             least_dry(before, last.min(best.turn + stretch), finer, goal).0
-        }
-    }
+        }),
+    };
+    found.unwrap_or(Times {
+        turn: SKIN_MOST,
+        lift: SKIN_MOST + FINISH_MOST,
+    })
 }
 
-/// Turned at this moment, and lifted when it is time.
-fn turned_here(course: &Course<'_>, goal: CoreGoal) -> Times {
+/// Turned when the middle is that hot, or as near to it as arrives.
+fn turn_at(from: Course<'_>, celsius: f64, goal: CoreGoal) -> Option<Times> {
+    let mut course = from.clone();
+    while course.middle() < celsius && course.secs() < SKIN_MOST {
+        course.step(SKIN_MOST);
+    }
+    if !arrives_after(FINISH_MOST, &course, goal) {
+        course = soonest(course, goal)?;
+    } else if arrives_after(FINISH_LEAST, &course, goal) {
+        // That is past the latest turn.
+        let last = latest(soonest(from.clone(), goal)?, goal);
+        course = from;
+        go_on(&mut course, last);
+    }
+    Some(turned_here(&course, goal, 0))
+}
+
+/// Turned at this moment, and lifted when it is time: some `finish` s later, as far as is known.
+fn turned_here(course: &Course<'_>, goal: CoreGoal, finish: u32) -> Times {
     let mut turned = course.clone();
     turned.turn();
-    lift(turned, course.secs(), goal)
+    lift(turned, course.secs(), goal, finish)
 }
 
 /// The least dry of the turns from here to `last`, in strides; with the course as it was one stride before it.
@@ -186,13 +200,16 @@ fn least_dry<'a>(
     goal: CoreGoal,
 ) -> (Times, Course<'a>) {
     let mut before = course.clone();
-    let (mut best, mut least) = tried(&course, goal);
+    let (mut best, mut least) = tried(&course, goal, 0);
+    let mut finish = best.lift - best.turn;
     let mut found = before.clone();
     while course.secs() < last {
         before.clone_from(&course);
         let stop = last.min(course.secs() + stride);
         go_on(&mut course, stop);
-        let (times, dryness) = tried(&course, goal);
+        // Turned later, it is lifted sooner after it.
+        let (times, dryness) = tried(&course, goal, finish);
+        finish = times.lift - times.turn;
         if dryness.is_less_than(&least) {
             (best, least) = (times, dryness);
             found.clone_from(&before);
@@ -213,13 +230,15 @@ fn skin_dried<'a>(from: &Course<'a>) -> Option<Course<'a>> {
     Some(course)
 }
 
-/// The earliest lift that arrives at `goal` for a fillet already turned, or the latest there is.
-fn lift(mut course: Course<'_>, turn: u32, goal: CoreGoal) -> Times {
+/// The earliest lift that arrives at `goal` for a fillet already turned, or the latest there is; some `finish` s after the
+/// turn, as far as is known.
+fn lift(mut course: Course<'_>, turn: u32, goal: CoreGoal, finish: u32) -> Times {
     let least = course.secs().max(turn + FINISH_LEAST);
     let most = least.max(turn + FINISH_MOST);
     while course.secs() < least {
         course.step(least);
     }
+    let guess = (turn + finish).saturating_sub(course.secs());
     let lifted = |c: &Course<'_>| {
         let mut c = c.clone();
         c.lift();
@@ -227,33 +246,53 @@ fn lift(mut course: Course<'_>, turn: u32, goal: CoreGoal) -> Times {
     };
     Times {
         turn,
-        lift: earliest(course, most, lifted).map_or(most, |course| course.secs()),
+        lift: earliest(course, most, guess, lifted).map_or(most, |course| course.secs()),
     }
 }
 
-/// The course at the earliest second up to `most` at which it is good, in growing strides and then by halves: more heat
-/// never gives a cooler core, so a good second is never followed by a bad one.
+/// The course at the earliest second up to `most` at which it is good, sought from `guess` s on in growing strides and then
+/// by halves: more heat never gives a cooler core, so a good second is never followed by a bad one.
 fn earliest<'a>(
     mut course: Course<'a>,
     most: u32,
+    guess: u32,
     good: impl Fn(&Course<'a>) -> bool,
 ) -> Option<Course<'a>> {
+    let mut passed = vec![course.clone()];
+    // Up to which of them none is good.
+    let mut bad = 0;
+    let mut stop = most.min(course.secs() + guess);
     let mut stride = 8;
-    let mut passed = Vec::new();
-    while !good(&course) {
-        if course.secs() >= most {
-            return None;
-        }
-        passed.clear();
-        let stop = most.min(course.secs() + stride);
+    loop {
         while course.secs() < stop {
             course.step(stop);
             passed.push(course.clone());
         }
+        if good(&course) {
+            break;
+        }
+        if course.secs() >= most {
+            return None;
+        }
+        bad = passed.len();
+        stop = most.min(course.secs() + stride);
         stride *= 2;
     }
-    let first = passed.partition_point(|c| !good(c));
-    Some(passed.into_iter().nth(first).unwrap_or(course))
+    let mut last = passed.len() - 1;
+    // Back from there, where the guess was near.
+    let mut back = 1;
+    while guess > 0 && last > bad {
+        let nearer = last.saturating_sub(back).max(bad);
+        if !passed.get(nearer).is_some_and(&good) {
+            bad = nearer + 1;
+            break;
+        }
+        last = nearer;
+        back *= 2;
+    }
+    let open = passed.get(bad..last).unwrap_or_default();
+    let first = bad + open.partition_point(|c| !good(c));
+    passed.into_iter().nth(first)
 }
 
 /// Resting, the fillet arrives at `goal`.

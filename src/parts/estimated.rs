@@ -63,6 +63,14 @@ pub fn of_fish_in_hand(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> RwSignal
     }))
 }
 
+/// The same of a fish that was measured and has no times yet: with them, nothing more is worked out.
+pub fn of_untimed_fish(fish: RwSignal<Fish>, now: RwSignal<Instant>) -> RwSignal<Told> {
+    following(Memo::new(move |_| {
+        let now = now.get();
+        fish.with(|fish| (fish.is_untimed() && fish.heat().is_measured()).then(|| fish.asked(now)))
+    }))
+}
+
 fn following(asked: Asked) -> RwSignal<Told> {
     let told = RwSignal::new(Told::Working(None));
     on_cleanup(|| forget(Wanted::KIND));

@@ -92,6 +92,8 @@ fn the_whole_job_is_done_by_touch_in_few_taps_and_screens() {
     bench.touch(&mut finger, "", "Chill and prepare");
     bench.at_stage("prepare");
     bench.touch(&mut finger, "", "Start the service");
+    bench.touch(&mut finger, "", "Finger's width: 19 mm");
+    bench.see("turned: for this fillet");
     bench.touch(&mut finger, "", "Start anyway");
     bench.at_stage("service");
     let mut gone = 0;

@@ -1,12 +1,15 @@
 //! From the mise en place to the pass, but for the service itself.
 
 pub mod all_steps;
+mod by_eye;
 pub mod heat;
 pub mod pass;
 pub mod plan;
 pub mod prepare;
 mod refusals;
 pub mod steps;
+mod timing;
+mod which_dish;
 
 use leptos::prelude::*;
 

@@ -4,32 +4,27 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
-use crate::base::refusal::Refusal;
+use super::by_eye;
+use super::timing::Timing;
+use super::which_dish::which_dish;
 use crate::base::steady::Uncounted;
 use crate::base::stretch::{in_words, stretch};
-use crate::cards::recipe::Recipe;
 use crate::device::{bell, clock, focus};
 use crate::fish::action::Action;
+use crate::fish::heat_card::HeatTap;
 use crate::fish::record::Fish;
-use crate::fish::serving::PlanTap;
-use crate::parts::choice::tick;
+use crate::parts::choice::{fault, tick};
 use crate::parts::cold;
-use crate::parts::no_signal;
 use crate::parts::page::{Page, back_to};
-use crate::parts::{planned, words};
+use crate::parts::{estimated, no_signal, planned, words};
 use crate::place::Stage;
 use crate::screens::stove::no_dish;
-use crate::service::dish::shipped;
 use crate::service::dish::{Dish, MiseLine};
 use crate::session::clock_watch;
-use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
 
 /// How long the screen is left to itself before the sound is fetched.
 const REST: Duration = Duration::from_secs(1);
-
-/// The value of the list for a dish that was changed for this fish alone.
-const CHANGED: &str = "changed";
 
 /// The chill clock and the mise en place.
 pub fn screen(hand: Hand) -> AnyView {
@@ -47,14 +42,17 @@ pub fn screen(hand: Hand) -> AnyView {
     let warned =
         Memo::new(move |_| of_dish(hand, |dish| (dish.cautions.clone(), dish.allergens.clone())));
     let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
-    let untimed = Memo::new(move |_| fish.with(Fish::is_untimed));
+    // Since a start was refused, it is said what is not ready: as it stands now, not as it stood then.
+    let start_asked = RwSignal::new(false);
     // By the time it is needed: nobody waits for it before.
     set_timeout(bell::fetch, REST);
     let start = move |insist: bool| {
         // The sound may only be made ready inside a tap.
         bell::arm();
         hand.bench.armed.set(bell::is_armed());
-        if hand.send(Action::Start { insist }, refused) {
+        start_asked.set(true);
+        let not_ready = fish.with_untracked(|fish| fish.not_ready().ok().flatten());
+        if (insist || not_ready.is_none()) && hand.send(Action::Start { insist }, refused) {
             hand.go(Stage::Service);
         } else {
             focus::to_fault();
@@ -88,17 +86,8 @@ pub fn screen(hand: Hand) -> AnyView {
                 <div class="choices one">{move || mise.get().iter().map(|line| mise_line(hand, line, refused)).collect_view()}</div>
             </section>
             <div role="alert">
-                {move || refused.get().map(|sentence| view! {
-                    <div class="doubt">
-                        <p>{sentence}</p>
-                        {(!cooking.get() && untimed.get()).then(|| view! {
-                            <a class="btn plain" href=hand.at(Stage::Heat).to_string()>"How thick is it?"</a>
-                        })}
-                        {(!cooking.get() && (open.get() > 0 || untimed.get())).then(|| view! {
-                            <button class="btn" on:click=move |_| start(true)>"Start anyway"</button>
-                        })}
-                    </div>
-                })}
+                {move || refused.get().map(|sentence| view! { <p class="doubt">{sentence}</p> })}
+                {move || (start_asked.get() && !cooking.get()).then(|| not_ready(hand, start))}
             </div>
             {no_signal::ready()}
             <details class="sheet">
@@ -120,94 +109,44 @@ pub fn screen(hand: Hand) -> AnyView {
     .into_any()
 }
 
+/// What is not ready, what can be told of it right here, and the way on in spite of it.
+fn not_ready(hand: Hand, start: impl Fn(bool) + Copy + Send + Sync + 'static) -> AnyView {
+    let fish = hand.fish;
+    let refused = RwSignal::new(None);
+    let sentence = Memo::new(move |_| {
+        fish.with(|fish| fish.not_ready().ok().flatten().map(|why| why.to_string()))
+    });
+    // Untimed: whether it was measured, and its times are on their way.
+    let untimed =
+        Memo::new(move |_| fish.with(|fish| fish.is_untimed().then(|| fish.heat().is_measured())));
+    let told = estimated::of_untimed_fish(fish, hand.bench.now);
+    Timing::of(hand, told, refused);
+    let tap = Callback::new(move |tap: HeatTap| {
+        hand.send(Action::Heat(tap), refused);
+    });
+    view! {
+        {move || sentence.get().map(|sentence| view! {
+            <div class="doubt">
+                <p>{sentence}</p>
+                {move || match untimed.get() {
+                    None => ().into_any(),
+                    Some(false) => view! {
+                        {by_eye::choices(tap)}
+                        <a class="btn plain" href=hand.at(Stage::Heat).to_string()>"Measured, in mm…"</a>
+                    }.into_any(),
+                    Some(true) => estimated::brief(told, |_| false),
+                }}
+                <button class="btn" on:click=move |_| start(true)>"Start anyway"</button>
+            </div>
+        })}
+        {fault("heat-fault", move || refused.get())}
+    }
+    .into_any()
+}
+
 fn of_dish<T: Default>(hand: Hand, read: impl FnOnce(&Dish) -> T) -> T {
     hand.fish
         .with(|fish| fish.dish().map(read).unwrap_or_default())
-}
-
-/// Which dish it is cooked into: those Scaleside comes with, and the cook's own that say how they are cooked.
-fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
-    let fish = hand.fish;
-    let recipes = Drawer::<Recipe>::here();
-    let cards = Memo::new(move |_| {
-        let ids = recipes.ids().into_iter();
-        ids.filter_map(|id| {
-            let named = recipes.with(&id, |card| card.steps.as_ref().map(|_| card.title()))??;
-            Some((id, named))
-        })
-        .collect::<Vec<_>>()
-    });
-    let chosen = Memo::new(move |_| {
-        fish.with(|fish| match (&fish.serving().card, &fish.own_dish) {
-            (Some(card), _) => card.clone(),
-            (None, Some(_)) => CHANGED.to_owned(),
-            (None, None) => fish.dish.clone(),
-        })
-    });
-    let plan = move |tap: Result<PlanTap, Refusal>| match tap {
-        Ok(tap) => {
-            hand.send(Action::Plan(tap), refused);
-        }
-        Err(refusal) => refused.set(Some(refusal.to_string())),
-    };
-    let choose = move |value: String| {
-        let own = recipes.with_untracked(&value, |card| card.chosen(&value));
-        match own.flatten() {
-            Some(tap) => plan(tap),
-            None if value == CHANGED => {}
-            None => plan(Ok(PlanTap::Shipped(value))),
-        }
-    };
-    Effect::new(move |_| {
-        let tap = fish.with(|fish| {
-            let card = fish.serving().card.as_deref()?;
-            recipes.with(card, |card| card.followed(fish)).flatten()
-        });
-        if let Some(tap) = tap {
-            plan(tap);
-        }
-    });
-    let gone = Memo::new(move |_| {
-        fish.with(|fish| match fish.serving().card.as_deref() {
-            Some(card) if fish.run.is_none() => {
-                recipes.with(card, Recipe::cooked).flatten().is_none()
-            }
-            _ => false,
-        })
-    });
-    let options = move || {
-        let shipped = shipped::dishes().unwrap_or_default().iter();
-        let mut options: Vec<(String, String)> = shipped
-            .map(|dish| (dish.id.clone(), dish.name.clone()))
-            .chain(cards.get())
-            .collect();
-        if chosen.with(|chosen| chosen == CHANGED) {
-            options.push((CHANGED.to_owned(), "As changed for this fish".to_owned()));
-        }
-        if gone.get() {
-            options.push((
-                chosen.get(),
-                "A dish that is no longer among yours".to_owned(),
-            ));
-        }
-        options
-            .into_iter()
-            .map(|(id, named)| {
-                let value = id.clone();
-                view! { <option value=value selected=move || chosen.get() == id>{named}</option> }
-            })
-            .collect_view()
-    };
-    view! {
-        {move || fish.with(|fish| fish.run.is_none()).then(|| view! {
-            <div class="field">
-                <label for="which-dish">"Cooked into"</label>
-                <select id="which-dish" aria-describedby="which-dish-hint" on:change:target=move |event| choose(event.target().value())>{options}</select>
-                <div id="which-dish-hint">{move || gone.get().then(|| view! { <p class="hint">"This dish is no longer among yours: the fish keeps it as it last was."</p> })}</div>
-            </div>
-        })}
-    }
-    .into_any()
 }
 
 /// What is worked out ahead: how the fillet cooks, and when everything happens.
