@@ -15,13 +15,14 @@ use crate::fish::serving::PlanTap;
 use crate::parts::choice::tick;
 use crate::parts::cold;
 use crate::parts::no_signal;
-use crate::parts::page::{Page, back_to};
+use crate::parts::page::{Page, back_or, back_to};
 use crate::parts::{planned, words};
-use crate::place::Stage;
+use crate::place::{Place, Stage};
 use crate::screens::stove::no_dish;
 use crate::service::dish::shipped;
 use crate::service::dish::{Dish, MiseLine};
 use crate::session::clock_watch;
+use crate::session::desk::with_larder;
 use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
 
@@ -46,6 +47,8 @@ pub fn screen(hand: Hand) -> AnyView {
     let mise = Memo::new(move |_| of_dish(hand, |dish| dish.mise.clone()));
     let warned =
         Memo::new(move |_| of_dish(hand, |dish| (dish.cautions.clone(), dish.allergens.clone())));
+    // Of a dish without fish there is no fillet to keep cold, and none to measure.
+    let chills = Memo::new(move |_| fish.with(|fish| !fish.is_alone() || cooks_fish(fish)));
     let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
     let untimed = Memo::new(move |_| fish.with(Fish::is_untimed));
     // By the time it is needed: nobody waits for it before.
@@ -67,7 +70,7 @@ pub fn screen(hand: Hand) -> AnyView {
             at=Stage::Prepare
             demo=hand.demo()
             dock=move || view! {
-                {back_to(&hand.at(Stage::Yield))}
+                {before(hand)}
                 {move || if cooking.get() {
                     view! { <a class="btn main tall next" href=hand.at(Stage::Service).to_string()>"Back to the service"</a> }.into_any()
                 } else {
@@ -75,7 +78,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 }}
             }
         >
-            {chill(hand, refused)}
+            {move || chills.get().then(|| chill(hand, refused))}
             {move || hand.fish.with(|fish| cold::caution(fish.slip.species.as_ref()))}
             {ahead(hand)}
             <section>
@@ -120,6 +123,20 @@ pub fn screen(hand: Hand) -> AnyView {
     .into_any()
 }
 
+/// Whether fish goes into a pan in its dish.
+fn cooks_fish(fish: &Fish) -> bool {
+    fish.dish().is_ok_and(Dish::has_fish)
+}
+
+/// The way back: to the yield of a fish, to wherever the service of a dish alone was opened from.
+fn before(hand: Hand) -> AnyView {
+    if hand.fish.with_untracked(Fish::is_alone) {
+        back_or(Place::Home).into_any()
+    } else {
+        back_to(&hand.at(Stage::Yield)).into_any()
+    }
+}
+
 fn of_dish<T: Default>(hand: Hand, read: impl FnOnce(&Dish) -> T) -> T {
     hand.fish
         .with(|fish| fish.dish().map(read).unwrap_or_default())
@@ -151,7 +168,10 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
         Err(refusal) => refused.set(Some(refusal.to_string())),
     };
     let choose = move |value: String| {
-        let own = recipes.with_untracked(&value, |card| card.chosen(&value));
+        let card = recipes.with_untracked(&value, Clone::clone);
+        let own = card.map(|card| {
+            untrack(|| with_larder(hand.bench, recipes, |larder| card.chosen(&value, larder)))
+        });
         match own.flatten() {
             Some(tap) => plan(tap),
             None if value == CHANGED => {}
@@ -161,7 +181,8 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     Effect::new(move |_| {
         let tap = fish.with(|fish| {
             let card = fish.serving().card.as_deref()?;
-            recipes.with(card, |card| card.followed(fish)).flatten()
+            let card = recipes.with(card, Clone::clone)?;
+            with_larder(hand.bench, recipes, |larder| card.followed(fish, larder))
         });
         if let Some(tap) = tap {
             plan(tap);
@@ -170,7 +191,7 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     let gone = Memo::new(move |_| {
         fish.with(|fish| match fish.serving().card.as_deref() {
             Some(card) if fish.run.is_none() => {
-                recipes.with(card, Recipe::cooked).flatten().is_none()
+                recipes.with(card, |card| card.steps.is_some()) != Some(true)
             }
             _ => false,
         })
@@ -199,7 +220,7 @@ fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
             .collect_view()
     };
     view! {
-        {move || fish.with(|fish| fish.run.is_none()).then(|| view! {
+        {move || fish.with(|fish| fish.run.is_none() && !fish.is_alone()).then(|| view! {
             <div class="field">
                 <label for="which-dish">"Cooked into"</label>
                 <select id="which-dish" aria-describedby="which-dish-hint" on:change:target=move |event| choose(event.target().value())>{options}</select>
@@ -247,9 +268,11 @@ fn ahead(hand: Hand) -> AnyView {
         <section>
             <h2 class="unseen">"Worked out ahead"</h2>
             <ul class="rows">
-                <li><a class="item" href=hand.at(Stage::Heat).to_string()>
-                    <span class="grow">"How the fillet cooks"<small>{heat}</small></span>"›"
-                </a></li>
+                {move || fish.with(cooks_fish).then(|| view! {
+                    <li><a class="item" href=hand.at(Stage::Heat).to_string()>
+                        <span class="grow">"How the fillet cooks"<small>{heat}</small></span>"›"
+                    </a></li>
+                })}
                 <li><a class="item" href=hand.at(Stage::Plan).to_string()>
                     <span class="grow">"Plan of the service"<small>{plan}</small></span>"›"
                 </a></li>
