@@ -7,7 +7,9 @@
 
 use std::collections::BTreeSet;
 
-use scaleside::trade::plate::allergens::{Allergen, AllergenList, Gathered, Said, proposed};
+use scaleside::trade::plate::allergens::{
+    Allergen, AllergenList, Gathered, LineAllergens, proposed,
+};
 use scaleside::trade::species::species_list;
 
 /// Annex II: its fourteen points, each with what it names by name.
@@ -101,7 +103,7 @@ fn every_fish_of_the_list_is_proposed_as_fish() {
 /// The dish of the issue: mussels, bread and cream.
 #[test]
 fn mussels_bread_and_cream_bring_molluscs_gluten_and_milk() {
-    let line = |name: &str| Said {
+    let line = |name: &str| LineAllergens {
         name: name.to_owned(),
         contains: proposed(name),
         confirmed: false,

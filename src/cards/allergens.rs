@@ -5,7 +5,7 @@ use super::ingredient::{Ingredient, Origin, TickedAllergens};
 use super::larder::Larder;
 use super::recipe::Recipe;
 use crate::base::text::caseless;
-use crate::trade::plate::allergens::{Allergen, AllergenList, Gathered, Said, proposed};
+use crate::trade::plate::allergens::{Allergen, AllergenList, Gathered, LineAllergens, proposed};
 
 /// How deep parts in parts are followed: as deep as they are costed.
 const DEEPEST: usize = 10;
@@ -16,7 +16,7 @@ impl Ingredient {
     /// What is said of the allergens of this line, by the name it goes by now; nothing of a part made ahead, whose own
     /// lines say it.
     #[must_use]
-    pub fn allergens_said(&self, larder: Larder) -> Option<Said> {
+    pub fn allergens_said(&self, larder: Larder) -> Option<LineAllergens> {
         if matches!(self.origin, Origin::Part(_)) {
             return None;
         }
@@ -33,7 +33,7 @@ impl Ingredient {
         };
         // Who went by the shorter list has said nothing of what only the longer one names.
         let by = ticked.and_then(|of| of.confirmed);
-        Some(Said {
+        Some(LineAllergens {
             confirmed: by.is_some_and(|by| by == AllergenList::Europe || by == larder.list),
             name,
             contains,
@@ -60,7 +60,7 @@ impl Ingredient {
         Some(self.ticked(said, Some(larder.list)))
     }
 
-    fn ticked(&self, said: Said, confirmed: Option<AllergenList>) -> Self {
+    fn ticked(&self, said: LineAllergens, confirmed: Option<AllergenList>) -> Self {
         Self {
             allergens: Some(TickedAllergens {
                 name: said.name,
@@ -82,7 +82,7 @@ impl Recipe {
     }
 }
 
-fn gather(card: &Recipe, larder: Larder, trail: &mut Vec<String>, all: &mut Vec<Said>) {
+fn gather(card: &Recipe, larder: Larder, trail: &mut Vec<String>, all: &mut Vec<LineAllergens>) {
     for line in &card.lines {
         if all.len() >= MOST_LINES {
             return;
@@ -99,9 +99,9 @@ fn gather(card: &Recipe, larder: Larder, trail: &mut Vec<String>, all: &mut Vec<
                 gather(&part, larder, trail, all);
                 trail.pop();
             }
-            None => all.push(Said {
+            None => all.push(LineAllergens {
                 name: line.title(larder),
-                ..Said::default()
+                ..LineAllergens::default()
             }),
         }
     }

@@ -54,7 +54,7 @@ def main(path):
                 model.add(start[b] >= start[a] + kitchen["tasks"][a][0] + CHANGE).only_enforce_if(first)
                 model.add(start[a] >= start[b] + kitchen["tasks"][b][0] + CHANGE).only_enforce_if(~first)
 
-        optimum = plan_instances.prove(kitchen, keep_apart) if pairs else "unsettled"
+        optimum = plan_instances.prove(kitchen, keep_apart, CHANGE * len(heat)) if pairs else "unsettled"
         if optimum == "unsettled":
             unsettled.append(seed)
         else:

@@ -1,6 +1,7 @@
 //! From the mise en place to the pass, but for the service itself.
 
 pub mod all_steps;
+mod cooked_into;
 pub mod heat;
 pub mod pass;
 pub mod plan;

@@ -11,7 +11,7 @@ use crate::parts::choice::{one_of, tick};
 use crate::parts::page::{Page, back_to};
 use crate::place::{DishSide, Place};
 use crate::session::desk::Desk;
-use crate::trade::plate::allergens::{Allergen, AllergenList, Gathered, Said};
+use crate::trade::plate::allergens::{Allergen, AllergenList, Gathered, LineAllergens};
 
 /// The allergens of a dish, or of a part made ahead.
 pub fn screen(desk: Desk) -> AnyView {
@@ -138,7 +138,7 @@ impl Ticks {
     }
 
     /// What is said of it: its name, whether this is in it, whether that is confirmed.
-    fn said(self) -> Said {
+    fn said(self) -> LineAllergens {
         let line = self.line();
         let said =
             line.and_then(|line| (self.desk).with_larder(|larder| line.allergens_said(larder)));
@@ -200,7 +200,7 @@ impl Ticks {
         .into_any()
     }
 
-    fn tick(self, said: Memo<Said>, one: Allergen) -> AnyView {
+    fn tick(self, said: Memo<LineAllergens>, one: Allergen) -> AnyView {
         tick(
             one.name(),
             move || said.with(|said| said.contains.contains(&one)),

@@ -273,7 +273,7 @@ pub struct Gathered {
 
 /// What is said of one ingredient.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Said {
+pub struct LineAllergens {
     /// What it is called.
     pub name: String,
     /// What is in it.
@@ -285,7 +285,7 @@ pub struct Said {
 impl Gathered {
     /// What several ingredients come to by one list. What is confirmed of one is not told as proposed of another.
     #[must_use]
-    pub fn of(all: &[Said], list: AllergenList) -> Self {
+    pub fn of(all: &[LineAllergens], list: AllergenList) -> Self {
         let names = |allergen: Allergen, confirmed: bool| {
             let mut names: Vec<String> = Vec::new();
             for said in all {
@@ -370,7 +370,7 @@ mod tests {
 
     #[test]
     fn what_nobody_confirmed_is_never_told_as_absent() {
-        let said = |name: &str, contains: &[Allergen], confirmed| Said {
+        let said = |name: &str, contains: &[Allergen], confirmed| LineAllergens {
             name: name.to_owned(),
             contains: contains.iter().copied().collect(),
             confirmed,
