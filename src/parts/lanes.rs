@@ -9,7 +9,6 @@ use crate::base::instant::Instant;
 use crate::device::{clock, width};
 use crate::fish::record::Fish;
 use crate::service::dish::Dish;
-use crate::service::dish::step::Station;
 use crate::service::plan::LaneTurn;
 use crate::service::timetable::{LONGEST_SHOWN, Lane, Timetable};
 
@@ -103,11 +102,7 @@ fn ends(plan: &Timetable) -> (f64, f64) {
 
 fn draw(plan: &Timetable, dish: &Dish, now: RwSignal<Instant>, view: LanesView) -> AnyView {
     let pace = Pace::of(plan, view);
-    let shown: Vec<&Lane> = plan
-        .lanes
-        .iter()
-        .filter(|lane| lane.station.as_deref() != Some(Station::Plate.name()))
-        .collect();
+    let shown = timeline::shown(plan);
     let cooks = shown.iter().filter(|lane| lane.station.is_none()).count();
     #[allow(clippy::cast_precision_loss)]
     let foot = shown.len() as f64 * LANE + 4.0;

@@ -37,11 +37,7 @@ pub fn draw(plan: &Timetable, dish: &Dish, wide: f64) -> AnyView {
     let all = (last.saturating_sub(first) as f64).max(60.0);
     let pace = (HIGH / all).clamp(PACE.0, PACE.1);
     let y = |secs: i64| HEAD + secs.saturating_sub(first) as f64 * pace;
-    let shown: Vec<&Lane> = plan
-        .lanes
-        .iter()
-        .filter(|lane| lane.station.as_deref() != Some(Station::Plate.name()))
-        .collect();
+    let shown = shown(plan);
     let cooks = shown.iter().filter(|lane| lane.station.is_none()).count();
     let names_at = HOURS + shown.len() as f64 * STRIP + 16.0;
     let labels = labels(plan, dish, &y, (wide - names_at) / LETTER);
@@ -129,4 +125,13 @@ pub fn name(lane: &Lane, cooks: usize) -> String {
         (Some(station), 1) => words::capital(station),
         (Some(station), number) => format!("{} {number}", words::capital(station)),
     }
+}
+
+/// The lanes that are drawn: plating is a line across them.
+pub fn shown(plan: &Timetable) -> Vec<&Lane> {
+    let plate = Some(Station::Plate.name());
+    let lanes = plan.lanes.iter();
+    lanes
+        .filter(|lane| lane.station.as_deref() != plate)
+        .collect()
 }
