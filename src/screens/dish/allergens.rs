@@ -120,7 +120,7 @@ fn of_part(desk: Desk, line: &Ingredient, part: String) -> AnyView {
     let title = desk.with_larder(|larder| line.title(larder));
     let href = Place::Dish(part, DishSide::Allergens).to_string();
     view! {
-        <a class="item" href=href><span class="grow"><b>{title}</b><small>"Made ahead: its own lines say it"</small></span>"›"</a>
+        <ul class="rows"><li><a class="item" href=href><span class="grow"><b>{title}</b><small>"Made ahead: its own lines say it"</small></span>"›"</a></li></ul>
     }
     .into_any()
 }

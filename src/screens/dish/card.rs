@@ -89,9 +89,9 @@ fn allergens_way(desk: Desk) -> AnyView {
     };
     view! {
         {move || (!desk.get(|card| card.lines.is_empty())).then(|| view! {
-            <a class="item" href=desk.at(DishSide::Allergens).to_string()>
+            <ul class="rows"><li><a class="item" href=desk.at(DishSide::Allergens).to_string()>
                 <span class="grow"><b>"Allergens"</b><small>{said}</small></span>"›"
-            </a>
+            </a></li></ul>
         })}
     }
     .into_any()
