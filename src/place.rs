@@ -319,7 +319,7 @@ fn of_demo(demo: bool) -> &'static str {
 
 #[cfg(test)]
 mod tests {
-    use super::{DishSide, JobNumber, Place, Shortcut, Stage};
+    use super::{JobNumber, Place, Shortcut, Stage};
 
     #[test]
     fn every_screen_is_found_again_by_its_address() {
@@ -350,13 +350,6 @@ mod tests {
             Place::Class("k3f9".into()),
             Place::Dishes,
             Place::DishIn,
-            Place::Dish("k3f9".into(), DishSide::Card),
-            Place::Dish("k3f9".into(), DishSide::Line("k3f9b".into())),
-            Place::Dish("k3f9".into(), DishSide::Plate),
-            Place::Dish("k3f9".into(), DishSide::Scale),
-            Place::Dish("k3f9".into(), DishSide::Order),
-            Place::Dish("k3f9".into(), DishSide::Steps),
-            Place::Dish("k3f9".into(), DishSide::Journal),
             Place::Compare { demo: false },
             Place::Compare { demo: true },
             Place::Cheapest { demo: false },

@@ -76,3 +76,13 @@ fn published_scheduling_instances_have_their_proven_values() {
 fn kitchens_of_nearly_equal_steps_have_the_value_an_independent_solver_proved() {
     check(include_str!("vectors/plan_alike.json"), 16, 0);
 }
+
+/// Ovens with temperatures: `vectors/plan_ovens.py` tells CP-SAT two by two which steps are never in the oven together,
+/// and how long it takes in between.
+#[test]
+fn ovens_at_several_temperatures_have_the_value_an_independent_solver_proved() {
+    let json = include_str!("vectors/plan_ovens.json");
+    let unfit = cases(json).iter().filter(|c| c.optimum.is_none()).count();
+    assert!((50..250).contains(&unfit), "{unfit}");
+    check(json, 300, unfit);
+}

@@ -62,8 +62,9 @@ fn kitchen() -> impl Strategy<Value = Kitchen> {
         3..=10_usize,
         1..=2_u32,
         prop::collection::vec(2..=3_u32, 1..=2),
+        prop::sample::select(vec![0, 0, 40_i64]),
     )
-        .prop_flat_map(|(tasks, cooks, places)| {
+        .prop_flat_map(|(tasks, cooks, places, ready)| {
             let stations = u32::try_from(places.len()).unwrap();
             let all: Vec<_> = (0..tasks).map(|id| task(id, stations)).collect();
             (all, prop::collection::vec(link(tasks), 0..=tasks)).prop_map(move |(tasks, links)| {
@@ -74,6 +75,7 @@ fn kitchen() -> impl Strategy<Value = Kitchen> {
                             id: id.to_string(),
                             name: format!("station {id}"),
                             places,
+                            ready: if id == 0 { ready } else { 0 },
                         })
                         .collect(),
                     plating: (tasks.len() - 1).to_string(),
@@ -150,6 +152,7 @@ fn small_kitchen() -> impl Strategy<Value = Kitchen> {
                 id: "0".to_owned(),
                 name: "pan".to_owned(),
                 places,
+                ready: 0,
             }],
             tasks,
             links,

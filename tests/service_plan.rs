@@ -99,15 +99,13 @@ fn two_panfuls_in_one_pan_quarrel_and_each_way_out_works() {
     let stuck = plan(&dish, &none, 1, None, None, START).unwrap_err();
     assert_eq!(
         stuck.sentence,
-        "“Plate” must start at most 2 min after “Rest on paper, skin up, batch 1” ends, but with one place at the \
-         pan it takes at least 6 min 45 s: “Leeks into the same pan” must start at most 1 min after “Check the \
-         thickest part, batch 2” ends."
+        "With one pan, the fish of one batch waits 6 min 45 s for the plate: you allow 2 min."
     );
     let said: Vec<&str> = stuck.ways.iter().map(|way| way.0.as_str()).collect();
     assert_eq!(
         said,
         [
-            "Let the fish wait 4 min 45 s longer after its rest, hot in a low oven.",
+            "Let the fish wait up to 6 min 45 s after its rest, hot in a low oven: you allow 2 min.",
             "Use a second pan.",
         ]
     );

@@ -232,12 +232,13 @@ fn a_table_goes_out_and_comes_in_the_same() {
     assert_eq!(asked(&out), Ok(text.clone()));
     for (here, text) in [(1, text.as_str()), (2, text.as_str()), (0, "no table")] {
         let settings = Settings::default();
-        let direct = taken::read(text, &settings)
+        let direct = taken::read(text, &settings, NOW)
             .map(|found| taken::sort(found, |id| all[..here].iter().find(|f| f.id == id).cloned()));
         let table = In {
             fish: texts().take(here).collect(),
             text: text.to_owned(),
             settings,
+            today: NOW,
         };
         assert_eq!(asked(&table), direct, "{here}");
     }

@@ -1,13 +1,17 @@
 //! One line of a card as it is typed and chosen.
 
+use std::collections::BTreeSet;
+
 use serde::{Deserialize, Serialize};
 
 use super::larder::{Larder, LineField};
 use crate::base::part::Part;
 use crate::trade::breakdown::DeliveryForm;
+use crate::trade::plate::allergens::{Allergen, AllergenList};
 use crate::trade::plate::line::LineGroup;
 use crate::trade::plate::trims::trim_for;
 use crate::trade::plate::units::{Dimension, QuantityUnit};
+use crate::trade::species;
 
 /// What a price is for, as chosen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -109,6 +113,21 @@ pub struct Ingredient {
     pub group: Option<LineGroup>,
     /// The line as it came from another kitchen, where it could not be read.
     pub came_as: String,
+    /// What a guest may react to in it, once the cook has said something of it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub allergens: Option<TickedAllergens>,
+}
+
+/// What the cook has said of the allergens of an ingredient.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct TickedAllergens {
+    /// The ingredient it was said of: under another name it counts no more.
+    pub name: String,
+    /// What is in it.
+    pub contains: BTreeSet<Allergen>,
+    /// By which list the cook has confirmed that nothing else is in it; by none yet.
+    pub confirmed: Option<AllergenList>,
 }
 
 impl Part for Ingredient {
@@ -133,7 +152,7 @@ macro_rules! take_what_differs {
 impl Ingredient {
     /// Changes what was typed or chosen between `was` and `is`, and leaves the rest, which another tab may have changed.
     pub(super) fn retype(&mut self, was: &Self, is: &Self) {
-        take_what_differs!(self, was, is: name quantity unit origin trim price per pack pack_unit density piece group came_as);
+        take_what_differs!(self, was, is: name quantity unit origin trim price per pack pack_unit density piece group came_as allergens);
     }
 
     /// Every text in it that is typed.
@@ -202,6 +221,9 @@ impl Ingredient {
         let name = match (&self.origin, self.name.trim()) {
             (Origin::OwnFish(id), "") => (larder.fish)(id).map(|fish| fish.name()),
             (Origin::Part(id), "") => (larder.card)(id).map(|card| card.title()),
+            (Origin::PublishedFish(key, _), "") => {
+                species::species(key).map(|species| species.name.to_owned())
+            }
             (_, "") => None,
             (_, name) => Some(name.to_owned()),
         };

@@ -11,6 +11,7 @@ use super::refusals::{NoLine, NoPart};
 use crate::base::refusal::Refusal;
 use crate::fish::record::Fish;
 use crate::trade::money::Currency;
+use crate::trade::plate::allergens::AllergenList;
 use crate::trade::plate::line::{Makes, PlateLine, Preparation, Source};
 use crate::trade::plate::percentage::parse_percent;
 use crate::trade::plate::scaled::parse_covers;
@@ -33,6 +34,8 @@ pub struct Larder<'a> {
     pub card: &'a dyn Fn(&str) -> Option<Recipe>,
     /// A more careful yield to order such a fish by, and why, where enough of them are known.
     pub careful: &'a dyn Fn(&Fish) -> Option<(Decimal, String)>,
+    /// Whose list of allergens this kitchen goes by.
+    pub list: AllergenList,
 }
 
 /// A field that a sentence stands beside.
@@ -194,7 +197,7 @@ fn read_line(
 ) -> Result<PlateLine, LineFaults> {
     let mut faults = LineFaults::new();
     if written.name.trim().is_empty()
-        && !matches!(written.origin, Origin::Part(_) | Origin::OwnFish(_))
+        && matches!(written.origin, Origin::Bought | Origin::TypedFish)
     {
         faults.push((LineField::Name, NoLine::Unnamed.into()));
     }

@@ -1,6 +1,7 @@
 //! What a kitchen writes on cards: dishes and parts made ahead, prices of fish, pans. A card keeps what was typed;
 //! `larder` reads it. Pure.
 
+mod allergens;
 pub mod demo_dish;
 pub mod exchange;
 pub mod following;

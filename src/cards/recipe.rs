@@ -7,10 +7,8 @@ use super::refusals::NoChange;
 use crate::base::instant::Instant;
 use crate::base::part;
 use crate::base::refusal::Refusal;
-use crate::fish::record::OWN_DISH;
 use crate::fish::settings::Settings;
 use crate::journal::{Journal, JournalTap};
-use crate::service::dish::shipped;
 use crate::service::dish::{Dish, PlateCheck};
 use crate::store::entry::Entry;
 use crate::trade::money::Currency;
@@ -185,7 +183,7 @@ impl Recipe {
     /// The questions about its plate: of its own steps, or of those that it starts from.
     #[must_use]
     pub fn plate_check(&self) -> Vec<PlateCheck> {
-        let steps = self.steps.as_deref().or(shipped::by_id(OWN_DISH).ok());
+        let steps = self.steps.as_deref().or(self.starting().ok());
         steps.map_or_else(Vec::new, |steps| steps.plate_check.clone())
     }
 }

@@ -10,3 +10,5 @@ mod row;
 pub mod table;
 pub mod taken;
 pub mod test;
+mod written_day;
+mod written_price;

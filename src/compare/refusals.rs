@@ -43,6 +43,10 @@ pub(super) enum NoTest {
     NoIdentity(String),
     /// This is no date.
     NoDate(String),
+    /// This may be two days.
+    EitherDay(String),
+    /// This day is still to come.
+    DayAhead(String),
     /// This is no delivery form.
     NoForm(String),
     /// This is nothing that its column knows.
@@ -54,6 +58,8 @@ pub(super) enum NoTest {
     },
     /// What stands in this column is no weight, and why.
     NoWeight(&'static str, Refusal),
+    /// This price doesn't read, and why.
+    NoPrice(String, Refusal),
     /// The number of the test is none of a student's.
     NoNumber,
     /// It has no delivered or no ready weight.
@@ -82,6 +88,14 @@ impl fmt::Display for NoTest {
                 "“{}” is no date: write it as 2026-03-09, year, month and day.",
                 Short(text)
             ),
+            Self::EitherDay(text) => write!(
+                f,
+                "“{}” may be two days: write it as 2026-03-09, year, month and day.",
+                Short(text)
+            ),
+            Self::DayAhead(text) => {
+                write!(f, "“{}” is still to come: check the date.", Short(text))
+            }
             Self::NoForm(text) => write!(
                 f,
                 "“{}” is no delivery form: write whole, gutted, gutted and scaled, or headed and gutted.",
@@ -91,6 +105,11 @@ impl fmt::Display for NoTest {
                 write!(f, "“{}” is not known under “{column}”.", Short(text))
             }
             Self::NoWeight(column, why) => write!(f, "Under “{column}”: {why}"),
+            Self::NoPrice(text, why) => write!(
+                f,
+                "It comes without a price, for “{}” is none: {why}",
+                Short(text)
+            ),
             Self::NoNumber => f.write_str("A test has a number from 1 to 32, or none."),
             Self::Unweighed => f.write_str("A test has a delivered and a ready weight."),
             Self::ManyKept => f.write_str("One fish has at most eight kept parts."),

@@ -4,6 +4,8 @@ use time::OffsetDateTime;
 use time::format_description::well_known::Rfc3339;
 
 use super::refusals::NoTest;
+use super::written_day::{self, DayOrder};
+use super::written_price::taken_apart;
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::part;
@@ -30,7 +32,7 @@ const MOST_KEPT: usize = 8;
 /// The sentence for what can't be taken.
 pub(super) fn fish<'a>(
     id: String,
-    settings: &Settings,
+    (settings, days): (&Settings, Days),
     cell: impl Fn(&str) -> &'a str,
 ) -> Result<Fish, Refusal> {
     for column in [
@@ -45,22 +47,21 @@ pub(super) fn fish<'a>(
             return Err(NoTest::LongCell(column).into());
         }
     }
-    let begun = begun(cell("begun"))?;
+    let begun = days.begun(cell("begun"))?.unwrap_or(days.today);
     let mut fish = Fish::new(id, begun, settings);
     let slip = &mut fish.slip;
     slip.species = Some(species(cell("fish")));
     slip.form = Some(form(cell("form"))?);
-    slip.price = cell("price").trim().to_owned();
+    let price = taken_apart(cell("price"), slip.currency);
+    slip.price = price.figure;
     let (at, to) = ("scale division", cell("scale division"));
     slip.scale = named(at, to, slip.scale, &Scale::CHOICES, Scale::name)?;
     let (at, to) = ("currency", cell("currency"));
-    slip.currency = named(at, to, slip.currency, &Currency::ALL, |c| {
-        c.code().to_owned()
-    })?;
+    let usual = price.currency.unwrap_or(slip.currency);
+    slip.currency = named(at, to, usual, &Currency::ALL, |c| c.code().to_owned())?;
     let (at, to) = ("price per", cell("price per"));
-    slip.per = named(at, to, slip.per, &PriceUnit::ALL, |per| {
-        per.name().to_owned()
-    })?;
+    let usual = price.per.unwrap_or(slip.per);
+    slip.per = named(at, to, usual, &PriceUnit::ALL, |per| per.name().to_owned())?;
     for (column, field) in [
         ("fish together", &mut slip.count),
         ("portions wanted", &mut slip.portions),
@@ -114,14 +115,36 @@ pub(super) fn fish<'a>(
     }
 }
 
-/// When a test was begun: a moment, or a day alone, taken at noon.
-///
-/// # Errors
-/// The sentence for a text that is neither.
-pub(super) fn begun(text: &str) -> Result<Instant, Refusal> {
-    let text = text.trim();
-    // Where neither reads, the sentence is about what was written.
-    moment(text).or_else(|why| moment(&format!("{text}T12:00:00Z")).map_err(|_| why))
+/// How the days of a table are read.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Days {
+    /// Which figure stands first where strokes part them.
+    pub(super) order: DayOrder,
+    /// The moment at which the table is read: a test without a day gets this one.
+    pub(super) today: Instant,
+}
+
+impl Days {
+    /// When a test was begun: a moment, or a day alone, taken at noon; nothing for an empty cell.
+    ///
+    /// # Errors
+    /// The sentence for a text that is neither, that may be two days, or that is still to come.
+    pub(super) fn begun(self, text: &str) -> Result<Option<Instant>, Refusal> {
+        let text = text.trim();
+        if text.is_empty() {
+            return Ok(None);
+        }
+        // What this program wrote itself is taken, whatever the clock said then.
+        if let Ok(at) = moment(text) {
+            return Ok(Some(at));
+        }
+        let at = written_day::read(text, self.order)?;
+        // Noon may be ahead of now, and a phone west of where it was written a day behind.
+        if at > self.today.plus_secs(36 * 3600) {
+            return Err(NoTest::DayAhead(text.to_owned()).into());
+        }
+        Ok(Some(at))
+    }
 }
 
 fn moment(text: &str) -> Result<Instant, Refusal> {

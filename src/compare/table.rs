@@ -43,6 +43,10 @@ pub(super) const READ: [&str; 19] = [
     "finished",
 ];
 
+/// A table to be filled in by hand: the columns that a test needs, and those that are of use.
+pub const TEMPLATE: &str =
+    "fish,form,delivered,ready,off the bone,begun,price,currency,price per,fish together,note\r\n";
+
 /// What a column that is not read back ends in.
 pub(super) const WORKED_OUT: &str = "(worked out)";
 

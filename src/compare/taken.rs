@@ -6,20 +6,26 @@ use serde::{Deserialize, Serialize};
 use csv::StringRecord;
 
 use super::refusals::{NoTable, NoTest};
-use super::row;
+use super::row::{self, Days};
 use super::table::{READ, WORKED_OUT};
 use super::test::Test;
+use super::written_day::DayOrder;
 use crate::base::crc;
 use crate::base::id;
+use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::class::cell::bare;
 use crate::fish::record::Fish;
 use crate::fish::settings::Settings;
+use crate::fish::weighing::{Doubt, Judgement, Which};
 
 /// The most lines of one table.
 pub const MOST_LINES: usize = 10_000;
 /// The columns without which a line is no test.
 pub(super) const NEEDED: [&str; 4] = ["fish", "form", "delivered", "ready"];
+
+/// What stands for the moment in the identity of a test without a day, whenever it is read: before all others.
+const UNDATED: Instant = Instant(79_000_000_000);
 
 /// What a table holds.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -28,6 +34,8 @@ pub struct FoundTests {
     pub fish: Vec<(usize, Fish)>,
     /// The lines that can't be taken, and why.
     pub refused: Vec<(usize, String)>,
+    /// The lines that are taken and ask to be looked at: a price that doesn't read, a yield that is odd.
+    pub odd: Vec<(usize, String)>,
     /// The columns that mean nothing here.
     pub aside: Vec<String>,
     /// The first line that was not read, of a table that is too long.
@@ -35,18 +43,21 @@ pub struct FoundTests {
 }
 
 /// Reads a table of tests: cells parted by commas, semicolons or tabs, a heading first, columns in any order.
-/// An empty cell for scale, currency or price unit is what `settings` say. A line without an identity gets one from what stands in it, so that it is known when it comes again.
+/// An empty cell for scale, currency or price unit is what `settings` say, one for the day is `today`. A line without an
+/// identity gets one from what stands in it, so that it is known when it comes again.
 ///
 /// # Errors
 /// A sentence for a text that is no such table at all.
-pub fn read(text: &str, settings: &Settings) -> Result<FoundTests, Refusal> {
+pub fn read(text: &str, settings: &Settings, today: Instant) -> Result<FoundTests, Refusal> {
     let text = text.trim_start_matches('\u{feff}');
     let mut reader = csv::ReaderBuilder::new()
         .delimiter(delimiter(text))
         .flexible(true)
         .has_headers(false)
         .from_reader(text.as_bytes());
-    let mut records = reader.records();
+    // The heading, and one line more than are taken, which tells that there are more.
+    let records: Vec<_> = reader.records().take(MOST_LINES + 2).collect();
+    let mut records = records.into_iter();
     let heading = match records.next() {
         Some(Ok(heading)) => heading,
         Some(Err(_)) | None => return Err(NoTable::NoneThere.into()),
@@ -71,6 +82,12 @@ pub fn read(text: &str, settings: &Settings) -> Result<FoundTests, Refusal> {
         ..FoundTests::default()
     };
     let mut lines = Lines::of(text);
+    let at = names.iter().position(|name| name == "begun");
+    let column = records.as_slice().iter().flatten();
+    let days = Days {
+        order: DayOrder::of(column.filter_map(|record| Some(bare(record.get(at?)?)))),
+        today,
+    };
     for (nth, record) in records.enumerate() {
         let at = match &record {
             Ok(record) => record.position(),
@@ -89,8 +106,11 @@ pub fn read(text: &str, settings: &Settings) -> Result<FoundTests, Refusal> {
         if record.iter().all(|cell| cell.trim().is_empty()) {
             continue;
         }
-        match test(&names, &record, settings) {
-            Ok(fish) => found.fish.push((line, fish)),
+        match test(&names, &record, (settings, days)) {
+            Ok(fish) => {
+                found.odd.extend(odd(&fish).map(|odd| (line, odd)));
+                found.fish.push((line, fish));
+            }
             Err(refusal) => found.refused.push((line, refusal.to_string())),
         }
     }
@@ -139,7 +159,24 @@ fn delimiter(text: &str) -> u8 {
         .unwrap_or(b',')
 }
 
-fn test(names: &[String], record: &StringRecord, settings: &Settings) -> Result<Fish, Refusal> {
+/// What of a test that is taken asks to be looked at.
+fn odd(fish: &Fish) -> Option<String> {
+    let price = fish.slip.price.trim();
+    let unread = fish.slip.read_price().err().filter(|_| !price.is_empty());
+    if let Some(why) = unread {
+        return Some(NoTest::NoPrice(price.to_owned(), why).to_string());
+    }
+    match fish.judge(Which::Ready) {
+        Judgement::Doubt(doubt @ Doubt::Yield(_)) => Some(doubt.to_string()),
+        _ => None,
+    }
+}
+
+fn test(
+    names: &[String],
+    record: &StringRecord,
+    (settings, days): (&Settings, Days),
+) -> Result<Fish, Refusal> {
     let cell = |wanted: &str| {
         let at = names.iter().position(|name| name == wanted);
         at.and_then(|at| record.get(at)).map_or("", bare)
@@ -148,12 +185,12 @@ fn test(names: &[String], record: &StringRecord, settings: &Settings) -> Result<
         "" => {
             let all: Vec<&str> = record.iter().collect();
             let sum = crc::of(all.join("\u{1f}").as_bytes());
-            id::new_id(row::begun(cell("begun"))?, sum)
+            id::new_id(days.begun(cell("begun"))?.unwrap_or(UNDATED), sum)
         }
         id if id::is_id(id) => id.to_owned(),
         id => return Err(NoTest::NoIdentity(id.to_owned()).into()),
     };
-    row::fish(id, settings, cell)
+    row::fish(id, (settings, days), cell)
 }
 
 /// What a table brings to this phone, to be looked over before it is kept.
@@ -167,6 +204,9 @@ pub struct Brought {
     pub differing: Vec<(usize, String)>,
     /// The lines that can't be taken, and why.
     pub refused: Vec<(usize, String)>,
+    /// The lines that are to be added and ask to be looked at.
+    #[serde(default)]
+    pub odd: Vec<(usize, String)>,
     /// The columns that mean nothing here.
     pub aside: Vec<String>,
     /// The first line that was not read, of a table that is too long.
@@ -192,6 +232,8 @@ pub fn sort(found: FoundTests, here: impl Fn(&str) -> Option<Fish>) -> Brought {
             Some(other) if same(&other, &fish) => brought.known.push(line),
             Some(other) => brought.differing.push((line, other.name())),
             None => {
+                let of_line = found.odd.iter().filter(|(at, _)| *at == line);
+                brought.odd.extend(of_line.cloned());
                 firsts.insert(fish.id.clone(), brought.new.len());
                 brought.new.push(fish);
             }

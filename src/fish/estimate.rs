@@ -204,7 +204,7 @@ impl Fish {
         let dish = self.dish()?;
         let mg = match self.reading(Which::Ready).taken_mass() {
             Some(mass) => mass.mg().unsigned_abs(),
-            None => u64::from(dish.covers) * u64::from(dish.portion_g) * 1000,
+            None => u64::from(self.covers(dish)) * u64::from(dish.portion_g) * 1000,
         };
         Ok(u32::try_from(mg / panfuls.max(1)).unwrap_or(u32::MAX))
     }

@@ -81,6 +81,9 @@ impl Fish {
                 Stage::Service
             };
         }
+        if self.is_alone() {
+            return Stage::Prepare;
+        }
         if !self.is_done(Stage::Delivery) {
             return Stage::Delivery;
         }
@@ -113,6 +116,7 @@ impl Fish {
             Stage::WeighReady => Stage::Fillet(self.cuts().saturating_sub(1)),
             Stage::Yield => Stage::WeighReady,
             Stage::Code | Stage::Card => Stage::Yield,
+            Stage::Prepare if self.is_alone() => Stage::Summary,
             Stage::Prepare => Stage::Yield,
             Stage::Service | Stage::Heat | Stage::Plan | Stage::Steps => Stage::Prepare,
             Stage::Pass | Stage::AllSteps => Stage::Service,

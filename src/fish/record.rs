@@ -82,6 +82,9 @@ pub struct Fish {
     pub begun: Instant,
     /// Whether it is the demonstration, which never counts among the cook's own.
     pub demo: bool,
+    /// What the service of a dish alone is called: see [`Fish::is_alone`]. Nothing of a fish that is weighed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub alone: Option<String>,
     /// The dish it is cooked into, by its name among the dishes.
     pub dish: String,
     /// What was bought.
@@ -188,6 +191,7 @@ impl Fish {
             id,
             begun: now,
             demo: false,
+            alone: None,
             dish: OWN_DISH.to_owned(),
             slip: Slip {
                 flat: false,
@@ -227,9 +231,19 @@ impl Fish {
         }
     }
 
+    /// Whether it is the service of a dish alone: nothing was bought and weighed for it. It is kept as a fish is, so
+    /// that its timers ring, it is backed up, removed and put back by the same rules.
+    #[must_use]
+    pub fn is_alone(&self) -> bool {
+        self.alone.is_some()
+    }
+
     /// The name it goes by in a list.
     #[must_use]
     pub fn name(&self) -> String {
+        if let Some(name) = &self.alone {
+            return name.clone();
+        }
         self.slip
             .species
             .as_ref()

@@ -128,11 +128,29 @@ impl Fish {
         }
     }
 
+    /// How many covers are served: those of the dish, or what is asked of its service alone.
+    pub(super) fn covers(&self, dish: &Dish) -> u32 {
+        let asked = slip::read_portions(&self.slip.portions).ok();
+        asked.filter(|_| self.is_alone()).unwrap_or(dish.covers)
+    }
+
+    /// How many fillets there are, where nobody has said how many of them lie in a pan at once and two are not all: until
+    /// then a plan counts them as one panful.
+    #[must_use]
+    pub fn fillets_unplaced(&self) -> Option<u32> {
+        let open = self.run.is_none() && self.serving().at_once.trim().is_empty();
+        let fillets = slip::read_portions(&self.slip.portions).ok()?;
+        (open && fillets > 2 && self.dish().is_ok_and(Dish::has_fish)).then_some(fillets)
+    }
+
     /// How many panfuls the fish makes.
     ///
     /// # Errors
     /// The sentence for portions or a panful that can't be read.
     pub fn panfuls(&self) -> Result<u32, Refusal> {
+        if self.is_alone() {
+            slip::read_portions(&self.slip.portions)?;
+        }
         match self.serving().at_once.trim() {
             "" => Ok(1),
             text => {
@@ -253,6 +271,11 @@ impl Fish {
             PlanTap::WayOut(change) => match change {
                 Change::Cook => serving.cooks = 2,
                 Change::Pans(pans) => return self.plan_with(serving, &PlanTap::Pans(*pans)),
+                Change::All(changes) => {
+                    for change in changes {
+                        self.plan_with(serving, &PlanTap::WayOut(change.clone()))?;
+                    }
+                }
                 Change::Gap { .. } if running => {
                     self.change_laid(|dish| *dish = dish.eased(change))?;
                 }
@@ -301,6 +324,9 @@ impl Fish {
                 serving.card = None;
             }
             PlanTap::Card(card, dish) => {
+                if let Some(alone) = &mut self.alone {
+                    alone.clone_from(&dish.name);
+                }
                 self.cook_into(dish)?;
                 serving.card = Some(card.clone());
             }

@@ -11,6 +11,7 @@ use crate::base::text::short;
 use crate::store::entry::Entry;
 use crate::trade::mass::{Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
+use crate::trade::plate::allergens::AllergenList;
 
 /// The preferences are one record, under this name.
 pub const MINE: &str = "mine";
@@ -41,6 +42,8 @@ pub struct Settings {
     pub missing: BTreeSet<Kit>,
     /// When the last backup was saved or shared.
     pub backed_up: Option<Instant>,
+    /// Whose list of allergens is gone by.
+    pub allergens: AllergenList,
 }
 
 /// What a cook says they prefer, as a plain value.
@@ -68,6 +71,8 @@ pub enum Preference {
     Missing(Kit, bool),
     /// A backup was saved or shared.
     BackedUp,
+    /// Whose list of allergens is gone by.
+    Allergens(AllergenList),
 }
 
 impl Entry for Settings {
@@ -98,6 +103,7 @@ impl Entry for Settings {
                 next.missing.remove(kit);
             }
             Preference::BackedUp => next.backed_up = Some(now),
+            Preference::Allergens(list) => next.allergens = *list,
         }
         Ok(next)
     }
@@ -117,6 +123,7 @@ impl Default for Settings {
             portion: "150".to_owned(),
             missing: BTreeSet::new(),
             backed_up: None,
+            allergens: AllergenList::default(),
         }
     }
 }

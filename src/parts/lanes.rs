@@ -4,12 +4,11 @@ use leptos::prelude::*;
 
 use super::fresh::fresh;
 use super::planned::{self, ShownPlan};
-use super::words;
+use super::timeline;
 use crate::base::instant::Instant;
 use crate::device::{clock, width};
 use crate::fish::record::Fish;
 use crate::service::dish::Dish;
-use crate::service::dish::step::Station;
 use crate::service::plan::LaneTurn;
 use crate::service::timetable::{LONGEST_SHOWN, Lane, Timetable};
 
@@ -43,7 +42,12 @@ pub fn picture(
         let drawn = planned.with(|planned| {
             let plan = planned::plan_of(planned)?;
             let dish = fish.with_untracked(|fish| fish.laid_out().ok())?;
-            Some(draw(plan, &dish, now, view))
+            Some(match view {
+                LanesView::Whole if !width::is_wide() => {
+                    timeline::draw(plan, &dish, width::for_picture(LEAST_WIDTH))
+                }
+                _ => draw(plan, &dish, now, view),
+            })
         });
         view! { <figure class="lanes" aria-hidden="true">{drawn}</figure> }.into_any()
     })
@@ -98,11 +102,8 @@ fn ends(plan: &Timetable) -> (f64, f64) {
 
 fn draw(plan: &Timetable, dish: &Dish, now: RwSignal<Instant>, view: LanesView) -> AnyView {
     let pace = Pace::of(plan, view);
-    let shown: Vec<&Lane> = plan
-        .lanes
-        .iter()
-        .filter(|lane| lane.station.as_deref() != Some(Station::Plate.name()))
-        .collect();
+    let shown = timeline::shown(plan);
+    let cooks = shown.iter().filter(|lane| lane.station.is_none()).count();
     #[allow(clippy::cast_precision_loss)]
     let foot = shown.len() as f64 * LANE + 4.0;
     let base = plan.base;
@@ -126,23 +127,12 @@ fn draw(plan: &Timetable, dish: &Dish, now: RwSignal<Instant>, view: LanesView) 
             {shown.iter().enumerate().map(|(row, lane)| {
                 #[allow(clippy::cast_precision_loss)]
                 let y = row as f64 * LANE + 11.0;
-                view! { <text class="lane" x="4" y=y>{name(lane)}</text> }
+                view! { <text class="lane" x="4" y=y>{timeline::name(lane, cooks)}</text> }
             }).collect_view()}
             {(view == LanesView::Running).then(|| view! { <path class="now" d=format!("M{NOW} 0V{foot:.1}")/> })}
         </svg>
     }
     .into_any()
-}
-
-fn name(lane: &Lane) -> String {
-    let name = match &lane.station {
-        None => "Hands".to_owned(),
-        Some(station) => words::capital(station),
-    };
-    match lane.number {
-        1 => name,
-        number => format!("{name} {number}"),
-    }
 }
 
 /// The hours at the foot, as many as there is room for.

@@ -40,6 +40,7 @@ pub mod step_editor;
 pub mod student;
 pub mod sure;
 pub mod tests_file;
+pub mod timeline;
 pub mod timer;
 pub mod typed;
 pub mod whole;

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::mark;
 use super::notice::NoticeBar;
 use crate::device::address;
+use crate::fish::record::Fish;
 use crate::place::{Place, Stage};
 use crate::session::bench::Bench;
 use crate::session::hand::Hand;
@@ -43,12 +44,13 @@ pub fn Page(
         }
     };
     let head = match numbers_of(bench, &place) {
-        Some(numbers) => view! {
+        // The dots are the stages of a fish: the service of a dish alone has few of them.
+        Some((numbers, alone)) => view! {
             <a class="job" href=numbers.to_string()>
                 {mark::stages()}
                 <span class="where">
                     {named()}
-                    {at.map(along)}
+                    {at.filter(|_| !alone).map(along)}
                 </span>
                 <span class="unseen">{Stage::Summary.name()}</span>
             </a>
@@ -78,12 +80,14 @@ pub fn Page(
     }
 }
 
-/// The numbers and stages of the fish that a screen is about; nothing where it is about none, or where they are what is
-/// shown.
-fn numbers_of(bench: Bench, place: &Place) -> Option<Place> {
+/// The numbers and stages of the fish that a screen is about, and whether it is the service of a dish alone; nothing
+/// where it is about none, or where they are what is shown.
+fn numbers_of(bench: Bench, place: &Place) -> Option<(Place, bool)> {
     match place {
         Place::Fish(id, stage) if *stage != Stage::Summary => {
-            Some(Hand::of(bench, id)?.at(Stage::Summary))
+            let hand = Hand::of(bench, id)?;
+            let alone = hand.fish.with_untracked(Fish::is_alone);
+            Some((hand.at(Stage::Summary), alone))
         }
         _ => None,
     }

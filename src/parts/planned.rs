@@ -233,10 +233,13 @@ fn rows(plan: &Timetable, dish: &Dish) -> AnyView {
         .filter_map(|slot| {
             let step = dish.step(&slot.task)?;
             let lasts = slot.end - slot.start;
-            let place = step.station.map(|station| station.name());
+            let place = step.station.map(|station| match step.oven_c {
+                Some(degrees) => format!("{} at {degrees} °C", station.name()),
+                None => station.name().to_owned(),
+            });
             let said: Vec<String> = [
                 (lasts > 0).then(|| stretch(lasts)),
-                place.map(str::to_owned),
+                place,
                 step.hands.then(|| "hands".to_owned()),
             ]
             .into_iter()

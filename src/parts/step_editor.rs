@@ -51,6 +51,45 @@ impl Editor {
                 <For each=move || ids.get() key=Clone::clone let:id>{self.step(&id)}</For>
             </div>
             <button class="btn" on:click=move |_| send(Edit::Add)>"Add a step"</button>
+            {self.oven()}
+        }
+        .into_any()
+    }
+
+    /// How the oven is shared, once a step says how hot it is.
+    fn oven(self) -> AnyView {
+        let hot = Memo::new(move |_| {
+            self.dish.with(|dish| {
+                let mut steps = dish.iter().flat_map(|dish| &dish.steps);
+                steps.any(|step| step.oven_c.is_some())
+            })
+        });
+        let now = move || {
+            self.dish.with(|dish| {
+                let dish = dish.as_ref();
+                dish.map_or((0, 0), |dish| {
+                    (dish.oven_within_c, dish.oven_change_secs / 60)
+                })
+            })
+        };
+        let fault = RwSignal::new(None::<EditFault>);
+        let send = move |within: String, minutes: String| {
+            fault.set(self.edit.run(Edit::Oven(within, minutes)));
+        };
+        view! {
+            {move || hot.get().then(|| view! {
+                <div class="field">
+                    <label for="oven-within">"Together in the oven up to (°C apart)"</label>
+                    <input id="oven-within" type="text" inputmode="numeric" autocomplete="off" prop:value=move || now().0.to_string()
+                        on:change:target=move |event| send(event.target().value(), untrack(now).1.to_string())/>
+                </div>
+                <div class="field">
+                    <label for="oven-change">"The oven changes its heat in (minutes)"</label>
+                    <input id="oven-change" type="text" inputmode="numeric" autocomplete="off" prop:value=move || now().1.to_string()
+                        on:change:target=move |event| send(untrack(now).0.to_string(), event.target().value())/>
+                    {move || fault.get().map(|fault| view! { <p class="fault" role="alert">{fault.refusal.to_string()}</p> })}
+                </div>
+            })}
         }
         .into_any()
     }
@@ -142,6 +181,7 @@ impl Open {
 
     fn form(self) -> AnyView {
         let id = move || self.id.get_value();
+        let at_oven = Memo::new(move |_| self.draft.with(|d| d.station == Some(Station::Oven)));
         let save = move |_| {
             let draft = self.draft.get_untracked();
             self.send(Edit::Step(id(), Box::new(draft)));
@@ -159,6 +199,7 @@ impl Open {
                 </div>
                 {self.text("Hands needed at its start, in seconds", Field::HandsFirst, |d| &d.hands_first, |d| &mut d.hands_first)}
                 {self.place()}
+                {move || at_oven.get().then(|| self.text("Oven at (°C)", Field::Oven, |d| &d.oven_c, |d| &mut d.oven_c))}
                 {self.fish()}
                 {self.links()}
                 {self.said(Field::Whole)}

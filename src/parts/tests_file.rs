@@ -5,8 +5,9 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::choice::fault;
 use super::refusals::NoTableFile;
+use crate::compare::table;
 use crate::compare::taken::Brought;
-use crate::device::{download, launch, photo, text_file};
+use crate::device::{clock, download, launch, photo, text_file};
 use crate::fish::record::Fish;
 use crate::session::asked::ask;
 use crate::session::bench::Bench;
@@ -40,6 +41,10 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
             }
         });
     };
+    let template = move |_| {
+        let saved = download::table("yield-tests-empty.csv", table::TEMPLATE);
+        said((!saved).then(|| "The browser did not take the file.".to_owned()));
+    };
     let read = move |file: web_sys::File| {
         spawn_local(async move {
             let answer = match text_file::read(file).await {
@@ -49,6 +54,7 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
                         fish: gathered::fish(bench).await,
                         text,
                         settings: bench.settings.get_untracked(),
+                        today: clock::dated(),
                     };
                     let Some(answer) = ask(&table).await else {
                         return;
@@ -88,6 +94,11 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
         <section class="sheet noprint">
             <h2>"As a table"</h2>
             <p class="soft small">"Opens in any spreadsheet: one line a test, what you keyed and what is worked out from it. A table brought back adds what is not here yet and changes nothing that is."</p>
+            <details>
+                <summary>"Columns of a table of your own"</summary>
+                <p class="small">"Needed: fish, form, delivered, ready. Grams, or a weight with its unit. Form: whole, gutted, gutted and scaled, headed and gutted. Of use: begun (a day), price (15.40, €15,40/kg), off the bone, fish together, note. In any order."</p>
+                <button class="btn plain" on:click=template>"Save an empty table"</button>
+            </details>
             <div class="row">
                 <button class="btn" on:click=save>"Save as a table (CSV)"</button>
                 <label class="btn plain pick">
@@ -151,7 +162,9 @@ fn told(brought: &Brought) -> AnyView {
     let unread = brought.unread_from.map(|line| {
         format!("The table is too long: it was read up to line {line}. Bring the rest from there.")
     });
-    let faults: Vec<String> = differing.chain(refused).collect();
+    let odd = brought.odd.iter();
+    let odd = odd.map(|(line, why)| format!("Line {line} is added: {why}"));
+    let faults: Vec<String> = differing.chain(refused).chain(odd).collect();
     view! {
         <div class="notice">
             <b>{head}</b>

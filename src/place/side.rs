@@ -19,6 +19,8 @@ pub enum DishSide {
     Order,
     /// The steps of its service.
     Steps,
+    /// What a guest may react to in it.
+    Allergens,
     /// Photos, and what the cook says of it.
     Journal,
 }
@@ -31,6 +33,7 @@ impl DishSide {
             "scale" => Self::Scale,
             "order" => Self::Order,
             "steps" => Self::Steps,
+            "allergens" => Self::Allergens,
             "journal" => Self::Journal,
             _ => return None,
         })
@@ -46,7 +49,31 @@ impl fmt::Display for DishSide {
             Self::Scale => f.write_str("/scale"),
             Self::Order => f.write_str("/order"),
             Self::Steps => f.write_str("/steps"),
+            Self::Allergens => f.write_str("/allergens"),
             Self::Journal => f.write_str("/journal"),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::DishSide;
+    use crate::place::Place;
+
+    #[test]
+    fn every_side_is_found_again_by_its_address() {
+        for side in [
+            DishSide::Card,
+            DishSide::Line("k3f9b".into()),
+            DishSide::Plate,
+            DishSide::Scale,
+            DishSide::Order,
+            DishSide::Steps,
+            DishSide::Allergens,
+            DishSide::Journal,
+        ] {
+            let place = Place::Dish("k3f9".into(), side);
+            assert_eq!(Place::parse(&place.to_string()), place);
         }
     }
 }

@@ -133,6 +133,7 @@ fn line(fish: &Fish) -> String {
         format!("next: {}", stage.name().to_ascii_lowercase())
     };
     let together = match fish.slip.read_count() {
+        _ if fish.is_alone() => " · service".to_owned(),
         Ok(count @ 2..) => format!(" · {count} fish together"),
         _ => String::new(),
     };

@@ -135,11 +135,13 @@ impl Desk {
     }
 }
 
-fn with_larder<T>(bench: Bench, recipes: Drawer<Recipe>, work: impl FnOnce(Larder) -> T) -> T {
+/// Does something with what the cards of this phone lean on, and follows its changes.
+pub fn with_larder<T>(bench: Bench, recipes: Drawer<Recipe>, work: impl FnOnce(Larder) -> T) -> T {
     work(Larder {
         fish: &|id| bench.fish.with(id, Clone::clone),
         card: &|id| recipes.with(id, Clone::clone),
         careful: &|fish| careful_yield(&tests_like(bench, fish)),
+        list: bench.settings.with(|settings| settings.allergens),
     })
 }
 

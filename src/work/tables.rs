@@ -5,6 +5,7 @@ use std::collections::HashMap;
 use serde::{Deserialize, Serialize};
 
 use super::{Ask, QuestionKind, WorkerLane};
+use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::compare::table;
 use crate::compare::taken::{Brought, read, sort};
@@ -41,6 +42,8 @@ pub struct In {
     pub text: String,
     /// What an empty cell means.
     pub settings: Settings,
+    /// The moment at which it is brought: a test without a day gets this one.
+    pub today: Instant,
 }
 
 impl Ask for In {
@@ -52,7 +55,7 @@ impl Ask for In {
     };
 
     fn answer(self) -> Self::Answer {
-        let found = read(&self.text, &self.settings)?;
+        let found = read(&self.text, &self.settings, self.today)?;
         let fish = read_all(&self.fish).into_iter();
         let here: HashMap<String, Fish> = fish.map(|fish| (fish.id.clone(), fish)).collect();
         Ok(sort(found, |id| here.get(id).cloned()))

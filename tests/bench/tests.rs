@@ -128,7 +128,7 @@ pub fn ratios() {
         .map(|size| (*size, table::write(&fish[..*size]).unwrap()))
         .collect();
     growth::print("tests read from a table", &SIZES, |count| {
-        let found = taken::read(&tables[&count], &Settings::default()).unwrap();
+        let found = taken::read(&tables[&count], &Settings::default(), NOW).unwrap();
         assert_eq!(black_box(found).fish.len(), count);
     });
 }

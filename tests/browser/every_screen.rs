@@ -35,7 +35,15 @@ const OF_A_FISH: [&str; 24] = [
 ];
 
 /// The screens of a dish, after its own address.
-const OF_A_DISH: [&str; 6] = ["", "/plate", "/scale", "/order", "/steps", "/journal"];
+const OF_A_DISH: [&str; 7] = [
+    "",
+    "/plate",
+    "/scale",
+    "/order",
+    "/steps",
+    "/allergens",
+    "/journal",
+];
 
 /// The screens beside the fish.
 const BESIDE: [&str; 17] = [

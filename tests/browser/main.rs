@@ -34,6 +34,7 @@ mod damaged;
 mod demo;
 mod dish;
 mod dish_journal;
+mod dish_service;
 mod drawers;
 mod due;
 mod engines;

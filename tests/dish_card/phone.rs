@@ -14,6 +14,7 @@ use scaleside::fish::demo;
 use scaleside::fish::record::Fish;
 use scaleside::fish::settings::Settings;
 use scaleside::fish::weighing::Which;
+use scaleside::trade::plate::allergens::AllergenList;
 use scaleside::trade::plate::plate::Plate;
 
 /// 2026-03-09, 23:30 UTC.
@@ -40,6 +41,7 @@ impl Phone {
             fish: &|id| self.fish.get(id).cloned(),
             card: &|id| self.cards.get(id).cloned(),
             careful: &|_| None,
+            list: AllergenList::default(),
         })
     }
 

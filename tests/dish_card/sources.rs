@@ -13,6 +13,7 @@ use scaleside::fish::settings::Settings;
 use scaleside::trade::breakdown::{Breakdown, DeliveryForm, Weights};
 use scaleside::trade::mass::{Mass, Unit};
 use scaleside::trade::money::{Currency, PriceUnit};
+use scaleside::trade::plate::allergens::AllergenList;
 use scaleside::trade::plate::line::LineGroup;
 use scaleside::trade::plate::order::{Buy, order};
 use scaleside::trade::plate::plate::{Plate, ends};
@@ -84,6 +85,7 @@ fn parts_that_multiply_or_never_end_are_refused_in_one_sentence_each() {
         fish: &|_| None,
         card: &card,
         careful: &|_| None,
+        list: AllergenList::default(),
     };
     let first = card("part-0").unwrap();
     let reading = larder::read("part-0", &first, larder);
@@ -108,6 +110,7 @@ fn as_many_parts_in_parts_as_a_kitchen_has_are_read() {
         fish: &|_| None,
         card: &card,
         careful: &|_| None,
+        list: AllergenList::default(),
     };
     let reading = larder::read("part-0", &card("part-0").unwrap(), larder);
     assert_eq!(reading.faults, vec![]);
@@ -287,6 +290,7 @@ fn three_fish_of_ones_own_make_the_order_careful() {
         fish: &|id| phone.fish.get(id).cloned(),
         card: &|_| None,
         careful: &|_| careful_yield(&tests),
+        list: AllergenList::default(),
     };
     let reading = larder::read("plate", &phone.cards["plate"], larder);
     // 26.98 % of 648 g is one portion of 150 g, where 46.6 % were two.

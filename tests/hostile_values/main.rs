@@ -40,6 +40,7 @@ use scaleside::store::envelope;
 use scaleside::store::outcome::{Held, Outcome};
 use scaleside::store::records::Store;
 use scaleside::store::shelf::Shelf as _;
+use scaleside::trade::plate::allergens::AllergenList;
 use scaleside::trade::plate::order::order;
 use scaleside::trade::plate::plate::Plate;
 use serde_json::json;
@@ -90,6 +91,7 @@ fn work_out_dish(card: &Recipe) {
         fish: &|_| None,
         card: &|_| Some(card.clone()),
         careful: &|_| None,
+        list: AllergenList::default(),
     };
     let preparation = larder::read("k3f9", card, larder).preparation;
     let _ = Plate::of(&preparation);

@@ -59,7 +59,11 @@ pub fn broken_rules(kitchen: &Kitchen, plan: &Plan) -> Vec<String> {
                 .skip(1)
                 .find(|u| u.0 == need.station)
                 .unwrap();
-            station.2.push((start, end, need.places.into()));
+            let ready = kitchen.stations.iter().find(|s| s.id == need.station);
+            // Nothing is made ready for plating.
+            let ready = ready.filter(|_| task.id != kitchen.plating);
+            let from = start - ready.map_or(0, |station| station.ready);
+            station.2.push((from, end, need.places.into()));
         }
     }
     if holding != plan.holding {

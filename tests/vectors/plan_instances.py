@@ -94,13 +94,13 @@ def draw(seed):
     return {"cooks": cooks, "stations": stations, "tasks": tasks, "links": links}
 
 
-def prove(kitchen, aid=None):
+def prove(kitchen, aid=None, longer=0):
     """[holding, lead] with proof, None where nothing fits, or the word 'unsettled'.
 
-    `aid` may add to the model what is true anyway and helps the proof.
+    `aid` may add to the model what is true anyway and helps the proof, or what takes `longer` seconds at the most.
     """
     tasks, links = kitchen["tasks"], kitchen["links"]
-    horizon = sum(t[0] for t in tasks) + sum(abs(l[4]) + (l[5] or 0) for l in links) + 1
+    horizon = sum(t[0] for t in tasks) + sum(abs(l[4]) + (l[5] or 0) for l in links) + longer + 1
     m = cp_model.CpModel()
     start = [m.new_int_var(0, horizon, f"s{i}") for i in range(len(tasks))]
     plating = len(tasks) - 1

@@ -42,6 +42,7 @@ fn case(k: &Value) -> Case {
                     id: id.to_string(),
                     name: format!("station {id}"),
                     places: count(places),
+                    ready: k["ready"][id].as_i64().unwrap_or(0),
                 })
                 .collect(),
             plating: (tasks.len() - 1).to_string(),

@@ -2,6 +2,7 @@
 
 pub mod all_steps;
 mod by_eye;
+mod cooked_into;
 pub mod heat;
 pub mod pass;
 pub mod plan;
@@ -9,7 +10,6 @@ pub mod prepare;
 mod refusals;
 pub mod steps;
 mod timing;
-mod which_dish;
 
 use leptos::prelude::*;
 

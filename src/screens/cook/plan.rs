@@ -5,14 +5,19 @@ use leptos::prelude::*;
 use crate::base::stretch::stretch;
 use crate::device::clock;
 use crate::fish::action::Action;
+use crate::fish::record::Fish;
 use crate::fish::serving::PlanTap;
 use crate::parts::choice::{fault, one_of};
 use crate::parts::lanes::{self, LanesView};
-use crate::parts::page::{Page, back_to};
+use crate::parts::page::{Page, back_or, back_to};
 use crate::parts::planned::{self, ShownPlan};
-use crate::place::Stage;
+use crate::place::{DishSide, Place, Stage};
+use crate::service::dish::Dish;
 use crate::service::dish::laid_out::MOST_PANS;
 use crate::session::hand::Hand;
+
+/// The most fillets that a pan of a cook's range takes at once, to be chosen from.
+const MOST_AT_ONCE: u32 = 6;
 
 /// The plan.
 pub fn screen(hand: Hand) -> AnyView {
@@ -25,6 +30,7 @@ pub fn screen(hand: Hand) -> AnyView {
     });
     let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
     let fits = Memo::new(move |_| planned.with(|planned| planned::plan_of(planned).is_some()));
+    let alone = fish.with_untracked(Fish::is_alone);
     let is_planned = Memo::new(move |_| planned.with(Option::is_some));
     view! {
         <Page
@@ -35,6 +41,11 @@ pub fn screen(hand: Hand) -> AnyView {
             dock=move || view! {
                 {move || if cooking.get() {
                     view! { <a class="btn main tall next" href=hand.at(Stage::Service).to_string()>"Back to the service"</a> }.into_any()
+                } else if alone {
+                    view! {
+                        {back_or(Place::Home)}
+                        <a class="btn main tall next" href=hand.at(Stage::Prepare).to_string()>"Prepare it"</a>
+                    }.into_any()
                 } else {
                     back_to(&hand.at(Stage::Prepare)).into_any()
                 }}
@@ -42,6 +53,7 @@ pub fn screen(hand: Hand) -> AnyView {
         >
             {planned::age(planned)}
             {hour(hand, tap)}
+            {pan_room(hand, tap)}
             {headline(hand, planned)}
             {planned::quarrel(planned, tap, false)}
             {lanes::picture(fish, planned, hand.bench.now, LanesView::Whole)}
@@ -53,7 +65,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 </details>
             })}
             // It comes with the plan, or it would move under the thumb.
-            {move || is_planned.get().then(|| bench(hand, tap))}
+            {move || is_planned.get().then(|| bench(hand, tap, refused))}
             {fault("plan-fault", move || refused.get())}
         </Page>
     }
@@ -70,7 +82,9 @@ fn headline(hand: Hand, planned: ShownPlan) -> AnyView {
             let wanted = fish.with(|fish| fish.serving().plate_at.is_some() && fish.run.is_none());
             let note = match (wanted, late) {
                 (true, ..-5) => Some(format!(
-                    "Too late by {}: choose a later hour, or go now.",
+                    "Too late for {}: begun now, it is on the plate at {}, {} late. Choose a later hour, or go now.",
+                    clock::time_of_day(plan.at(plan.plating)),
+                    clock::time_of_day(hand.bench.now.get().plus_secs(lead)),
                     stretch(-late)
                 )),
                 (true, 0..) => Some(format!(
@@ -92,6 +106,30 @@ fn headline(hand: Hand, planned: ShownPlan) -> AnyView {
         })
     };
     view! { {said} }.into_any()
+}
+
+/// Asks how many fillets lie in a pan at once, where there are more than two and nobody has said it.
+fn pan_room(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
+    let unplaced = Memo::new(move |_| hand.fish.with(Fish::fillets_unplaced));
+    view! {
+        {move || unplaced.get().map(|fillets| {
+            let choices = (1..=fillets.min(MOST_AT_ONCE)).map(|count| (count, count.to_string()));
+            view! {
+                <div class="doubt">
+                    {one_of(
+                        "pan-room",
+                        format!("{fillets} fillets: how many lie flat in your pan at once, not touching?"),
+                        "six",
+                        choices.collect(),
+                        || None,
+                        move |count: u32| tap.run(PlanTap::AtOnce(count.to_string())),
+                    )}
+                    <p class="small">"Until you say so, the plan counts them all as one panful."</p>
+                </div>
+            }
+        })}
+    }
+    .into_any()
 }
 
 /// By the hour of the plate, or now.
@@ -129,9 +167,19 @@ fn hour(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
     .into_any()
 }
 
+/// Where the steps are changed: those of a dish served alone on its card, which it follows.
+fn steps_at(hand: Hand, fish: &Fish) -> Place {
+    match &fish.serving().card {
+        Some(card) if fish.is_alone() => Place::Dish(card.clone(), DishSide::Steps),
+        _ => hand.at(Stage::Steps),
+    }
+}
+
 /// The hands, the pans and the panfuls.
-fn bench(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
+fn bench(hand: Hand, tap: Callback<PlanTap>, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
+    let alone = fish.with_untracked(Fish::is_alone);
+    let has_fish = Memo::new(move |_| fish.with(|fish| fish.dish().is_ok_and(Dish::has_fish)));
     let cooks = vec![(1, "One cook".to_owned()), (2, "Two cooks".to_owned())];
     view! {
         <details>
@@ -139,14 +187,22 @@ fn bench(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
             <div class="stack">
             {one_of("cooks", "Cooks", "", cooks, move || Some(fish.with(|fish| fish.serving().cooks)), move |cooks| tap.run(PlanTap::Cooks(cooks)))}
             {one_of("pans", "Pans", "six", (1..=MOST_PANS).map(|pans| (pans, pans.to_string())).collect(), move || Some(fish.with(|fish| fish.serving().pans)), move |pans| tap.run(PlanTap::Pans(pans)))}
-            <div class="field">
+            {alone.then(|| view! {
+                <div class="field">
+                    <label for="covers">"Covers"</label>
+                    <input id="covers" type="text" inputmode="numeric" autocomplete="off"
+                        prop:value=move || fish.with(|fish| fish.slip.portions.clone())
+                        on:input:target=move |event| { hand.send(Action::Portions(event.target().value()), refused); }/>
+                </div>
+            })}
+            {move || has_fish.get().then(|| view! { <div class="field">
                 <label for="at-once">"Fillets that lie flat in the pan at once"</label>
                 <p class="hint" id="at-once-hint">{move || fish.with(|fish| format!("For {} portions. Empty: all of them.", fish.slip.portions))}</p>
                 <input id="at-once" type="text" inputmode="numeric" autocomplete="off" aria-describedby="at-once-hint"
                     prop:value=move || fish.with(|fish| fish.serving().at_once.clone())
                     on:input:target=move |event| tap.run(PlanTap::AtOnce(event.target().value()))/>
-            </div>
-            <a class="btn plain" href=hand.at(Stage::Steps).to_string()>"Change the steps of the dish"</a>
+            </div> })}
+            <a class="btn plain" href=move || fish.with(|fish| steps_at(hand, fish)).to_string()>"Change the steps of the dish"</a>
             </div>
         </details>
     }

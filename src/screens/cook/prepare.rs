@@ -5,8 +5,8 @@ use std::time::Duration;
 use leptos::prelude::*;
 
 use super::by_eye;
+use super::cooked_into::which_dish;
 use super::timing::Timing;
-use super::which_dish::which_dish;
 use crate::base::steady::Uncounted;
 use crate::base::stretch::{in_words, stretch};
 use crate::device::{bell, clock, focus};
@@ -15,9 +15,9 @@ use crate::fish::heat_card::HeatTap;
 use crate::fish::record::Fish;
 use crate::parts::choice::{fault, tick};
 use crate::parts::cold;
-use crate::parts::page::{Page, back_to};
+use crate::parts::page::{Page, back_or, back_to};
 use crate::parts::{estimated, no_signal, planned, words};
-use crate::place::Stage;
+use crate::place::{Place, Stage};
 use crate::screens::stove::no_dish;
 use crate::service::dish::{Dish, MiseLine};
 use crate::session::clock_watch;
@@ -41,6 +41,8 @@ pub fn screen(hand: Hand) -> AnyView {
     let mise = Memo::new(move |_| of_dish(hand, |dish| dish.mise.clone()));
     let warned =
         Memo::new(move |_| of_dish(hand, |dish| (dish.cautions.clone(), dish.allergens.clone())));
+    // Of a dish without fish there is no fillet to keep cold, and none to measure.
+    let chills = Memo::new(move |_| fish.with(|fish| !fish.is_alone() || cooks_fish(fish)));
     let cooking = Memo::new(move |_| fish.with(|fish| fish.run.is_some()));
     // Since a start was refused, it is said what is not ready: as it stands now, not as it stood then.
     let start_asked = RwSignal::new(false);
@@ -65,7 +67,7 @@ pub fn screen(hand: Hand) -> AnyView {
             at=Stage::Prepare
             demo=hand.demo()
             dock=move || view! {
-                {back_to(&hand.at(Stage::Yield))}
+                {before(hand)}
                 {move || if cooking.get() {
                     view! { <a class="btn main tall next" href=hand.at(Stage::Service).to_string()>"Back to the service"</a> }.into_any()
                 } else {
@@ -73,7 +75,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 }}
             }
         >
-            {chill(hand, refused)}
+            {move || chills.get().then(|| chill(hand, refused))}
             {move || hand.fish.with(|fish| cold::caution(fish.slip.species.as_ref()))}
             {ahead(hand)}
             <section>
@@ -144,6 +146,20 @@ fn not_ready(hand: Hand, start: impl Fn(bool) + Copy + Send + Sync + 'static) ->
     .into_any()
 }
 
+/// Whether fish goes into a pan in its dish.
+fn cooks_fish(fish: &Fish) -> bool {
+    fish.dish().is_ok_and(Dish::has_fish)
+}
+
+/// The way back: to the yield of a fish, to wherever the service of a dish alone was opened from.
+fn before(hand: Hand) -> AnyView {
+    if hand.fish.with_untracked(Fish::is_alone) {
+        back_or(Place::Home).into_any()
+    } else {
+        back_to(&hand.at(Stage::Yield)).into_any()
+    }
+}
+
 fn of_dish<T: Default>(hand: Hand, read: impl FnOnce(&Dish) -> T) -> T {
     hand.fish
         .with(|fish| fish.dish().map(read).unwrap_or_default())
@@ -186,9 +202,11 @@ fn ahead(hand: Hand) -> AnyView {
         <section>
             <h2 class="unseen">"Worked out ahead"</h2>
             <ul class="rows">
-                <li><a class="item" href=hand.at(Stage::Heat).to_string()>
-                    <span class="grow">"How the fillet cooks"<small>{heat}</small></span>"›"
-                </a></li>
+                {move || fish.with(cooks_fish).then(|| view! {
+                    <li><a class="item" href=hand.at(Stage::Heat).to_string()>
+                        <span class="grow">"How the fillet cooks"<small>{heat}</small></span>"›"
+                    </a></li>
+                })}
                 <li><a class="item" href=hand.at(Stage::Plan).to_string()>
                     <span class="grow">"Plan of the service"<small>{plan}</small></span>"›"
                 </a></li>

@@ -10,7 +10,6 @@ use crate::fish::serving::PlanTap;
 use crate::parts::page::{Page, back_to};
 use crate::parts::step_editor::Editor;
 use crate::place::{DishSide, Stage};
-use crate::service::dish::shipped;
 use crate::service::dish::{Dish, Sound};
 use crate::service::menu::edit::{Edit, EditFault, Field};
 use crate::session::desk::Desk;
@@ -51,11 +50,14 @@ pub fn screen(hand: Hand) -> AnyView {
     .into_any()
 }
 
-/// The steps on the card of a cook's own dish. Without any of its own it starts from those Scaleside comes with.
-pub fn of_card(desk: Desk) -> AnyView {
+/// The steps on the card of a cook's own dish, and what plans it by them. Without any of its own it starts from those
+/// Scaleside comes with.
+pub fn of_card(desk: Desk, plan_it: impl Fn() -> AnyView + Send + Sync + 'static) -> AnyView {
     let dish = Memo::new(move |_| {
-        let own = desk.get(|card| card.steps.as_deref().cloned());
-        own.or_else(|| shipped::by_id(crate::fish::record::OWN_DISH).ok().cloned())
+        desk.get(|card| match card.steps.as_deref() {
+            Some(own) => Some(own.clone()),
+            None => card.starting().ok().cloned(),
+        })
     });
     let edit = Callback::new(move |edit: Edit| {
         let edited = dish.with_untracked(|dish| edited(dish.as_ref(), &edit));
@@ -69,7 +71,7 @@ pub fn of_card(desk: Desk) -> AnyView {
         }
     });
     view! {
-        <Page title="Steps of the service" above=desk.title() demo=desk.demo() dock=move || back_to(&desk.at(DishSide::Card))>
+        <Page title="Steps of the service" above=desk.title() demo=desk.demo() dock=move || view! { {back_to(&desk.at(DishSide::Card))} {plan_it()} }>
             <p class="soft">"How the dish is cooked, step by step. A fish takes a copy when it is prepared: a service that runs is never moved."</p>
             {Editor { dish: dish.into(), edit }.view()}
         </Page>

@@ -11,6 +11,7 @@ use crate::parts::later::later;
 use crate::parts::page::{Page, back_to, on_to};
 use crate::parts::removal;
 use crate::place::{DishSide, Place};
+use crate::screens::dish::serve;
 use crate::session::desk::Desk;
 use crate::session::drawer::identity;
 use crate::trade::money::{Currency, Money};
@@ -40,7 +41,10 @@ pub fn screen(desk: Desk) -> AnyView {
             {if serves == Serves::Covers { covers(desk) } else { makes(desk) }}
             <h2>"Lines"</h2>
             <ul class="rows">{move || lines(desk)}</ul>
-            <button class="btn main" on:click=add>"Add a line"</button>
+            <div class="row">
+                <button class="btn main" on:click=add>"Add a line"</button>
+                {(serves == Serves::Covers).then(|| serve::button(desk))}
+            </div>
             {later(move || below(desk, serves))}
         </Page>
     }
@@ -52,6 +56,7 @@ fn below(desk: Desk, serves: Serves) -> AnyView {
     view! {
         {share(desk)}
         {method(desk)}
+        {allergens_way(desk)}
         <p class="care"><b>"Allergens"</b>"Go by the labels of what you buy and by your local list; the person who supervises you decides what the guest is told."</p>
         {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
         {(serves == Serves::Covers).then(|| view! {
@@ -64,6 +69,30 @@ fn below(desk: Desk, serves: Serves) -> AnyView {
         <a class="btn plain" href=desk.at(DishSide::Journal).to_string()>"Journal: photos and notes"</a>
         {exchange(desk)}
         {remove(desk)}
+    }
+    .into_any()
+}
+
+/// What a guest may react to, in a line, and the way to where it is confirmed.
+fn allergens_way(desk: Desk) -> AnyView {
+    let said = move || {
+        let gathered = desk.with_larder(|larder| desk.get(|card| card.allergens(larder)));
+        let names: Vec<&str> = (gathered.confirmed.iter())
+            .map(|(one, _)| one.name())
+            .collect();
+        match (names.is_empty(), gathered.open.len()) {
+            (true, 0) => "none: confirmed".to_owned(),
+            (false, 0) => names.join(", "),
+            (true, open) => format!("{open} not confirmed"),
+            (false, open) => format!("{}; {open} not confirmed", names.join(", ")),
+        }
+    };
+    view! {
+        {move || (!desk.get(|card| card.lines.is_empty())).then(|| view! {
+            <ul class="rows"><li><a class="item" href=desk.at(DishSide::Allergens).to_string()>
+                <span class="grow"><b>"Allergens"</b><small>{said}</small></span>"›"
+            </a></li></ul>
+        })}
     }
     .into_any()
 }

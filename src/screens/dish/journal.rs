@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::plate;
+use super::{allergens, plate};
 use crate::cards::recipe::{Recipe, RecipeAction, Serves};
 use crate::parts::journal_page::{Owner, page};
 use crate::parts::plate_check;
@@ -42,6 +42,7 @@ pub fn screen(desk: Desk) -> AnyView {
         send,
         more: view! {
             {plate}
+            <section class="paper"><h2>"Allergens"</h2>{move || allergens::gathered(desk)}</section>
             {move || plate::cost(desk)}
         }
         .into_any(),

@@ -1,5 +1,6 @@
 //! The kitchen's own dishes.
 
+pub mod allergens;
 pub mod card;
 pub mod fish;
 pub mod journal;
@@ -9,6 +10,7 @@ pub mod order;
 pub mod plate;
 pub mod price;
 pub mod scale;
+pub mod serve;
 pub mod taken_in;
 
 use leptos::prelude::*;
@@ -36,7 +38,8 @@ pub fn screen(bench: Bench, place: &Place) -> AnyView {
                 DishSide::Plate => plate::screen(desk),
                 DishSide::Scale => scale::screen(desk),
                 DishSide::Order => order::screen(desk),
-                DishSide::Steps => steps::of_card(desk),
+                DishSide::Steps => steps::of_card(desk, move || serve::button_at_steps(desk)),
+                DishSide::Allergens => allergens::screen(desk),
                 DishSide::Journal => journal::screen(desk),
             }
         }),

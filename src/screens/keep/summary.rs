@@ -17,6 +17,9 @@ use crate::trade::mass;
 pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
     let next = move || fish.with(Fish::next_stage);
+    // Nothing was weighed for the service of a dish alone.
+    let alone = fish.with_untracked(Fish::is_alone);
+    let later = if alone { OF_A_DISH } else { LATER };
     view! {
         <Page
             title=hand.name()
@@ -30,22 +33,26 @@ pub fn screen(hand: Hand) -> AnyView {
                 }}
             }
         >
-            <ul class="rows">
-                {JobNumber::ALL.into_iter().map(|number| number_row(hand, number)).collect_view()}
-                {stage_row(hand, Stage::Yield)}
-            </ul>
-            {move || fish.with(not_worked_out)}
-            <ul class="rows">{LATER.into_iter().map(|stage| stage_row(hand, stage)).collect_view()}</ul>
+            {(!alone).then(|| view! {
+                <ul class="rows">
+                    {JobNumber::ALL.into_iter().map(|number| number_row(hand, number)).collect_view()}
+                    {stage_row(hand, Stage::Yield)}
+                </ul>
+                {move || fish.with(not_worked_out)}
+            })}
+            <ul class="rows">{later.into_iter().map(|stage| stage_row(hand, stage)).collect_view()}</ul>
             {move || fish.with(plate)}
             {move || fish.with(|fish| (!fish.note.trim().is_empty()).then(|| view! {
                 <section class="sheet"><h2>"Next time"</h2><p>{fish.note.clone()}</p></section>
             }))}
-            <details class="sheet">
-                <summary>"All figures"</summary>
-                {move || fish.with(fish_figures::figures)}
-                {move || fish.with(fish_figures::portions)}
-                {move || fish.with(YieldBeside::of).map(|beside| beside.section())}
-            </details>
+            {(!alone).then(|| view! {
+                <details class="sheet">
+                    <summary>"All figures"</summary>
+                    {move || fish.with(fish_figures::figures)}
+                    {move || fish.with(fish_figures::portions)}
+                    {move || fish.with(YieldBeside::of).map(|beside| beside.section())}
+                </details>
+            })}
             <a class="btn" href=hand.at(Stage::Journal).to_string()>"Journal"</a>
             {fish_figures::send_result(hand)}
             {fish_figures::print_card(hand)}
@@ -54,6 +61,9 @@ pub fn screen(hand: Hand) -> AnyView {
     }
     .into_any()
 }
+
+/// The stages of the service of a dish alone.
+const OF_A_DISH: [Stage; 4] = [Stage::Plan, Stage::Prepare, Stage::Service, Stage::Pass];
 
 /// The stages that are no number.
 const LATER: [Stage; 4] = [
@@ -182,6 +192,17 @@ pub fn plate(fish: &Fish) -> AnyView {
 
 fn remove(hand: Hand) -> AnyView {
     let refused = RwSignal::new(None::<String>);
+    let (words, says) = if hand.fish.with_untracked(Fish::is_alone) {
+        (
+            "Remove this service…",
+            "This takes the service out of your list; the dish stays. It is in the bin for 30 days.",
+        )
+    } else {
+        (
+            "Remove this fish…",
+            "This takes the fish and all its figures out of your list. They stay in the bin for 30 days.",
+        )
+    };
     let open_again = move |_| {
         hand.send(Action::Finish(false), refused);
     };
@@ -191,8 +212,8 @@ fn remove(hand: Hand) -> AnyView {
             <button class="btn plain" on:click=open_again>"Open it again"</button>
         })}
         {removal::of_record(
-            "Remove this fish…",
-            "This takes the fish and all its figures out of your list. They stay in the bin for 30 days.",
+            words,
+            says,
             Place::Home,
             Callback::new(move |whereto| hand.bench.fish.remove(&hand.id(), whereto)),
         )}

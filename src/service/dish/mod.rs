@@ -42,7 +42,7 @@ impl MiseLine {
         let detour = (self.detours.iter()).find(|detour| missing.contains(&detour.without));
         match detour {
             Some(detour) => first_sentence(&detour.say),
-            None => self.say.split([',', ':', '.']).next().unwrap_or(&self.say),
+            None => before_a_stop(&self.say),
         }
     }
 
@@ -85,6 +85,12 @@ pub struct Dish {
     /// How many pans there are for it: one, unless more were found.
     #[serde(default = "one_pan", skip_serializing_if = "is_one_pan")]
     pub pans: u32,
+    /// How far apart the temperatures of two steps in the oven may be, °C, that are in it together.
+    #[serde(default = "alike_c", skip_serializing_if = "is_alike_c")]
+    pub oven_within_c: u16,
+    /// The seconds that the oven takes from one temperature to another.
+    #[serde(default = "oven_changes", skip_serializing_if = "is_oven_change")]
+    pub oven_change_secs: u32,
     /// What has to be ready before the fish goes in.
     pub mise: Vec<MiseLine>,
     /// The steps of the service.
@@ -105,6 +111,30 @@ fn one_pan() -> u32 {
 #[allow(clippy::trivially_copy_pass_by_ref)]
 fn is_one_pan(pans: &u32) -> bool {
     *pans == 1
+}
+
+/// Ten degrees and ten minutes, until the cook says otherwise: common practice, no source.
+const ALIKE_C: u16 = 10;
+const OVEN_CHANGE_SECS: u32 = 600;
+
+fn alike_c() -> u16 {
+    ALIKE_C
+}
+
+// The shape that serde asks for.
+#[allow(clippy::trivially_copy_pass_by_ref)]
+fn is_alike_c(degrees: &u16) -> bool {
+    *degrees == ALIKE_C
+}
+
+fn oven_changes() -> u32 {
+    OVEN_CHANGE_SECS
+}
+
+// The shape that serde asks for.
+#[allow(clippy::trivially_copy_pass_by_ref)]
+fn is_oven_change(secs: &u32) -> bool {
+    *secs == OVEN_CHANGE_SECS
 }
 
 /// A dish that one cook can serve with all its gaps kept: the menu has held it against the clock.
@@ -202,6 +232,16 @@ impl Dish {
         }
     }
 
+    /// Whether two steps can't be in the oven together: they want it at temperatures too far apart.
+    #[must_use]
+    pub fn ovens_apart(&self, one: &Step, other: &Step) -> bool {
+        let heat = |step: &Step| step.oven_c.filter(|_| step.station == Some(Station::Oven));
+        match (heat(one), heat(other)) {
+            (Some(one), Some(other)) => one.abs_diff(other) > self.oven_within_c,
+            _ => false,
+        }
+    }
+
     fn check_step(&self, step: &Step) -> Result<(), Refusal> {
         let title = || step.title.clone();
         one_detour_each(&step.id, &step.detours)?;
@@ -227,6 +267,16 @@ impl Dish {
         }
         Ok(())
     }
+}
+
+/// What stands before the first comma, colon or full stop of a text: not the one inside a figure.
+fn before_a_stop(text: &str) -> &str {
+    let stops = text.match_indices([',', ':', '.']);
+    let stop = stops.map(|(at, _)| text.split_at(at)).find(|(_, rest)| {
+        let mut after = rest.chars().skip(1);
+        after.next().is_none_or(char::is_whitespace)
+    });
+    stop.map_or(text, |(before, _)| before)
 }
 
 fn no_twice<'a>(named: DishPart, mut ids: impl Iterator<Item = &'a String>) -> Result<(), NoDish> {

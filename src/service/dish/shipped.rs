@@ -11,6 +11,7 @@ use crate::base::refusal::Refusal;
 pub const FIXED_TIMES_FIT_MM: u32 = 12;
 
 static SHIPPED: OnceLock<Result<Vec<Dish>, Refusal>> = OnceLock::new();
+static PLAIN: OnceLock<Result<Dish, Refusal>> = OnceLock::new();
 
 /// The dishes that Scaleside comes with.
 ///
@@ -40,4 +41,15 @@ pub fn by_id(id: &str) -> Result<&'static Dish, Refusal> {
         .iter()
         .find(|dish| dish.id == id)
         .ok_or_else(|| NoDish::NotShipped.into())
+}
+
+/// Where a cook's own dish without fish begins: steps to be changed, and no dish to be served as they are.
+///
+/// # Errors
+/// A sentence, when the data in this build is unsound.
+pub fn plain() -> Result<&'static Dish, Refusal> {
+    PLAIN
+        .get_or_init(|| Dish::parse(include_str!("data/plain.json")))
+        .as_ref()
+        .map_err(Clone::clone)
 }

@@ -209,6 +209,9 @@ pub struct Step {
     /// Where it happens.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub station: Option<Station>,
+    /// How hot the oven is for it, °C; nothing where that is all the same, or where it is elsewhere.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub oven_c: Option<u16>,
     /// The seconds on its timer; without it the step ends by eye, and nothing rings.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lasts: Option<u32>,
@@ -252,6 +255,14 @@ impl Step {
         };
         let panful = self.title.find(PANFUL).and_then(|at| self.title.get(at..));
         format!("{}{}", part.short_name(), panful.unwrap_or_default())
+    }
+
+    /// Its name without the number of its panful.
+    #[must_use]
+    pub fn plain_title(&self) -> String {
+        let end = self.title.find(PANFUL).filter(|_| self.of_fish.is_some());
+        let plain = end.and_then(|end| self.title.get(..end));
+        plain.unwrap_or(&self.title).to_owned()
     }
 
     /// What to do in one sentence, for a glance at the stove: the first of the detour that a bench without `missing`

@@ -12,6 +12,11 @@ const LONGEST_TITLE: usize = 60;
 const LONGEST_SAY: usize = 240;
 /// The longest time and the longest gap, in seconds.
 const LONGEST_SECS: u32 = 4 * 3600;
+/// What an oven is set to, °C.
+const OVEN_C: std::ops::RangeInclusive<u16> = 30..=350;
+/// The furthest apart that two steps may share an oven, °C, and the longest that it takes to change, in minutes.
+const MOST_APART_C: u16 = 100;
+const MOST_CHANGE_MINUTES: u16 = 60;
 /// The most steps of one dish.
 const MOST_STEPS: usize = 40;
 
@@ -34,6 +39,8 @@ pub struct StepDraft {
     pub hands_first: String,
     /// Where it happens.
     pub station: Option<Station>,
+    /// How hot the oven is for it, °C; empty: all the same.
+    pub oven_c: String,
     /// What it does to the fish.
     pub of_fish: Option<OfFish>,
     /// Whether it begins by itself.
@@ -70,6 +77,9 @@ pub enum Edit {
     Up(String),
     /// A step was moved one place down.
     Down(String),
+    /// How far apart the temperatures of the oven may be for two steps in it, °C, and how many minutes it takes to
+    /// change.
+    Oven(String, String),
 }
 
 /// What of a step a refusal stands beside.
@@ -85,6 +95,10 @@ pub enum Field {
     Secs,
     /// The hands at its start.
     HandsFirst,
+    /// The heat of the oven.
+    Oven,
+    /// How the oven is shared.
+    OvenShared,
     /// One of its gaps, counted from nought.
     Gap(usize),
     /// The step, or the dish, as a whole.
@@ -101,6 +115,8 @@ impl Field {
             Self::Caution => "Caution",
             Self::Secs => "Secs",
             Self::HandsFirst => "HandsFirst",
+            Self::Oven => "Oven",
+            Self::OvenShared => "OvenShared",
             Self::Gap(nth) => return format!("Gap{nth}"),
             Self::Whole => "Whole",
         };
@@ -148,6 +164,7 @@ impl StepDraft {
             hands: step.hands,
             hands_first: number(step.hands_first),
             station: step.station,
+            oven_c: step.oven_c.map(|c| c.to_string()).unwrap_or_default(),
             of_fish: step.of_fish,
             at_once: step.begins == Begins::AtOnce,
             links: (step.links.iter())
@@ -201,6 +218,7 @@ impl StepDraft {
             hands: self.hands,
             hands_first: if self.hands { 0 } else { hands_first },
             station: self.station,
+            oven_c: at(Field::Oven, degrees(&self.oven_c))?,
             of_fish: self.of_fish,
             begins: if self.at_once {
                 Begins::AtOnce
@@ -237,6 +255,12 @@ impl Dish {
             Edit::Remove(id) => dish.remove(id)?,
             Edit::Up(id) => dish.shift(id, true)?,
             Edit::Down(id) => dish.shift(id, false)?,
+            Edit::Oven(within, minutes) => {
+                let within = at(Field::OvenShared, whole(within, MOST_APART_C))?;
+                let minutes = at(Field::OvenShared, whole(minutes, MOST_CHANGE_MINUTES))?;
+                dish.oven_within_c = within;
+                dish.oven_change_secs = u32::from(minutes).saturating_mul(60);
+            }
         }
         let order: Vec<String> = dish.steps.iter().map(|step| step.id.clone()).collect();
         let checked = at(Field::Whole, super::sound(dish))?;
@@ -273,6 +297,7 @@ impl Dish {
                 caution: None,
                 of_fish: None,
                 station: Some(Station::Board),
+                oven_c: None,
                 lasts: None,
                 takes: 60,
                 hands: true,
@@ -325,6 +350,24 @@ fn secs_or_none(typed: &str) -> Result<Option<u32>, NoEdit> {
         "" => Ok(None),
         _ => secs(typed).map(Some),
     }
+}
+
+/// Degrees of an oven; nothing for an empty field.
+fn degrees(typed: &str) -> Result<Option<u16>, NoEdit> {
+    let typed = typed.trim();
+    if typed.is_empty() {
+        return Ok(None);
+    }
+    let degrees = typed.parse::<u16>().ok();
+    let degrees = degrees.filter(|degrees| OVEN_C.contains(degrees));
+    degrees.map(Some).ok_or(NoEdit::NoOven)
+}
+
+fn whole(typed: &str, most: u16) -> Result<u16, NoEdit> {
+    let number = typed.trim().parse::<u16>().ok();
+    number
+        .filter(|number| *number <= most)
+        .ok_or(NoEdit::NoWhole(most))
 }
 
 /// Whole seconds, or minutes and seconds with a colon between.

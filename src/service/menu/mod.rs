@@ -5,7 +5,6 @@ mod refusals;
 
 use std::collections::BTreeSet;
 
-use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::service::dish::{Dish, Sound};
 use crate::service::timetable::Timetable;
@@ -23,6 +22,6 @@ pub fn sound(dish: Dish) -> Result<Sound, Refusal> {
         missing: &BTreeSet::new(),
         cooks: 1,
     };
-    Timetable::of(&service, None, None, Instant(0))?;
+    Timetable::refuse_quarrels(&service)?;
     Ok(Sound::vouched(dish))
 }

@@ -27,6 +27,10 @@ pub(super) enum NoEdit {
     GapsCrossed,
     /// A step would come before what it waits for.
     TooEarly,
+    /// What was typed is no heat of an oven.
+    NoOven,
+    /// What was typed is no whole number up to so many.
+    NoWhole(u16),
     /// The dish is full.
     ManySteps,
     /// The step of this title waits for the one to be taken out.
@@ -61,6 +65,10 @@ impl fmt::Display for NoEdit {
             Self::GapsCrossed => "The least gap is longer than the greatest: swap them.",
             Self::TooEarly => {
                 "A step can't come before one that it waits for: change what it waits for first."
+            }
+            Self::NoOven => "An oven is set to between 30 and 350 °C: type the degrees, or nothing.",
+            Self::NoWhole(most) => {
+                return write!(f, "Type a whole number from 0 to {most}.");
             }
             Self::ManySteps => "A dish holds 40 steps: put some of them together.",
             Self::WaitedFor(step) => {

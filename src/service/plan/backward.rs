@@ -138,7 +138,8 @@ impl Backward {
             }
         }
         let span = (checked.kitchen.tasks.iter().map(|t| t.secs + 1)).sum::<i64>()
-            + arcs.iter().map(|a| a.2.abs()).sum::<i64>();
+            + arcs.iter().map(|a| a.2.abs()).sum::<i64>()
+            + made_ready(checked);
         let horizon =
             (i32::try_from(span).ok().filter(|_| span <= LONGEST)).ok_or(NoKitchen::Years)?;
         Ok(Self {
@@ -206,6 +207,14 @@ impl Backward {
     }
 }
 
+/// Seconds that the places of all steps take together to be made ready.
+fn made_ready(checked: &Checked) -> i64 {
+    let stations = &checked.kitchen.stations;
+    let each = checked.needs.iter().flatten();
+    each.filter_map(|(at, _)| Some(stations.get(*at)?.ready))
+        .sum()
+}
+
 /// How long a step lasts, or did: one that runs late lasts until it ends.
 fn length(checked: &Checked, facts: Option<&Facts>, task: usize) -> i64 {
     (facts.and_then(|f| f.of(task)).map(|f| f.end - f.start))
@@ -218,7 +227,8 @@ fn small(secs: i64) -> i32 {
     i32::try_from(secs).unwrap_or(if secs < 0 { i32::MIN } else { i32::MAX })
 }
 
-/// The pools that can be overfull. Plating comes after everything, and done steps before: neither competes.
+/// The pools that can be overfull. Plating comes after everything, and done steps before: neither competes, but for a
+/// place that has still to be made ready after a done one.
 fn pools(checked: &Checked, facts: Option<&Facts>) -> Vec<Pool> {
     let mut hands = Pool {
         station: None,
@@ -234,9 +244,10 @@ fn pools(checked: &Checked, facts: Option<&Facts>) -> Vec<Pool> {
         .collect();
     for (k, (task, needs)) in checked.kitchen.tasks.iter().zip(&checked.needs).enumerate() {
         let fact = facts.and_then(|f| f.of(k));
-        if k == checked.plating || fact.is_some_and(|f| f.end <= 0) {
+        if k == checked.plating {
             continue;
         }
+        let is_past = |ready: i64| fact.is_some_and(|f| f.end.saturating_add(ready) <= 0);
         let secs = length(checked, facts, k);
         let piece = |offset: i64, secs: i64, places: i32| Piece {
             moment: end_of(k),
@@ -245,7 +256,9 @@ fn pools(checked: &Checked, facts: Option<&Facts>) -> Vec<Pool> {
             places,
             fixed: fact.is_some(),
         };
-        if task.hands_first + task.hands_last == secs {
+        if is_past(0) {
+            // What is over takes no hands any more.
+        } else if task.hands_first + task.hands_last == secs {
             hands.pieces.push(piece(0, secs, 1));
         } else {
             hands.pieces.push(piece(0, task.hands_last, 1));
@@ -254,8 +267,10 @@ fn pools(checked: &Checked, facts: Option<&Facts>) -> Vec<Pool> {
                 .push(piece(secs - task.hands_first, task.hands_first, 1));
         }
         for &(at, places) in needs {
-            if let Some(pool) = stations.get_mut(at) {
-                pool.pieces.push(piece(0, secs, places));
+            let ready = checked.kitchen.stations.get(at).map_or(0, |s| s.ready);
+            if let Some(pool) = stations.get_mut(at).filter(|_| !is_past(ready)) {
+                // A place that is made ready is taken from there on.
+                pool.pieces.push(piece(0, secs + ready, places));
             }
         }
     }

@@ -9,7 +9,7 @@ use super::words::demand;
 /// Most steps, links and stations a kitchen may have, together with the longest time: two days.
 pub(super) const MOST_TASKS: usize = 120;
 pub(super) const MOST_LINKS: usize = 600;
-pub(super) const MOST_STATIONS: usize = 20;
+pub(super) const MOST_STATIONS: usize = 120;
 /// Most places a station may have.
 pub(super) const MOST_PLACES: u32 = 1000;
 const MOST_SECS: i64 = 172_800;
@@ -41,6 +41,9 @@ impl<'a> Checked<'a> {
         for station in &kitchen.stations {
             refuse_if(station.places > MOST_PLACES, || {
                 NoKitchen::ManyPlaces(station.name.clone())
+            })?;
+            refuse_if(!(0..=MOST_SECS).contains(&station.ready), || {
+                NoKitchen::Ready(station.name.clone())
             })?;
         }
         unique(

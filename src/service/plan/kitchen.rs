@@ -38,6 +38,9 @@ pub struct PlanStation {
     pub name: String,
     /// How many places it has: two for two pans or two oven shelves.
     pub places: u32,
+    /// Seconds before each step there but plating in which the place is made ready for it, and taken already.
+    #[serde(default)]
+    pub ready: i64,
 }
 
 /// One step, with a length that does not change.

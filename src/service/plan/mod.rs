@@ -75,10 +75,7 @@ const QUARREL_SHARE: u64 = 10;
 /// # Errors
 /// [`NoPlan`]: the kitchen makes no sense, nothing fits, or `limit` choices don't tell.
 pub fn draw_up(kitchen: &Kitchen, limit: u64) -> Result<Plan, NoPlan> {
-    let checked = Checked::new(kitchen)?;
-    check::refuse_circles(&checked)?;
-    let problem = Backward::new(&checked, None)?;
-    found(&checked, None, &problem, 0, limit)
+    answered(kitchen, None, limit)?.map_err(|unfit| unfit.why(limit))
 }
 
 /// The plan for everything that has not started, from now on. What has started stays where it is.
@@ -89,11 +86,45 @@ pub fn draw_up(kitchen: &Kitchen, limit: u64) -> Result<Plan, NoPlan> {
 /// # Errors
 /// [`NoPlan`]: the kitchen or the progress makes no sense, nothing fits, or `limit` choices don't tell.
 pub fn replan(kitchen: &Kitchen, progress: &Progress, limit: u64) -> Result<Plan, NoPlan> {
+    answered(kitchen, Some(progress), limit)?.map_err(|unfit| unfit.why(limit))
+}
+
+/// A kitchen in which nothing fits. Why is a question of its own, which takes many times as long.
+pub struct Unfit<'a> {
+    checked: Checked<'a>,
+    problem: Backward,
+}
+
+impl Unfit<'_> {
+    /// What quarrels.
+    #[must_use]
+    pub fn why(&self, limit: u64) -> NoPlan {
+        let limit = limit / QUARREL_SHARE;
+        NoPlan::Quarrel(Box::new(quarrel::find(&self.checked, &self.problem, limit)))
+    }
+}
+
+/// The plan as [`draw_up`] or [`replan`] gives it; where nothing fits, nobody has asked yet why.
+///
+/// # Errors
+/// [`NoPlan`]: the kitchen or the progress makes no sense, or `limit` choices don't tell.
+pub fn answered<'a>(
+    kitchen: &'a Kitchen,
+    progress: Option<&Progress>,
+    limit: u64,
+) -> Result<Result<Plan, Unfit<'a>>, NoPlan> {
     let checked = Checked::new(kitchen)?;
     check::refuse_circles(&checked)?;
-    let facts = replan::facts(&checked, progress)?;
-    let problem = Backward::new(&checked, Some(&facts))?;
-    found(&checked, Some(&facts), &problem, progress.now, limit)
+    let facts = progress.map(|progress| replan::facts(&checked, progress));
+    let facts = facts.transpose()?;
+    let problem = Backward::new(&checked, facts.as_ref())?;
+    let now = progress.map_or(0, |progress| progress.now);
+    Ok(
+        match found(&checked, facts.as_ref(), &problem, now, limit)? {
+            Some(plan) => Ok(plan),
+            None => Err(Unfit { checked, problem }),
+        },
+    )
 }
 
 /// Whether anything fits, in at most `limit` choices; not where they don't tell, or where nothing makes sense.
@@ -115,7 +146,7 @@ fn found(
     problem: &Backward,
     now: i64,
     limit: u64,
-) -> Result<Plan, NoPlan> {
+) -> Result<Option<Plan>, NoPlan> {
     let (schedule, proof, nodes) = match solve(problem, limit) {
         Solved::Schedule {
             schedule,
@@ -123,13 +154,7 @@ fn found(
             nodes,
         } => (schedule, proof, nodes),
         Solved::Undecided { nodes } => return Err(NoPlan::Undecided { nodes }),
-        Solved::NothingFits => {
-            return Err(NoPlan::Quarrel(Box::new(quarrel::find(
-                checked,
-                problem,
-                limit / QUARREL_SHARE,
-            ))));
-        }
+        Solved::NothingFits => return Ok(None),
     };
     let plating = if facts.is_some() {
         now.saturating_add(schedule.lead)
@@ -151,7 +176,7 @@ fn found(
         })
         .collect();
     slots.sort_by_key(|s| (s.start, s.end));
-    Ok(Plan {
+    Ok(Some(Plan {
         slots,
         plating,
         holding: schedule.holding,
@@ -159,5 +184,5 @@ fn found(
         proof,
         nodes,
         overdue: facts.map(|f| f.overdue.clone()).unwrap_or_default(),
-    })
+    }))
 }

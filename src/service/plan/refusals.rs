@@ -59,6 +59,8 @@ pub(super) enum NoKitchen {
     Cooks,
     /// The station has too many places.
     ManyPlaces(String),
+    /// The station takes too long to be made ready, or less than nothing.
+    Ready(String),
     /// Two of a kind have this id.
     Twice(KitchenPart, String),
     /// No task has this id.
@@ -105,6 +107,10 @@ impl fmt::Display for NoKitchen {
             Self::ManyPlaces(station) => {
                 write!(f, "The {station} has more than {MOST_PLACES} places.")
             }
+            Self::Ready(station) => write!(
+                f,
+                "The {station} must be made ready in between nothing and two days."
+            ),
             Self::Twice(KitchenPart::Task, id) => write!(f, "Two steps are both called “{id}”."),
             Self::Twice(KitchenPart::Station, id) => {
                 write!(f, "Two stations are both called “{id}”.")

@@ -31,6 +31,7 @@ fn fish_dish() -> Kitchen {
         id: id.to_owned(),
         name: id.to_owned(),
         places: 1,
+        ready: 0,
     };
     Kitchen {
         cooks: 1,

@@ -6,6 +6,7 @@ pub mod face;
 pub mod glance;
 pub mod of_dish;
 mod refusals;
+mod ways_out;
 
 use serde::{Deserialize, Serialize};
 
@@ -13,13 +14,11 @@ use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::base::stretch::stretch;
 use crate::service::dish::Dish;
-use crate::service::dish::laid_out::MOST_PANS;
-use crate::service::dish::step::{Edge, OfFish, Step};
-use crate::service::plan::{
-    ENOUGH, Kitchen, NoPlan, Plan, Proof, Slot, draw_up, fits, lanes, replan,
-};
+use crate::service::dish::step::{Edge, Step};
+use crate::service::plan::{ENOUGH, Kitchen, NoPlan, Plan, Proof, Slot, answered, fits, lanes};
 use crate::service::run::{Run, share_station};
-use crate::service::timetable::of_dish::{Change, Service, Stated, whole_secs};
+use crate::service::timetable::of_dish::{Change, Service, Stated, is_on_the_bench, whole_secs};
+use crate::service::timetable::ways_out::{Tried, said_of, ways_out};
 
 pub use crate::service::plan::Lane;
 
@@ -60,13 +59,19 @@ pub struct Stuck {
     pub at_best: Option<Box<Timetable>>,
 }
 
-impl From<Refusal> for Stuck {
-    fn from(refusal: Refusal) -> Self {
+impl Stuck {
+    fn said(sentence: String) -> Self {
         Self {
-            sentence: refusal.to_string(),
+            sentence,
             ways: Vec::new(),
             at_best: None,
         }
+    }
+}
+
+impl From<Refusal> for Stuck {
+    fn from(refusal: Refusal) -> Self {
+        Self::said(refusal.to_string())
     }
 }
 
@@ -86,30 +91,77 @@ impl Timetable {
         // From a whole second on, so that a plate at half past is shown at half past.
         let now = Instant(now.0.saturating_sub(now.0.rem_euclid(1000)));
         let stated = Stated::of(service, run.as_ref(), now)?;
-        let answer = |kitchen: &Kitchen| match &run {
-            Some(run) => replan(kitchen, &stated.progress(run, now, plate_at), CHOICES),
-            None => draw_up(kitchen, CHOICES).map(|plan| {
-                let plating = plate_at.map_or(plan.lead, |at| whole_secs(at.ms_since(now)));
+        let progress =
+            |stated: &Stated| (run.as_ref()).map(|run| stated.progress(run, now, plate_at));
+        let at_the_hour = |plan: Plan| match (&run, plate_at) {
+            (None, at) => {
+                let plating = at.map_or(plan.lead, |at| whole_secs(at.ms_since(now)));
                 plan.with_plating_at(plating)
-            }),
-        };
-        match answer(&stated.kitchen) {
-            Ok(plan) => Ok(Self::told(service, &stated, run.as_ref(), plan, now)),
-            Err(why) => {
-                let fits = |dish: &Dish| {
-                    let service = Service { dish, ..*service };
-                    Stated::of(&service, run.as_ref(), now).is_ok_and(|stated| {
-                        let progress = run.as_ref().map(|run| stated.progress(run, now, plate_at));
-                        fits(&stated.kitchen, progress.as_ref(), CHOICES)
-                    })
-                };
-                let at_best = answer(&stated.kitchen.without_greatest_gaps());
-                let told = |plan| Self::told(service, &stated, run.as_ref(), plan, now);
-                Err(Stuck {
-                    at_best: at_best.ok().map(told).map(Box::new),
-                    ..stuck(service.dish, &stated, &why, &fits)
-                })
             }
+            (Some(_), _) => plan,
+        };
+        let told = |plan| Self::told(service, &stated, run.as_ref(), at_the_hour(plan), now);
+        let progressed = progress(&stated);
+        let unfit = match answered(&stated.kitchen, progressed.as_ref(), CHOICES) {
+            Ok(Ok(plan)) => return Ok(told(plan)),
+            Ok(Err(unfit)) => Some(unfit),
+            Err(NoPlan::Undecided { .. }) => None,
+            Err(why) => return Err(Stuck::said(why.to_string())),
+        };
+        // The same service with another dish or other cooks.
+        let other = |dish: &Dish, cooks: u32| {
+            let service = Service {
+                dish,
+                cooks,
+                ..*service
+            };
+            Stated::of(&service, run.as_ref(), now).ok()
+        };
+        let fits = |dish: &Dish, cooks: u32| {
+            other(dish, cooks)
+                .is_some_and(|stated| fits(&stated.kitchen, progress(&stated).as_ref(), CHOICES))
+        };
+        let plan = |dish: &Dish, cooks: u32| {
+            let stated = other(dish, cooks)?;
+            let plan = answered(&stated.kitchen, progress(&stated).as_ref(), CHOICES);
+            Some(plan.ok()?.ok()?.slots)
+        };
+        let loose = stated.kitchen.without_greatest_gaps();
+        let at_best = answered(&loose, progressed.as_ref(), CHOICES);
+        let at_best = at_best.ok().and_then(Result::ok);
+        let tried = Tried {
+            fits: &fits,
+            plan: &plan,
+        };
+        let slots = at_best.as_ref().map(|plan| plan.slots.as_slice());
+        let found = ways_out(service.dish, service.cooks, slots, tried);
+        let (sentence, ways) = match (found, unfit) {
+            (Some((sentence, ways)), _) => {
+                let ways = ways.into_iter().map(|(say, change)| (say, Some(change)));
+                (sentence, ways.collect())
+            }
+            // What is to blame is no greatest gap.
+            (None, Some(unfit)) => by_least_gaps(service.dish, &stated, &unfit.why(CHOICES)),
+            (None, None) => (NoPlan::Undecided { nodes: CHOICES }.to_string(), Vec::new()),
+        };
+        Err(Stuck {
+            sentence,
+            ways,
+            at_best: at_best.map(told).map(Box::new),
+        })
+    }
+
+    /// Whether everything of a service fits that has not begun, and why not: without any way out, which takes many times as
+    /// long to find.
+    ///
+    /// # Errors
+    /// What quarrels, or what makes no sense.
+    pub fn refuse_quarrels(service: &Service<'_>) -> Result<(), Stuck> {
+        let stated = Stated::of(service, None, Instant(0))?;
+        match answered(&stated.kitchen, None, CHOICES) {
+            Ok(Ok(_)) => Ok(()),
+            Ok(Err(unfit)) => Err(Stuck::said(unfit.why(CHOICES).to_string())),
+            Err(why) => Err(Stuck::said(why.to_string())),
         }
     }
 
@@ -125,6 +177,7 @@ impl Timetable {
         // A station with room for everything shows as many lanes as it fills.
         lanes.retain(|lane| lane.number == 1 || !lane.turns.is_empty());
         lanes.retain(|lane| lane.station.is_none() || !lane.turns.is_empty());
+        lanes.retain(|lane| lane.station.as_deref().is_none_or(is_on_the_bench));
         let waits = waits(kitchen, &plan, run);
         let mut timetable = Self {
             base,
@@ -246,66 +299,20 @@ fn waits(kitchen: &Kitchen, plan: &Plan, run: Option<&Run>) -> Vec<(String, i64)
     waits
 }
 
-/// What stands in the way. Where no one change that a tap can make is enough, it is looked for how many pans are.
-fn stuck(dish: &Dish, stated: &Stated, why: &NoPlan, fits: &dyn Fn(&Dish) -> bool) -> Stuck {
-    let mut ways: Vec<(String, Option<Change>)> = match why {
+/// What quarrels where the greatest gaps are not to blame, and the nearest ways out.
+fn by_least_gaps(
+    dish: &Dish,
+    stated: &Stated,
+    why: &NoPlan,
+) -> (String, Vec<(String, Option<Change>)>) {
+    let ways = match why {
         NoPlan::Quarrel(quarrel) => (quarrel.ways_out.iter())
-            .map(|way| {
-                let change = stated.change(dish, way);
-                let own = change.as_ref().and_then(|change| said(dish, change));
-                (own.unwrap_or_else(|| way.say(&stated.kitchen)), change)
+            .map(|way| match stated.change(dish, way) {
+                Some(change) => (said_of(dish, &change), Some(change)),
+                None => (way.say(&stated.kitchen), None),
             })
             .collect(),
         NoPlan::Refused(_) | NoPlan::Undecided { .. } => Vec::new(),
     };
-    // What a tap can do is worth more than what would hold back a step that begins by itself.
-    if ways.iter().any(|way| way.1.is_some()) {
-        ways.retain(|way| way.1.is_some());
-    }
-    let enough = matches!(why, NoPlan::Quarrel(quarrel) if !quarrel.more);
-    if !(enough && ways.iter().any(|way| way.1.is_some()))
-        && let Some(change) = enough_pans(dish, fits)
-    {
-        let words = said(dish, &change).unwrap_or_default();
-        ways.retain(|way| !matches!(way.1, Some(Change::Pans(_))));
-        ways.truncate(1);
-        ways.insert(0, (words, Some(change)));
-    }
-    Stuck {
-        sentence: why.to_string(),
-        ways,
-        at_best: None,
-    }
-}
-
-/// The fewest pans with which everything fits.
-fn enough_pans(dish: &Dish, fits: &dyn Fn(&Dish) -> bool) -> Option<Change> {
-    let more = dish.pans.saturating_add(1)..=MOST_PANS;
-    more.map(Change::Pans)
-        .find(|change| fits(&dish.eased(change)))
-}
-
-/// A way out in the words of this bench, where it has words of its own.
-fn said(dish: &Dish, change: &Change) -> Option<String> {
-    match change {
-        Change::Pans(pans) if *pans > dish.pans.saturating_add(1) => {
-            Some(format!("Use {pans} pans."))
-        }
-        Change::Pans(_) => {
-            let which = ["second", "third", "fourth", "fifth"];
-            let which = which.get(usize::try_from(dish.pans).ok()?.checked_sub(1)?);
-            Some(format!("Use a {} pan.", which.unwrap_or(&"sixth")))
-        }
-        Change::Cook => Some("Work with a second cook.".to_owned()),
-        Change::Gap {
-            to,
-            greatest: true,
-            by,
-            ..
-        } if dish.step(to)?.of_fish == Some(OfFish::Rest) => Some(format!(
-            "Let the fish wait {} longer after its rest, hot in a low oven.",
-            stretch(i64::from(*by))
-        )),
-        Change::Gap { .. } => None,
-    }
+    (why.to_string(), ways)
 }

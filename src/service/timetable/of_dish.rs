@@ -56,6 +56,8 @@ pub enum Change {
     Pans(u32),
     /// A second cook.
     Cook,
+    /// Several changes together.
+    All(Vec<Change>),
 }
 
 impl Dish {
@@ -66,6 +68,11 @@ impl Dish {
         match change {
             Change::Pans(pans) => dish.pans = *pans,
             Change::Cook => {}
+            Change::All(changes) => {
+                for change in changes {
+                    dish = dish.eased(change);
+                }
+            }
             Change::Gap {
                 step,
                 to,
@@ -161,8 +168,10 @@ impl Stated {
         match *way {
             WayOut::Longer { link, by } => gap(link, true, by),
             WayOut::Shorter { link, by } => gap(link, false, by),
-            WayOut::Place { .. } => {
-                (dish.pans < MOST_PANS).then(|| Change::Pans(dish.pans.saturating_add(1)))
+            WayOut::Place { station } => {
+                let station = self.kitchen.stations.get(station)?;
+                let is_pan = station.id == step::Station::Pan.name();
+                (is_pan && dish.pans < MOST_PANS).then(|| Change::Pans(dish.pans.saturating_add(1)))
             }
             WayOut::Cook => Some(Change::Cook),
         }
@@ -212,15 +221,46 @@ fn gap(step: &Step, link: &step::Link) -> PlanLink {
 }
 
 fn stations(dish: &Dish) -> Vec<PlanStation> {
-    step::Station::ALL
+    let known = step::Station::ALL
         .into_iter()
         .filter(|station| dish.steps.iter().any(|s| s.station == Some(*station)))
         .map(|station| PlanStation {
             id: station.name().to_owned(),
             name: station.name().to_owned(),
             places: u32::try_from(dish.places(station)).unwrap_or(1),
-        })
-        .collect()
+            ready: 0,
+        });
+    let steps = dish.steps.iter().enumerate();
+    let ovens = steps.flat_map(|(nth, one)| {
+        let after = dish.steps.iter().skip(nth.saturating_add(1));
+        after
+            .filter(|other| dish.ovens_apart(one, other))
+            .map(|other| PlanStation {
+                id: oven_of(one, other),
+                name: "oven at one temperature".to_owned(),
+                places: 1,
+                ready: i64::from(dish.oven_change_secs),
+            })
+    });
+    known.chain(ovens).collect()
+}
+
+/// What holds two steps apart that want the oven at different temperatures, as a place for one of them. It is no place on
+/// the bench, so it has no lane.
+fn oven_of(one: &Step, other: &Step) -> String {
+    let (first, second) = match one.id < other.id {
+        true => (&one.id, &other.id),
+        false => (&other.id, &one.id),
+    };
+    format!("{OVENS}{first} {second}")
+}
+
+/// How the name of such a place begins.
+const OVENS: &str = "oven: ";
+
+/// Whether the station of a lane is a place on the bench.
+pub(super) fn is_on_the_bench(station: &str) -> bool {
+    !station.starts_with(OVENS)
 }
 
 fn task(
@@ -243,16 +283,22 @@ fn task(
         secs,
         hands_first: hands,
         hands_last: 0,
-        needs: step
-            .station
-            .map(|station| Need {
-                station: station.name().to_owned(),
-                places: 1,
-            })
-            .into_iter()
-            .collect(),
+        needs: needs(service.dish, step),
         held: u32::from(worsens),
     }
+}
+
+/// The places that a step takes.
+fn needs(dish: &Dish, step: &Step) -> Vec<Need> {
+    let apart = dish
+        .steps
+        .iter()
+        .filter(|other| dish.ovens_apart(step, other));
+    let stations = (step.station.iter())
+        .map(|station| station.name().to_owned())
+        .chain(apart.map(|other| oven_of(step, other)));
+    let need = |station| Need { station, places: 1 };
+    stations.map(need).collect()
 }
 
 /// How long a step that has begun lasts in fact, holds and extra time counted in.

@@ -6,6 +6,7 @@ use rust_decimal::Decimal;
 use scaleside::base::instant::Instant;
 use scaleside::cards::larder;
 use scaleside::cards::larder::Larder;
+use scaleside::trade::plate::allergens::AllergenList;
 use scaleside::cards::recipe::Recipe;
 use scaleside::cards::exchange::{read, write};
 use scaleside::fish::settings::Settings;
@@ -19,6 +20,7 @@ fn work_out(card: &Recipe, other: &dyn Fn(&str) -> Option<Recipe>) {
         fish: &|_| None,
         card: other,
         careful: &|_| None,
+            list: AllergenList::default(),
     };
     let preparation = larder::read("k3f9", card, larder).preparation;
     let _ = Plate::of(&preparation);

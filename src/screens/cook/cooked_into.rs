@@ -7,6 +7,7 @@ use crate::cards::recipe::Recipe;
 use crate::fish::action::Action;
 use crate::fish::serving::PlanTap;
 use crate::service::dish::shipped;
+use crate::session::desk::with_larder;
 use crate::session::drawer::Drawer;
 use crate::session::hand::Hand;
 
@@ -14,7 +15,7 @@ use crate::session::hand::Hand;
 const CHANGED: &str = "changed";
 
 /// Which dish it is cooked into: those Scaleside comes with, and the cook's own that say how they are cooked.
-pub(super) fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
+pub fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
     let recipes = Drawer::<Recipe>::here();
     let cards = Memo::new(move |_| {
@@ -39,7 +40,10 @@ pub(super) fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyVi
         Err(refusal) => refused.set(Some(refusal.to_string())),
     };
     let choose = move |value: String| {
-        let own = recipes.with_untracked(&value, |card| card.chosen(&value));
+        let card = recipes.with_untracked(&value, Clone::clone);
+        let own = card.map(|card| {
+            untrack(|| with_larder(hand.bench, recipes, |larder| card.chosen(&value, larder)))
+        });
         match own.flatten() {
             Some(tap) => plan(tap),
             None if value == CHANGED => {}
@@ -49,7 +53,8 @@ pub(super) fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyVi
     Effect::new(move |_| {
         let tap = fish.with(|fish| {
             let card = fish.serving().card.as_deref()?;
-            recipes.with(card, |card| card.followed(fish)).flatten()
+            let card = recipes.with(card, Clone::clone)?;
+            with_larder(hand.bench, recipes, |larder| card.followed(fish, larder))
         });
         if let Some(tap) = tap {
             plan(tap);
@@ -58,7 +63,7 @@ pub(super) fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyVi
     let gone = Memo::new(move |_| {
         fish.with(|fish| match fish.serving().card.as_deref() {
             Some(card) if fish.run.is_none() => {
-                recipes.with(card, Recipe::cooked).flatten().is_none()
+                recipes.with(card, |card| card.steps.is_some()) != Some(true)
             }
             _ => false,
         })
@@ -87,7 +92,7 @@ pub(super) fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyVi
             .collect_view()
     };
     view! {
-        {move || fish.with(|fish| fish.run.is_none()).then(|| view! {
+        {move || fish.with(|fish| fish.run.is_none() && !fish.is_alone()).then(|| view! {
             <div class="field">
                 <label for="which-dish">"Cooked into"</label>
                 <select id="which-dish" aria-describedby="which-dish-hint" on:change:target=move |event| choose(event.target().value())>{options}</select>
