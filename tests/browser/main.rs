@@ -54,6 +54,7 @@ mod kept_promise;
 mod keyboard;
 mod killed;
 mod killed_browser;
+mod lesson;
 mod looks;
 mod mends;
 mod moments;
