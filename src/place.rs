@@ -4,9 +4,11 @@ use std::fmt;
 
 use crate::base::id::is_id;
 use crate::code::link;
+pub use number::JobNumber;
 pub use shortcut::Shortcut;
-pub use side::DishSide;
+pub use side::{ClassSide, DishSide};
 
+mod number;
 mod shortcut;
 mod side;
 
@@ -21,8 +23,8 @@ pub enum Place {
     Code(String),
     /// The tutor's classes.
     Classes,
-    /// One class on the board.
-    Class(String),
+    /// One class, one side of it.
+    Class(String, ClassSide),
     /// The cook's own dishes and the parts made ahead for them.
     Dishes,
     /// A dish that comes from another kitchen.
@@ -51,44 +53,6 @@ pub enum Place {
     About,
     /// From the home screen straight to a new fish, or to what cooks.
     Shortcut(Shortcut),
-}
-
-/// What is put right from the numbers of a fish, after which the cook is back where they came from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum JobNumber {
-    /// The delivery slip.
-    Slip,
-    /// The fish as delivered.
-    Whole,
-    /// The fillets off the bone.
-    OffBone,
-    /// The fillets ready to cook.
-    Ready,
-}
-
-impl JobNumber {
-    /// All of them, in the order of the job.
-    pub const ALL: [Self; 4] = [Self::Slip, Self::Whole, Self::OffBone, Self::Ready];
-
-    /// The stage it belongs to.
-    #[must_use]
-    pub fn stage(self) -> Stage {
-        match self {
-            Self::Slip => Stage::Delivery,
-            Self::Whole => Stage::WeighWhole,
-            Self::OffBone => Stage::WeighOffBone,
-            Self::Ready => Stage::WeighReady,
-        }
-    }
-
-    fn word(self) -> &'static str {
-        match self {
-            Self::Slip => "slip",
-            Self::Whole => "whole",
-            Self::OffBone => "off-bone",
-            Self::Ready => "ready",
-        }
-    }
 }
 
 /// How far along the job a screen belongs.
@@ -274,8 +238,12 @@ impl Place {
                 demo: parts.next() == Some("demo"),
             }),
             "class" => {
-                let id = parts.next().filter(|id| is_id(id))?;
-                Some(Self::Class(id.to_owned()))
+                let id = parts.next().filter(|id| is_id(id))?.to_owned();
+                let side = match parts.next() {
+                    None => ClassSide::Board,
+                    Some(word) => ClassSide::parse(word, parts.next())?,
+                };
+                Some(Self::Class(id, side))
             }
             "fish" => {
                 let id = parts.next().filter(|id| is_id(id))?.to_owned();
@@ -303,7 +271,7 @@ impl fmt::Display for Place {
             Self::Restore => f.write_str("#/restore"),
             Self::Code(letters) => write!(f, "#/c/{letters}"),
             Self::Classes => f.write_str("#/classes"),
-            Self::Class(id) => write!(f, "#/class/{id}"),
+            Self::Class(id, side) => write!(f, "#/class/{id}{side}"),
             Self::Dishes => f.write_str("#/dishes"),
             Self::DishIn => f.write_str("#/dish-in"),
             Self::Dish(id, side) => write!(f, "#/dish/{id}{side}"),
@@ -319,7 +287,7 @@ fn of_demo(demo: bool) -> &'static str {
 
 #[cfg(test)]
 mod tests {
-    use super::{JobNumber, Place, Shortcut, Stage};
+    use super::{ClassSide, JobNumber, Place, Shortcut, Stage};
 
     #[test]
     fn every_screen_is_found_again_by_its_address() {
@@ -347,7 +315,12 @@ mod tests {
             Place::Bin,
             Place::Restore,
             Place::Classes,
-            Place::Class("k3f9".into()),
+            Place::Class("k3f9".into(), ClassSide::Board),
+            Place::Class("k3f9".into(), ClassSide::Students),
+            Place::Class("k3f9".into(), ClassSide::Student("TERN B".into())),
+            Place::Class("k3f9".into(), ClassSide::Criteria),
+            Place::Class("k3f9".into(), ClassSide::Wall),
+            Place::Class("k3f9".into(), ClassSide::Sheet),
             Place::Dishes,
             Place::DishIn,
             Place::Compare { demo: false },

@@ -14,7 +14,6 @@ use scaleside::class::flags::{Flag, Slipped, flags};
 use scaleside::class::group::{ClassSplit, Measure, groups};
 use scaleside::class::result::ClassResult;
 use scaleside::class::roll::{Roll, RollRow};
-use scaleside::class::sheet_csv::sheet_csv;
 use scaleside::class::spread::Spread;
 use scaleside::code::day::Day;
 use scaleside::code::find::{Findings, find};
@@ -336,34 +335,5 @@ fn feedback_is_a_sentence_to_send_back() {
         ("SORA 1", "a division of 5 g can't show 643 g"),
     ] {
         assert!(says(student).contains(said), "{}", says(student));
-    }
-}
-
-#[test]
-fn the_class_sheet_reads_back_as_a_table() {
-    let (_, roll) = roll();
-    let text = sheet_csv(roll.rows(), &flags(roll.rows())).unwrap();
-    assert_eq!(text.matches("\r\n").count(), 28);
-    let mut table = csv::Reader::from_reader(text.as_bytes());
-    let heading = table.headers().unwrap().clone();
-    let column = |name: &str| heading.iter().position(|known| known == name).unwrap();
-    let lines: Vec<csv::StringRecord> = table.records().map(Result::unwrap).collect();
-    assert_eq!(lines.len(), 27);
-    for (line, row) in lines.iter().zip(roll.rows()) {
-        assert_eq!(&line[column("code")], row.result.code.to_string());
-    }
-    for (name, value) in [
-        ("nickname", "TERN"),
-        ("date", "2026-03-09"),
-        ("species", "Gilthead bream"),
-        ("delivered g", "648"),
-        ("yield %", "46.60"),
-        ("price", "15.40"),
-        ("cost per usable kilo", "33.0437"),
-        ("cost per portion", "4.9896"),
-        ("kit missing", "fish pliers or tweezers; probe thermometer"),
-        ("flags", ""),
-    ] {
-        assert_eq!(&lines[0][column(name)], value, "{name}");
     }
 }

@@ -15,6 +15,8 @@ use proptest::prelude::*;
 use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::class::board::Board;
+use scaleside::class::cell::Separator;
+use scaleside::class::lesson::Lesson;
 use scaleside::class::sheet_csv::sheet_csv;
 use scaleside::compare::table::write;
 use scaleside::compare::taken::{FoundTests, read, sort};
@@ -288,7 +290,7 @@ fn class_sheet() -> String {
         board.take(nth, code);
     }
     board.judge();
-    sheet_csv(board.rows(), board.flags()).unwrap()
+    sheet_csv(&board, &Lesson::default(), Separator::Comma).unwrap()
 }
 
 #[test]

@@ -10,7 +10,7 @@
 use std::collections::HashSet;
 
 use scaleside::base::instant::Instant;
-use scaleside::class::class_list::Intake;
+use scaleside::class::intake::Intake;
 use scaleside::code::find::find;
 use scaleside::compare::{table, taken};
 use scaleside::fish::action::Action;

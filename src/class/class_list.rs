@@ -1,24 +1,27 @@
-//! A tutor's class as it is kept: its name and the letters of its codes. Everything else is worked out again.
+//! A tutor's class as it is kept: its name, the letters of its codes, and what the tutor says. Everything else is worked
+//! out again.
 
 use std::collections::HashSet;
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 
+use super::lesson::{Lesson, LessonAction};
 use super::refusals::NoClass;
 use super::settled::Settled;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
-use crate::code::find::Findings;
+use crate::code::alphabet::{GROUP, LETTERS};
+use crate::code::find::find;
 use crate::code::letters::Code;
-use crate::code::opening::open;
+use crate::code::mend::{LONGEST, SHORTEST};
 use crate::store::entry::Entry;
 
 /// The most codes of one class.
 pub const MOST_CODES: usize = 5_000;
 /// The longest name of a class, in letters.
 const LONGEST_NAME: usize = 60;
-/// How many codes that did not open are held against each new one, to see whether it came again.
-const HELD_AGAINST: usize = 50;
+/// The longest that is kept of what looks like a code, in letters.
+const MOST_OF_ONE: usize = 4 * LONGEST;
 
 /// A class.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -29,10 +32,26 @@ pub struct Class {
     pub begun: Instant,
     /// The letters of each code, in the order they came. Of what looks like one and did not open the letters are kept in
     /// their groups: it may open in a later version, and the tutor can ask for it again.
+    #[serde(deserialize_with = "letters_alone")]
     pub codes: Vec<String>,
+    /// What was taken out, to be put back.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub taken_out: Vec<TakenOut>,
     /// What the tutor answered where a result may be a correction or another's.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub settled: Vec<Settled>,
+    /// What the tutor keeps beside the codes.
+    #[serde(default, skip_serializing_if = "Lesson::is_empty")]
+    pub lesson: Lesson,
+}
+
+/// A code that was taken out.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct TakenOut {
+    /// Its letters.
+    pub code: String,
+    /// Its place among the codes: which of two came first says which is the correction.
+    pub from: usize,
 }
 
 /// What a tutor does to a class.
@@ -44,10 +63,14 @@ pub enum ClassAction {
     Add(Vec<String>),
     /// One was taken out.
     Drop(String),
+    /// One that was taken out is put back.
+    PutBack(String),
     /// It was said what a result is.
     Settle(Settled),
     /// The answer about this code was taken back.
     Unsettle(String),
+    /// Something beside the codes.
+    Lesson(LessonAction),
 }
 
 impl Class {
@@ -60,7 +83,9 @@ impl Class {
             name: named(name)?,
             begun: now,
             codes: Vec::new(),
+            taken_out: Vec::new(),
             settled: Vec::new(),
+            lesson: Lesson::default(),
         })
     }
 }
@@ -82,13 +107,25 @@ impl Entry for Class {
                 let mut known: HashSet<&str> = self.codes.iter().map(String::as_str).collect();
                 let new = codes.iter().filter(|code| known.insert(code));
                 next.codes.extend(new.cloned());
+                next.taken_out.retain(|out| !codes.contains(&out.code));
                 if next.codes.len() > MOST_CODES {
                     return Err(NoClass::Full.into());
                 }
             }
             ClassAction::Drop(code) => {
-                next.codes.retain(|known| known != code);
-                next.settled.retain(|settled| settled.code != *code);
+                if let Some(from) = self.codes.iter().position(|known| known == code) {
+                    next.codes.remove(from);
+                    next.taken_out.push(TakenOut {
+                        code: code.clone(),
+                        from,
+                    });
+                }
+            }
+            ClassAction::PutBack(code) => {
+                if let Some(nth) = self.taken_out.iter().position(|out| out.code == *code) {
+                    let TakenOut { code, from } = next.taken_out.remove(nth);
+                    next.codes.insert(from.min(self.codes.len()), code);
+                }
             }
             ClassAction::Settle(settled) => {
                 next.settled.retain(|other| other.code != settled.code);
@@ -98,128 +135,49 @@ impl Entry for Class {
                 }
             }
             ClassAction::Unsettle(code) => next.settled.retain(|settled| settled.code != *code),
+            ClassAction::Lesson(action) => next.lesson = self.lesson.after(action)?,
         }
         Ok(next)
     }
-}
-
-/// What one text brings to a class, for the tutor to look over.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Intake {
-    /// What is to be added, in order; what did not open stands last.
-    pub codes: Vec<String>,
-    /// How many codes are new.
-    pub new: usize,
-    /// The lines, from 1, of codes that were there already.
-    pub repeated: Vec<usize>,
-    /// The lines of codes with letters put right, and which.
-    pub mended: Vec<(usize, String)>,
-    /// What looks like a code and does not open.
-    pub refused: Vec<NotRead>,
-    /// What did not open earlier, as the class keeps it, and came again whole.
-    pub settled: Vec<String>,
-    /// The lines of what does not open in this text and stands whole in it as well.
-    pub again: Vec<usize>,
-    /// How many lines hold words and no code.
-    pub plain: usize,
-    /// The first line that was not read, of a text that is too long.
-    pub unread_from: Option<usize>,
-}
-
-impl Intake {
-    /// What a text brings to a class in which some codes are known already.
-    #[must_use]
-    pub fn of(findings: Findings, mut known: HashSet<String>) -> Self {
-        let mut intake = Self {
-            plain: findings.plain.len(),
-            unread_from: findings.unread_from,
-            ..Self::default()
-        };
-        let unopened: Vec<String> = known
-            .iter()
-            .filter(|code| open(code).is_err())
-            .cloned()
-            .collect();
-        for found in findings.found {
-            if let Some(sentence) = found.opened.mending() {
-                intake.mended.push((found.line, sentence));
-            }
-            let letters = letters(&found.opened.code);
-            if known.insert(letters.clone()) {
-                intake.new += 1;
-                intake.codes.push(letters);
-            } else {
-                intake.repeated.push(found.line);
-            }
-        }
-        let came = |near: &str| intake.codes.iter().any(|code| comes_again(near, code));
-        let settled = unopened
-            .into_iter()
-            .take(HELD_AGAINST)
-            .filter(|near| came(near));
-        let settled: Vec<String> = settled.collect();
-        let mut refused = Vec::new();
-        for (nth, near) in findings.refused.into_iter().enumerate() {
-            if nth < HELD_AGAINST && came(&near.text) {
-                intake.again.push(near.line);
-                continue;
-            }
-            refused.push(near);
-        }
-        for refused in refused {
-            intake.codes.push(refused.text.clone());
-            intake.refused.push(NotRead {
-                line: refused.line,
-                why: refused.why.to_string(),
-                text: refused.text,
-                words: refused.words,
-            });
-        }
-        intake.settled = settled;
-        intake
-    }
-}
-
-/// Whether a code is what somebody meant who sent `near`: of its letters at least 85 in 100 stand in the code, in their
-/// order. Two codes of a class have some six in ten in common.
-fn comes_again(near: &str, code: &str) -> bool {
-    let near: Vec<char> = near.chars().filter(char::is_ascii_alphanumeric).collect();
-    // The longest run of letters that both have in their order, row by row.
-    let mut row = vec![0; near.len() + 1];
-    for letter in code.chars() {
-        let mut before = 0;
-        for (own, at) in near.iter().zip(1..) {
-            let left = row.get(at - 1).copied().unwrap_or(0);
-            let Some(here) = row.get_mut(at) else { break };
-            let best = if *own == letter {
-                before + 1
-            } else {
-                left.max(*here)
-            };
-            before = std::mem::replace(here, best);
-        }
-    }
-    row.last()
-        .is_some_and(|common| common * 20 >= near.len() * 17)
-}
-
-/// A line with something like a code in it that does not open.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct NotRead {
-    /// The line, from 1.
-    pub line: usize,
-    /// The letters of what looks like a code.
-    pub text: String,
-    /// What its sender wrote in that line: shown, and never kept.
-    pub words: String,
-    /// Why it does not open, in a sentence.
-    pub why: String,
 }
 
 /// The letters of a code, run together: how a class keeps it.
 #[must_use]
 pub fn letters(code: &Code) -> String {
     code.to_string().replace('-', "")
+}
+
+/// Reads what a class keeps as letters alone: the first builds kept what was pasted around them as well.
+fn letters_alone<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<String>, D::Error> {
+    let kept: Vec<String> = Vec::deserialize(from)?;
+    if kept.iter().all(|text| is_letters_alone(text)) {
+        return Ok(kept);
+    }
+    let mut alone = Vec::with_capacity(kept.len());
+    for text in kept {
+        if is_letters_alone(&text) {
+            alone.push(text);
+            continue;
+        }
+        let found = find(&text);
+        alone.extend(found.found.iter().map(|one| letters(&one.opened.code)));
+        alone.extend(found.refused.into_iter().map(|near| near.text));
+    }
+    let mut known = HashSet::new();
+    alone.retain(|text| known.insert(text.clone()));
+    Ok(alone)
+}
+
+/// Whether it is a code run together, what looks like one in its groups, or too short to be anything.
+fn is_letters_alone(text: &str) -> bool {
+    let is_plain = |c: char| c.is_ascii_uppercase() || c.is_ascii_digit() || c == '-' || c == '?';
+    let is_letter = |c: char| u8::try_from(c).is_ok_and(|c| LETTERS.contains(&c));
+    // A code begins with the number of its version, an account number with letters.
+    let may_be = text.len().is_multiple_of(GROUP) && text.starts_with(|c: char| c.is_ascii_digit());
+    let is_length = (SHORTEST..=LONGEST).contains(&text.len());
+    let is_code = || may_be && is_length && text.chars().all(is_letter);
+    let in_groups = || text.len() <= MOST_OF_ONE && text.contains('-');
+    text.chars().all(is_plain) && (text.len() < SHORTEST / 2 || is_code() || in_groups())
 }
 
 fn named(name: &str) -> Result<String, Refusal> {
@@ -234,8 +192,7 @@ fn named(name: &str) -> Result<String, Refusal> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::code::find::find;
-    use crate::code::sheet::{Sheet, sample};
+    use crate::code::sheet::sample;
 
     const NOW: Instant = Instant(1_773_099_000_000);
 
@@ -280,58 +237,36 @@ mod tests {
     }
 
     #[test]
-    fn every_line_of_a_text_is_accounted_for() {
-        let full = Code::of(&sample::full()).unwrap();
-        let bare = Code::of(&sample::bare()).unwrap();
-        let count = |count| {
-            let sheet = Sheet {
-                count,
-                ..sample::bare()
-            };
-            Code::of(&sheet).unwrap()
-        };
-        let wrong: String = count(3)
-            .to_string()
-            .chars()
-            .enumerate()
-            .map(|(nth, c)| match (nth % 10, c) {
-                (0, 'Z') => 'Y',
-                (0, _) => 'Z',
-                _ => c,
-            })
-            .collect();
+    fn what_is_taken_out_goes_back_to_its_place() {
+        let add = |codes: &[&str]| ClassAction::Add(codes.iter().map(|&c| c.into()).collect());
         let class = Class::new("x", NOW).unwrap();
-        let class = after(&class, &[ClassAction::Add(vec![letters(&full)])]);
-        let mut mended = bare.to_string();
-        mended.replace_range(..1, "?");
-        let text = format!("hello all\n{full}\n{mended}\n{wrong}, from Tern\n{full}\n{bare}\n");
-        let known: HashSet<String> = class.codes.iter().cloned().collect();
-        let intake = Intake::of(find(&text), known.clone());
-        assert_eq!((intake.new, intake.plain), (1, 1));
-        assert_eq!(intake.repeated, [2, 5, 6]);
-        assert_eq!(intake.mended.len(), 1);
-        assert_eq!(intake.mended[0].0, 3);
-        assert_eq!(intake.refused.len(), 1);
-        assert_eq!(intake.codes, [letters(&bare), wrong.clone()]);
-        assert_eq!(intake.refused[0].words, format!("{wrong}, from Tern"));
+        let class = after(&class, &[add(&["A", "B", "C"])]);
+        let without = after(&class, &[ClassAction::Drop("B".into())]);
+        assert_eq!(without.codes, ["A", "C"]);
+        assert_eq!(
+            after(&without, &[ClassAction::PutBack("B".into())]).codes,
+            class.codes
+        );
+        let again = after(&without, &[add(&["B"])]);
+        assert_eq!(
+            (again.codes.len(), again.taken_out.len()),
+            (3, 0),
+            "it came again"
+        );
+    }
 
-        // Sent again whole, it is settled: at once, or later.
-        let whole = count(3);
-        let at_once = Intake::of(
-            find(&format!("{wrong}\nsorry, again: {whole}")),
-            known.clone(),
-        );
+    /// The first builds kept the whole line of what looked like a code.
+    #[test]
+    fn words_around_codes_are_dropped_as_a_class_is_read() {
+        let code = letters(&Code::of(&sample::full()).unwrap());
+        let stored = serde_json::json!({ "name": "x", "begun": NOW, "codes": [
+            code, "Tern: my IBAN is GB29 NWBK 6016 1331 9268 19", "GB29NWBK60161331926819",
+            "Kite 2Y4W-3K7M-9QRS-1A2B-3C4D sorry", "2Y4W-3K7M-??RS",
+        ]});
+        let class: Class = serde_json::from_value(stored).unwrap();
         assert_eq!(
-            (at_once.codes, at_once.again),
-            (vec![letters(&whole)], vec![1])
-        );
-        let later: HashSet<String> = known.into_iter().chain([wrong.clone()]).collect();
-        let other = Intake::of(find(&bare.to_string()), later.clone());
-        assert_eq!((other.new, other.settled.len()), (1, 0));
-        let later = Intake::of(find(&whole.to_string()), later);
-        assert_eq!(
-            (later.codes, later.settled),
-            (vec![letters(&whole)], vec![wrong])
+            class.codes,
+            [&code, "2Y4W-3K7M-9QRS-1A2B-3C4D", "2Y4W-3K7M-??RS"]
         );
     }
 }

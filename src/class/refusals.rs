@@ -43,3 +43,38 @@ impl fmt::Display for NoSheet {
         }
     }
 }
+
+/// Why something of the lesson can't be kept.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoLesson {
+    /// The roster has more than [`super::lesson::MOST_EXPECTED`].
+    FullRoster,
+    /// A criterion has no name.
+    UnnamedCriterion,
+    /// Its name is too long.
+    LongCriterion,
+    /// There are more than [`super::lesson::MOST_CRITERIA`].
+    FullCriteria,
+    /// The most points are none, or too many.
+    MostPoints,
+    /// The mark is too long.
+    LongMark,
+    /// These points can't be, of so many.
+    Points(u16),
+}
+
+impl Said for NoLesson {}
+
+impl fmt::Display for NoLesson {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::FullRoster => "A roster holds 500 nicknames: begin another class for the rest.",
+            Self::UnnamedCriterion => "Say what you mark, such as: clean frame.",
+            Self::LongCriterion => "Keep the name of a criterion under 60 letters.",
+            Self::FullCriteria => "A class has room for 12 criteria: take one off first.",
+            Self::MostPoints => "Give each criterion 1 to 100 points.",
+            Self::LongMark => "Keep the mark under 20 letters, and say the rest in words.",
+            Self::Points(most) => return write!(f, "Give 0 to {most} points."),
+        })
+    }
+}

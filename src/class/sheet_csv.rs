@@ -1,18 +1,21 @@
-//! The class as a table for a spreadsheet: comma-separated values as RFC 4180 describes them.
+//! The class as a table for a spreadsheet: what each result says, what the tutor says, and who has not sent.
 
-use super::cell::shielded;
+use super::board::Board;
+use super::cell::{Separator, table};
 use super::flags::Flag;
-use super::refusals::NoSheet;
+use super::lesson::{Judged, Lesson};
 use super::roll::RollRow;
+use super::standing::standing;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
+use crate::trade::breakdown::Loss;
 use crate::trade::mass::Mass;
 use crate::trade::money::Money;
-use crate::trade::rounding::{half_away, written};
+use crate::trade::rounding::{half_away, percent, written};
 
-/// The first line. Weights are in grams, yields and losses in percent of the delivered weight, costs in the
-/// currency named; a decimal point in every language.
-const HEADING: [&str; 22] = [
+/// The first columns. Weights are in grams, yields and losses in percent of the delivered weight, costs in the
+/// currency named, times in seconds.
+const HEADING: [&str; 30] = [
     "nickname",
     "test",
     "date",
@@ -25,6 +28,8 @@ const HEADING: [&str; 22] = [
     "ready g",
     "yield %",
     "yield standard uncertainty %",
+    "lost up to the bone %",
+    "lost in trimming %",
     "currency",
     "price",
     "price per",
@@ -32,32 +37,64 @@ const HEADING: [&str; 22] = [
     "portions",
     "cost per portion",
     "kit missing",
+    "skin side s",
+    "finish s",
+    "rest s",
     "flags",
     "earlier tries",
+    "earlier yields",
+    "mark",
+    "words",
     "code",
 ];
 
-/// Writes one line a row; `flags` are those of [`super::flags::flags`], in the same order. Lines end in CR LF.
+/// One line a row, in the order of the roll; then one for each nickname that is expected and has not sent. After the
+/// columns that every class has stand the tutor's criteria, and their sum.
 ///
 /// # Errors
 /// A sentence if the table can't be put together.
-pub fn sheet_csv(rows: &[RollRow], flags: &[Vec<Flag>]) -> Result<String, Refusal> {
-    write(rows, flags).map_err(|_| NoSheet::Unwritten.into())
-}
-
-fn write(rows: &[RollRow], flags: &[Vec<Flag>]) -> Result<String, Box<dyn std::error::Error>> {
-    let mut writer = csv::WriterBuilder::new()
-        .terminator(csv::Terminator::CRLF)
-        .from_writer(Vec::new());
-    writer.write_record(HEADING)?;
-    for (nth, row) in rows.iter().enumerate() {
-        let flags = flags.get(nth).map_or(&[][..], Vec::as_slice);
-        writer.write_record(line(row, flags).map(shielded))?;
+pub fn sheet_csv(board: &Board, lesson: &Lesson, by: Separator) -> Result<String, Refusal> {
+    let criteria: Vec<_> = lesson.marked().collect();
+    let mut heading = HEADING.map(str::to_owned).to_vec();
+    heading.extend(
+        criteria
+            .iter()
+            .map(|criterion| format!("{} (of {})", criterion.name, criterion.most)),
+    );
+    if !criteria.is_empty() {
+        heading.extend(["points", "points of"].map(str::to_owned));
     }
-    Ok(String::from_utf8(writer.into_inner()?)?)
+    let width = heading.len();
+    let results = board.rows().iter().enumerate().map(|(nth, row)| {
+        let judged = lesson.judged(row);
+        let mut line = line(row, board.flags_of(nth), judged, by).to_vec();
+        let points = criteria.iter().map(|criterion| {
+            let points = judged.and_then(|judged| judged.points.get(&criterion.id));
+            points.map_or_else(String::new, |points| by.figure(points))
+        });
+        line.extend(points);
+        if !criteria.is_empty() {
+            let sum = judged.and_then(|judged| judged.sum(criteria.iter().copied()));
+            line.push(text(
+                sum.map(|(points, _)| by.figure(&points.normalize().to_string())),
+            ));
+            line.push(text(sum.map(|(_, most)| most)));
+        }
+        line
+    });
+    let missing = standing(board, lesson);
+    let missing = missing.into_iter().filter(|line| line.rows.is_empty());
+    let missing = missing.map(|line| {
+        let mut cells = vec![String::new(); width];
+        if let Some(first) = cells.first_mut() {
+            *first = line.nickname;
+        }
+        cells
+    });
+    table(std::iter::once(heading).chain(results).chain(missing), by)
 }
 
-fn line(row: &RollRow, flags: &[Flag]) -> [String; 22] {
+fn line(row: &RollRow, flags: &[Flag], judged: Option<&Judged>, by: Separator) -> [String; 30] {
     let result = &row.result;
     let sheet = &result.sheet;
     let [nickname, test] = row.whose();
@@ -65,6 +102,22 @@ fn line(row: &RollRow, flags: &[Flag]) -> [String; 22] {
     let cost = figures.and_then(|figures| figures.cost);
     let kit: Vec<&str> = sheet.missing.iter().copied().map(Kit::name).collect();
     let sentences: Vec<String> = flags.iter().map(Flag::sentence).collect();
+    let share = |share: rust_decimal::Decimal| {
+        by.figure(&written(share * rust_decimal::Decimal::ONE_HUNDRED, 2))
+    };
+    let lost = |nth: usize| match figures.map(|figures| figures.losses.as_slice()) {
+        Some(losses @ [_, _]) => losses.get(nth).map(|loss: &Loss| share(loss.share)),
+        _ => None,
+    };
+    let times = sheet.cooked.map(|cooked| cooked.secs());
+    let time = |nth: usize| text(times.and_then(|times| times.get(nth).copied()));
+    let earlier = row.earlier.iter().map(|earlier| match &earlier.figures {
+        Ok(figures) => by.figure(&percent(
+            figures.yield_ratio,
+            figures.reading.percent_decimals(),
+        )),
+        Err(_) => "none".to_owned(),
+    });
     [
         nickname,
         test,
@@ -73,20 +126,35 @@ fn line(row: &RollRow, flags: &[Flag]) -> [String; 22] {
         sheet.form.name().to_owned(),
         sheet.scale.name(),
         sheet.count.to_string(),
-        grams(sheet.weights.delivered),
-        sheet.weights.off_bone.map_or_else(String::new, grams),
-        grams(sheet.weights.ready),
-        text(figures.map(|f| written(f.yield_ratio * rust_decimal::Decimal::ONE_HUNDRED, 2))),
-        text(figures.map(|f| format!("{:.3}", f.reading.standard * 100.0))),
+        by.figure(&grams(sheet.weights.delivered)),
+        text(sheet.weights.off_bone.map(|mass| by.figure(&grams(mass)))),
+        by.figure(&grams(sheet.weights.ready)),
+        text(figures.map(|f| share(f.yield_ratio))),
+        text(figures.map(|f| by.figure(&format!("{:.3}", f.reading.standard * 100.0)))),
+        text(lost(0)),
+        text(lost(1)),
         text(sheet.price.map(|price| price.currency().code())),
-        text(sheet.price.map(|price| price.amount())),
+        text(
+            sheet
+                .price
+                .map(|price| by.figure(&price.amount().to_string())),
+        ),
         text(sheet.price.map(|price| price.per().name())),
-        text(cost.map(|cost| amount(cost.per_kilo))),
+        text(cost.map(|cost| by.figure(&amount(cost.per_kilo)))),
         text(sheet.portions),
-        text(cost.and_then(|cost| cost.per_portion).map(amount)),
+        text(
+            cost.and_then(|cost| cost.per_portion)
+                .map(|cost| by.figure(&amount(cost))),
+        ),
         kit.join("; "),
+        time(0),
+        time(1),
+        time(2),
         sentences.join(" "),
         row.earlier.len().to_string(),
+        earlier.collect::<Vec<_>>().join("; "),
+        text(judged.map(|judged| &judged.mark)),
+        text(judged.map(|judged| &judged.words)),
         result.code.to_string(),
     ]
 }

@@ -11,7 +11,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use wasm_bindgen::JsValue;
 
-use crate::class::class_list::Intake;
+use crate::class::intake::Intake;
 use crate::code::find::CodeSearch;
 use crate::device::turns::Turn;
 use crate::work;

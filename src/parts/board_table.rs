@@ -10,6 +10,7 @@ use super::{mark, plot, student};
 use crate::class::board::{Board, Lot, LotKey, Sort};
 use crate::class::class_list::Class;
 use crate::class::group::Measure;
+use crate::class::lesson::Lesson;
 use crate::device::focus;
 use crate::session::drawer::Drawer;
 
@@ -25,7 +26,9 @@ pub struct BoardView {
     chosen: RwSignal<Option<LotKey>>,
     /// The results that are set side by side: of one fish and form.
     pub lot: Memo<Option<Lot>>,
-    measure: RwSignal<Measure>,
+    /// What is shown of each.
+    pub measure: RwSignal<Measure>,
+    lesson: Memo<Lesson>,
     sort: RwSignal<(Sort, bool)>,
     shown: RwSignal<usize>,
     opened: RwSignal<Option<usize>>,
@@ -39,6 +42,7 @@ impl BoardView {
         classes: Drawer<Class>,
         id: StoredValue<String>,
         board: RwSignal<Arc<Board>>,
+        lesson: Memo<Lesson>,
     ) -> Self {
         let measure = RwSignal::new(Measure::Yield);
         let sort = RwSignal::new((Sort::Came, false));
@@ -60,6 +64,7 @@ impl BoardView {
             chosen,
             lot,
             measure,
+            lesson,
             sort,
             shown: RwSignal::new(FIRST),
             opened: RwSignal::new(None),
@@ -86,16 +91,36 @@ impl BoardView {
         focus::to_opened();
     }
 
-    /// Shows every row.
-    pub fn show_all(self) {
-        self.shown.set(usize::MAX);
-    }
-
     fn sort_by(self, by: Sort) {
         self.sort.update(|(sort, down)| {
             *down = *sort == by && !*down;
             *sort = by;
         });
+    }
+
+    /// Which figure is shown.
+    pub fn measure_field(self) -> AnyView {
+        let choices = Memo::new(move |_| self.board.with(|board| measures(&board.currencies())));
+        let choose = move |text: String| {
+            let chosen = text
+                .parse()
+                .ok()
+                .and_then(|nth: usize| choices.with_untracked(|choices| choices.get(nth).copied()));
+            if let Some(chosen) = chosen {
+                self.measure.set(chosen);
+            }
+        };
+        view! {
+        <div class="field noprint">
+            <label for="measure">"Figure"</label>
+            <select id="measure" on:change:target=move |event| choose(event.target().value())>
+                {move || choices.get().into_iter().enumerate().map(|(nth, measure)| view! {
+                    <option value=nth.to_string() selected={self.measure.get_untracked() == measure}>{name(measure)}</option>
+                }).collect_view()}
+            </select>
+        </div>
+    }
+    .into_any()
     }
 
     fn head(self, by: Sort, words: impl Fn() -> String + Send + Sync + 'static) -> AnyView {
@@ -144,7 +169,7 @@ pub fn of_class(view: BoardView) -> AnyView {
                 count => format!("{count} results"),
             }))}</h2>
             <p>{move || view.lot.with(|lot| lot.as_ref().map(|lot| lot.label.clone()))}</p>
-            {measure_field(view)}
+            {view.measure_field()}
             {dots}
             <table class="board">
                 <thead><tr>
@@ -158,30 +183,6 @@ pub fn of_class(view: BoardView) -> AnyView {
                 <button class="btn plain noprint" on:click=move |_| view.shown.update(|shown| *shown = shown.saturating_add(FIRST))>{words}</button>
             })}
         </section>
-    }
-    .into_any()
-}
-
-fn measure_field(view: BoardView) -> AnyView {
-    let choices = Memo::new(move |_| view.board.with(|board| measures(&board.currencies())));
-    let choose = move |text: String| {
-        let chosen = text
-            .parse()
-            .ok()
-            .and_then(|nth: usize| choices.with_untracked(|choices| choices.get(nth).copied()));
-        if let Some(chosen) = chosen {
-            view.measure.set(chosen);
-        }
-    };
-    view! {
-        <div class="field noprint">
-            <label for="measure">"Figure"</label>
-            <select id="measure" on:change:target=move |event| choose(event.target().value())>
-                {move || choices.get().into_iter().enumerate().map(|(nth, measure)| view! {
-                    <option value=nth.to_string() selected={view.measure.get_untracked() == measure}>{name(measure)}</option>
-                }).collect_view()}
-            </select>
-        </div>
     }
     .into_any()
 }
@@ -213,7 +214,7 @@ fn row(view: BoardView, board: &Arc<Board>, nth: usize, measure: Measure) -> Any
             <td class="num again">{flags}</td>
         </tr>
         {move || open.get().then(|| view! {
-            <tr class="more"><td colspan="3">{student::of_row(view.classes, view.id, &board, nth)}</td></tr>
+            <tr class="more"><td colspan="3">{student::of_row(view.classes, view.id, &board, view.lesson, nth)}</td></tr>
         })}
     }
     .into_any()

@@ -48,11 +48,11 @@ pub fn tick(
 
 /// The sentence beside a field that can't be taken.
 pub fn fault(
-    id: &'static str,
+    id: impl Into<String>,
     sentence: impl Fn() -> Option<String> + Send + Sync + 'static,
 ) -> AnyView {
     view! {
-        <div id=id aria-live="polite">
+        <div id=id.into() aria-live="polite">
             {move || sentence().map(|sentence| view! { <p class="fault">{sentence}</p> })}
         </div>
     }

@@ -6,7 +6,8 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use super::typed;
-use crate::class::class_list::{Class, ClassAction, Intake};
+use crate::class::class_list::{Class, ClassAction};
+use crate::class::intake::Intake;
 use crate::code::find::{Findings, FoundCode};
 use crate::code::pieces::MOST_READ;
 use crate::device::{focus, paste, photo};

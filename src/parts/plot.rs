@@ -28,7 +28,12 @@ pub fn picture(board: &Board, lot: &[usize], order: &[usize], measure: Measure) 
         .collect();
     let axis = Axis::without_strays(&spread);
     let is_enough = spread.count >= FEWEST_SPREAD;
-    let picture = dots::draw(&lines, axis, is_enough.then_some(spread.median), wide());
+    let picture = dots::draw(
+        &lines,
+        axis,
+        is_enough.then_some(spread.median),
+        width::for_column(LEAST_WIDTH),
+    );
     let strays =
         (!picture.beyond.is_empty()).then_some(" An arrow points to one too far off to be drawn.");
     let median = measure::written(measure, spread.median);

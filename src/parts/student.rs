@@ -7,10 +7,13 @@ use leptos::prelude::*;
 use super::parcel::Parcel;
 use super::result;
 use super::words::capital;
+use crate::class::answer::answer;
 use crate::class::board::Board;
 use crate::class::class_list::{Class, ClassAction, letters};
+use crate::class::lesson::Lesson;
 use crate::class::result::ClassResult;
 use crate::class::why;
+use crate::place::{ClassSide, Place};
 use crate::session::drawer::Drawer;
 use crate::trade::rounding;
 
@@ -19,11 +22,16 @@ pub fn of_row(
     classes: Drawer<Class>,
     id: StoredValue<String>,
     board: &Arc<Board>,
+    lesson: Memo<Lesson>,
     nth: usize,
 ) -> AnyView {
-    let (Some(row), Some(feedback)) = (board.rows().get(nth), board.feedback(nth)) else {
+    let feedback = lesson.with_untracked(|lesson| answer(board, lesson, nth));
+    let (Some(row), Some(feedback)) = (board.rows().get(nth), feedback) else {
         return ().into_any();
     };
+    let [nickname, _] = row.whose();
+    let side = ClassSide::Student(nickname.clone());
+    let own = (!nickname.is_empty()).then(|| Place::Class(id.get_value(), side).to_string());
     let parcel = Parcel::new(feedback.clone(), None);
     let code = letters(&row.result.code);
     let refused = RwSignal::new(None::<String>);
@@ -39,6 +47,7 @@ pub fn of_row(
                 <p class="quote">{feedback}</p>
                 {parcel.buttons("Copy it")}
             </div>
+            {own.map(|own| view! { <a class="btn plain noprint" href=own>{format!("{nickname}: marks, and every fish")}</a> })}
             {why(board, nth, &row.result)}
             {board.flags_of(nth).iter().skip(1).map(|flag| view! { <p class="care">{flag.sentence()}</p> }).collect_view()}
             {earlier(&row.earlier)}

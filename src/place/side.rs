@@ -1,4 +1,4 @@
-//! The screens of one dish.
+//! The screens of one dish, and of one class.
 
 use std::fmt;
 
@@ -51,6 +51,53 @@ impl fmt::Display for DishSide {
             Self::Steps => f.write_str("/steps"),
             Self::Allergens => f.write_str("/allergens"),
             Self::Journal => f.write_str("/journal"),
+        }
+    }
+}
+
+/// A side of a class.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ClassSide {
+    /// Its results side by side.
+    Board,
+    /// Who has sent, and what goes back to them.
+    Students,
+    /// One student over time, by nickname; two of one nickname have a letter after a hyphen.
+    Student(String),
+    /// What is marked.
+    Criteria,
+    /// For the wall of the room.
+    Wall,
+    /// The class as a table, and on paper.
+    Sheet,
+}
+
+impl ClassSide {
+    pub(super) fn parse(word: &str, rest: Option<&str>) -> Option<Self> {
+        let is_nickname = |word: &&str| {
+            (1..=6).contains(&word.len())
+                && word.chars().all(|c| c.is_ascii_uppercase() || c == '-')
+        };
+        Some(match word {
+            "students" => Self::Students,
+            "student" => Self::Student(rest.filter(is_nickname)?.replace('-', " ")),
+            "criteria" => Self::Criteria,
+            "wall" => Self::Wall,
+            "sheet" => Self::Sheet,
+            _ => return None,
+        })
+    }
+}
+
+impl fmt::Display for ClassSide {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Board => Ok(()),
+            Self::Students => f.write_str("/students"),
+            Self::Student(nickname) => write!(f, "/student/{}", nickname.replace(' ', "-")),
+            Self::Criteria => f.write_str("/criteria"),
+            Self::Wall => f.write_str("/wall"),
+            Self::Sheet => f.write_str("/sheet"),
         }
     }
 }

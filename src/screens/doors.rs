@@ -85,7 +85,7 @@ impl AppPart {
             },
             Place::Dishes | Place::DishIn | Place::Dish(..) => Some(Self::Dish),
             Place::Compare { .. } | Place::Cheapest { .. } => Some(Self::Compare),
-            Place::Classes | Place::Class(_) => Some(Self::Class),
+            Place::Classes | Place::Class(..) => Some(Self::Class),
             Place::Code(_) => Some(Self::Send),
             Place::Settings
             | Place::Kept

@@ -150,7 +150,7 @@ pub(super) fn meet(
 fn bring(bench: Bench, told: &[(String, Option<String>)]) {
     let place = bench.place.get_untracked();
     let asked = match &place {
-        Place::Fish(id, _) | Place::Dish(id, _) | Place::Class(id) => Some(id),
+        Place::Fish(id, _) | Place::Dish(id, _) | Place::Class(id, _) => Some(id),
         _ => None,
     };
     let was_missing = asked.filter(|id| !bench.drawers.has(id));

@@ -2,7 +2,7 @@
 
 pub mod breakdown;
 mod currency;
-mod figure;
+pub(crate) mod figure;
 pub mod mass;
 pub mod moments;
 pub mod money;

@@ -5,7 +5,7 @@ use std::collections::HashSet;
 use serde::{Deserialize, Serialize};
 
 use super::{Ask, QuestionKind, WorkerLane};
-use crate::class::class_list::Intake;
+use crate::class::intake::Intake;
 use crate::code::find::find;
 
 /// A text, and the letters of the codes that are in the class already.

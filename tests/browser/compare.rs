@@ -5,6 +5,8 @@ use std::path::Path;
 use std::process::{Command, Stdio};
 
 use scaleside::class::board::Board;
+use scaleside::class::cell::Separator;
+use scaleside::class::lesson::Lesson;
 use scaleside::class::sheet_csv::sheet_csv;
 
 use crate::bench::{Bench, PHONE, Scheme};
@@ -197,7 +199,7 @@ fn another_program_reads_the_class_sheet() {
         board.take(nth, line.split_once(": ").unwrap().1);
     }
     board.judge();
-    let text = sheet_csv(board.rows(), board.flags()).unwrap();
+    let text = sheet_csv(&board, &Lesson::default(), Separator::Comma).unwrap();
     let lines = lines_of(&text);
     assert_eq!(lines.len(), 1 + board.rows().len());
     let code = lines[0].iter().position(|head| head == "code").unwrap();

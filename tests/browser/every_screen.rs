@@ -45,6 +45,16 @@ const OF_A_DISH: [&str; 7] = [
     "/journal",
 ];
 
+/// The screens of a class, after its own address.
+const OF_A_CLASS: [&str; 6] = [
+    "",
+    "/students",
+    "/student/SWAN",
+    "/criteria",
+    "/wall",
+    "/sheet",
+];
+
 /// The screens beside the fish.
 const BESIDE: [&str; 17] = [
     "#/",
@@ -103,7 +113,8 @@ impl Bench {
         self.go("#/");
         class_with(self, THIRTY);
         self.see("25 results");
-        screens.push(self.place());
+        let class = self.place();
+        screens.extend(OF_A_CLASS.map(|side| format!("{class}{side}")));
         self.tap("COOT 1");
         self.go("#/dishes");
         self.tap("Write a dish");

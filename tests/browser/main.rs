@@ -55,6 +55,7 @@ mod kept_promise;
 mod keyboard;
 mod killed;
 mod killed_browser;
+mod lesson;
 mod looks;
 mod mends;
 mod moments;

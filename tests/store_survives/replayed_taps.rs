@@ -8,6 +8,7 @@ use scaleside::cards::pan::{Contact, KeptPan, PanTap};
 use scaleside::cards::quote::{Quote, QuoteAction};
 use scaleside::cards::recipe::{Recipe, RecipeAction, Serves};
 use scaleside::class::class_list::{Class, ClassAction};
+use scaleside::class::lesson::{Criterion, Judgement, LessonAction};
 use scaleside::class::settled::{Ruling, Settled};
 use scaleside::fish::action::Action;
 use scaleside::fish::bought::SpeciesForm;
@@ -221,6 +222,32 @@ pub fn class() -> Class {
     Class::new("Tuesday", NOW).unwrap()
 }
 
+fn of_lesson(class: &Class, code: String, number: usize, seed: u32) -> LessonAction {
+    let text = number.to_string();
+    let criterion = pick(&class.lesson.criteria, seed / 8);
+    match (seed % 8, criterion) {
+        (0, _) => LessonAction::Expect(vec![["TERN", "GULL", "KITE"][number % 3].to_owned()]),
+        (1, _) => LessonAction::Unexpect("GULL".to_owned()),
+        (2, _) => LessonAction::Answer(vec![code]),
+        (3, _) => LessonAction::Unanswer(vec![code]),
+        (4, Some(criterion)) if class.lesson.criteria.len() > 3 => {
+            LessonAction::Unmark(criterion.id)
+        }
+        (4, _) => LessonAction::Mark(Criterion {
+            id: format!("new{number}"),
+            name: text,
+            most: 10,
+            gone: false,
+        }),
+        (5, Some(criterion)) => {
+            let points = (seed / 64 % 11).to_string();
+            LessonAction::Judge(code, Judgement::Points(criterion.id, points))
+        }
+        (6, _) => LessonAction::Judge(code, Judgement::Words(text)),
+        _ => LessonAction::Judge(code, Judgement::Whole(text)),
+    }
+}
+
 pub fn of_class(class: &Class, number: usize, seed: u32) -> ClassAction {
     let code = pick(&class.codes, seed / 8);
     match (seed % 8, code) {
@@ -236,6 +263,10 @@ pub fn of_class(class: &Class, number: usize, seed: u32) -> ClassAction {
             ClassAction::Settle(Settled { code, is })
         }
         (4, Some(code)) => ClassAction::Unsettle(code),
+        (5, Some(code)) => ClassAction::Lesson(of_lesson(class, code, number, seed / 64)),
+        (6, _) if !class.taken_out.is_empty() => {
+            ClassAction::PutBack(pick(&class.taken_out, seed / 64).unwrap().code)
+        }
         _ => ClassAction::Add(vec![number.to_string(), (seed / 8 % 4).to_string()]),
     }
 }

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use crate::class::board::Board;
 use crate::class::class_list::{Class, ClassAction, letters};
 use crate::class::settled::{Ruling, Settled};
+use crate::code::opening::open;
 use crate::parts::student;
 use crate::parts::words::capital;
 use crate::session::drawer::Drawer;
@@ -173,6 +174,39 @@ pub fn given(desk: Answering, board: &Board) -> AnyView {
             <h2>"Your answers"</h2>
             <ul class="rows">{lines}</ul>
         </section>
+    }
+    .into_any()
+}
+
+/// What was taken out of the class, each to be put back.
+pub fn taken_out(desk: Answering) -> AnyView {
+    let all = Memo::new(move |_| {
+        let all = desk.classes.with(&desk.id.get_value(), |class| {
+            let all = class.taken_out.iter().rev();
+            all.map(|out| out.code.clone()).collect::<Vec<_>>()
+        });
+        all.unwrap_or_default()
+    });
+    let line = move |code: String| {
+        let whose = open(&code).ok().and_then(|opened| {
+            let student = opened.sheet.student?;
+            Some(format!("{} {}: ", student.nickname, student.test))
+        });
+        view! {
+            <li class="row">
+                <span class="grow breaks">{whose}{code.clone()}</span>
+                <button class="btn bare noprint" on:click=move |_| desk.act(ClassAction::PutBack(code.clone()))>"Put back"</button>
+            </li>
+        }
+        .into_any()
+    };
+    view! {
+        {move || all.with(|all| (!all.is_empty()).then(|| view! {
+            <details class="sheet noprint">
+                <summary>{format!("Taken out: {}", all.len())}</summary>
+                <ul class="rows small">{all.iter().take(SHOWN).cloned().map(line).collect_view()}</ul>
+            </details>
+        }))}
     }
     .into_any()
 }

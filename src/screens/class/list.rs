@@ -6,7 +6,7 @@ use crate::class::class_list::Class;
 use crate::device::{address, clock};
 use crate::parts::choice::fault;
 use crate::parts::page::{Page, back_to};
-use crate::place::Place;
+use crate::place::{ClassSide, Place};
 use crate::session::drawer::Drawer;
 
 /// The list of classes.
@@ -15,7 +15,7 @@ pub fn screen(classes: Drawer<Class>) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let begin =
         move |_| match name.with_untracked(|name| classes.begin(|now| Class::new(name, now))) {
-            Ok(id) => address::go(&Place::Class(id)),
+            Ok(id) => address::go(&Place::Class(id, ClassSide::Board)),
             Err(refusal) => refused.set(Some(refusal.to_string())),
         };
     view! {
@@ -55,7 +55,7 @@ fn row(classes: Drawer<Class>, id: &str) -> AnyView {
         return ().into_any();
     };
     view! {
-        <li><a class="item" href=Place::Class(id.to_owned()).to_string()>
+        <li><a class="item" href=Place::Class(id.to_owned(), ClassSide::Board).to_string()>
             <span class="grow"><b>{name}</b><small>{line}</small></span>
         </a></li>
     }

@@ -9,11 +9,13 @@ use crate::code::reading::read_one;
 use crate::device::{address, clock};
 use crate::parts::page::{Page, back_to};
 use crate::parts::result;
-use crate::place::Place;
+use crate::place::{ClassSide, Place};
 use crate::session::drawer::Drawer;
 
 /// How many letters of a code that does not open are shown.
 const SHOWN: usize = 300;
+/// How many classes stand there at once, the latest first: the result below is in sight.
+const FIRST: usize = 1;
 
 /// The name a class gets when the tutor gives none.
 fn name_of_today() -> String {
@@ -50,8 +52,8 @@ fn opened_screen(classes: Drawer<Class>, opened: OpenedCode) -> AnyView {
     view! {
         <Page title=title above="Result code" dock=|| back_to(&Place::Home)>
             {mending.map(|sentence| view! { <p class="care"><b>"Mended"</b>{sentence}" Compare it with what was sent."</p> })}
-            {result::of(&result)}
             {add(classes, letters)}
+            {result::of(&result)}
         </Page>
     }
     .into_any()
@@ -61,29 +63,42 @@ fn add(classes: Drawer<Class>, letters: StoredValue<String>) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let add_to = move |id: &str| match classes.act(id, ClassAction::Add(vec![letters.get_value()]))
     {
-        Ok(()) => address::go(&Place::Class(id.to_owned())),
+        Ok(()) => address::go(&Place::Class(id.to_owned(), ClassSide::Board)),
         Err(refusal) => refused.set(Some(refusal.to_string())),
     };
     let add_to_new = move |_| match classes.begin(|now| Class::new(&name_of_today(), now)) {
         Ok(id) => add_to(&id),
         Err(refusal) => refused.set(Some(refusal.to_string())),
     };
+    let class = move |id: String| {
+        let named = classes.with(&id, |class| {
+            (
+                class.name.clone(),
+                class.codes.contains(&letters.get_value()),
+            )
+        });
+        let (name, there) = named.unwrap_or_default();
+        view! {
+            <li><button class="item" on:click=move |_| add_to(&id)>
+                <span class="grow"><b>{name}</b>{there.then(|| view! { <small>"this code is there already"</small> })}</span>
+            </button></li>
+        }
+    };
     view! {
         <section>
             <h2>"Add to a class"</h2>
             {move || refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
-            <ul class="rows">
-                {move || classes.ids().into_iter().map(|id| {
-                    let named = classes.with(&id, |class| (class.name.clone(), class.codes.contains(&letters.get_value())));
-                    let (name, there) = named.unwrap_or_default();
-                    view! {
-                        <li><button class="item" on:click=move |_| add_to(&id)>
-                            <span class="grow"><b>{name}</b>{there.then(|| view! { <small>"this code is there already"</small> })}</span>
-                        </button></li>
-                    }
-                }).collect_view()}
-            </ul>
+            <ul class="rows">{move || classes.ids().into_iter().take(FIRST).map(|id| class(id)).collect_view()}</ul>
             <button class="btn" on:click=add_to_new>"Add to a new class"</button>
+            {move || {
+                let more: Vec<String> = classes.ids().into_iter().skip(FIRST).collect();
+                (!more.is_empty()).then(|| view! {
+                    <details>
+                        <summary>"Another class"</summary>
+                        <ul class="rows">{more.into_iter().map(|id| class(id)).collect_view()}</ul>
+                    </details>
+                })
+            }}
         </section>
     }
     .into_any()

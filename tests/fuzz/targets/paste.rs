@@ -3,6 +3,8 @@
 
 use libfuzzer_sys::fuzz_target;
 use scaleside::class::board::Board;
+use scaleside::class::cell::Separator;
+use scaleside::class::lesson::Lesson;
 use scaleside::class::sheet_csv::sheet_csv;
 use scaleside::code::find::find;
 
@@ -14,5 +16,5 @@ fuzz_target!(|text: &str| {
     }
     board.judge();
     assert!(board.unopened().is_empty(), "what is found opens");
-    let _ = sheet_csv(board.rows(), board.flags());
+    let _ = sheet_csv(&board, &Lesson::default(), Separator::Comma);
 });
