@@ -161,12 +161,12 @@ fn table(board: &Board, series: &OwnSeries) -> AnyView {
         Some(view! { <tr><th scope="row">{when(board, *nth)}</th>{figures}</tr> })
     });
     view! {
-        <table class="small">
+        <table class="weights small">
             <thead><tr>
                 <th scope="col">"Day · test"</th>
                 <th scope="col" class="num">"Yield"</th>
                 <th scope="col" class="num">"To the bone"</th>
-                <th scope="col" class="num">"Kept in trimming"</th>
+                <th scope="col" class="num">"Kept, trimmed"</th>
             </tr></thead>
             <tbody>{rows.collect_view()}</tbody>
         </table>

@@ -88,14 +88,14 @@ fn add(classes: Drawer<Class>, letters: StoredValue<String>) -> AnyView {
         <section>
             <h2>"Add to a class"</h2>
             {move || refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
-            <ul class="rows">{move || classes.ids().into_iter().take(FIRST).map(|id| class(id)).collect_view()}</ul>
+            <ul class="rows">{move || classes.ids().into_iter().take(FIRST).map(&class).collect_view()}</ul>
             <button class="btn" on:click=add_to_new>"Add to a new class"</button>
             {move || {
                 let more: Vec<String> = classes.ids().into_iter().skip(FIRST).collect();
                 (!more.is_empty()).then(|| view! {
                     <details>
                         <summary>"Another class"</summary>
-                        <ul class="rows">{more.into_iter().map(|id| class(id)).collect_view()}</ul>
+                        <ul class="rows">{more.into_iter().map(&class).collect_view()}</ul>
                     </details>
                 })
             }}
