@@ -11,7 +11,7 @@ use scaleside::class::answer::{as_table, as_text};
 use scaleside::class::board::Board;
 use scaleside::class::cell::Separator;
 use scaleside::class::class_list::letters;
-use scaleside::class::lesson::{Criterion, Judgement, Lesson, LessonAction, nicknames};
+use scaleside::class::lesson::{Criterion, Lesson, LessonAction, TutorSays, nicknames};
 use scaleside::class::over_time::OwnTrend;
 use scaleside::class::sheet_csv::sheet_csv;
 use scaleside::class::standing::standing;
@@ -46,11 +46,11 @@ fn lesson(board: &Board) -> Lesson {
         })
     };
     let points = |student: &str, id: &str, points: &str| {
-        let points = Judgement::Points(id.into(), points.into());
+        let points = TutorSays::Points(id.into(), points.into());
         LessonAction::Judge(code(student), points)
     };
     let said = |student: &str, words: &str| {
-        LessonAction::Judge(code(student), Judgement::Words(words.into()))
+        LessonAction::Judge(code(student), TutorSays::Words(words.into()))
     };
     let actions = [
         LessonAction::Expect(nicknames("TERN, GULL wigt ZEAL").0),
@@ -63,7 +63,7 @@ fn lesson(board: &Board) -> Lesson {
         LessonAction::Unmark("c".into()),
         said("TERN 1", "Good; \"clean\" frame,\nnext: the collar."),
         said("GULL 1", "=1+1"),
-        LessonAction::Judge(code("TERN 1"), Judgement::Whole("B+".into())),
+        LessonAction::Judge(code("TERN 1"), TutorSays::Whole("B+".into())),
         LessonAction::Answer(vec![code("TERN 1")]),
     ];
     let after = |lesson: Lesson, action: &LessonAction| lesson.after(action).unwrap();
@@ -211,7 +211,7 @@ fn what_can_t_be_marked_is_refused_with_a_sentence() {
     let points = |typed: &str| {
         lesson.after(&LessonAction::Judge(
             code.clone(),
-            Judgement::Points("a".into(), typed.into()),
+            TutorSays::Points("a".into(), typed.into()),
         ))
     };
     for typed in ["11", "-1", "seven", "1.234"] {
@@ -219,7 +219,7 @@ fn what_can_t_be_marked_is_refused_with_a_sentence() {
         assert_eq!(said, "Give 0 to 10 points.", "{typed}");
     }
     assert!(points(" ").unwrap().judged[0].points.len() < lesson.judged[0].points.len());
-    let long = LessonAction::Judge(code.clone(), Judgement::Whole("x".repeat(21)));
+    let long = LessonAction::Judge(code.clone(), TutorSays::Whole("x".repeat(21)));
     assert!(lesson.after(&long).is_err());
     let criterion = |name: &str, most| {
         LessonAction::Mark(Criterion {

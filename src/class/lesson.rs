@@ -96,12 +96,12 @@ pub enum LessonAction {
     /// It is not.
     Unmark(String),
     /// Something was said of the result of a code.
-    Judge(String, Judgement),
+    Judge(String, TutorSays),
 }
 
 /// One field of what is said of a result.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Judgement {
+pub enum TutorSays {
     /// The mark as a whole.
     Whole(String),
     /// Words to the student.
@@ -216,7 +216,7 @@ impl Lesson {
         Ok(())
     }
 
-    fn judge(&mut self, code: &str, judgement: &Judgement) -> Result<(), Refusal> {
+    fn judge(&mut self, code: &str, judgement: &TutorSays) -> Result<(), Refusal> {
         let nth = self.judged.iter().position(|one| one.code == code);
         let mut judged = nth.and_then(|nth| self.judged.get(nth)).cloned();
         let judged = judged.get_or_insert_with(|| Judged {
@@ -224,12 +224,12 @@ impl Lesson {
             ..Judged::default()
         });
         match judgement {
-            Judgement::Whole(mark) if mark.trim().chars().count() > LONGEST_MARK => {
+            TutorSays::Whole(mark) if mark.trim().chars().count() > LONGEST_MARK => {
                 return Err(NoLesson::LongMark.into());
             }
-            Judgement::Whole(mark) => mark.trim().clone_into(&mut judged.mark),
-            Judgement::Words(words) => judged.words = short(words.trim())?,
-            Judgement::Points(id, typed) => {
+            TutorSays::Whole(mark) => mark.trim().clone_into(&mut judged.mark),
+            TutorSays::Words(words) => judged.words = short(words.trim())?,
+            TutorSays::Points(id, typed) => {
                 let most = self.criteria.iter().find(|one| one.id == *id);
                 let most = most.map_or(0, |criterion| criterion.most);
                 match pointed(typed, most)? {

@@ -8,7 +8,7 @@ use scaleside::cards::pan::{Contact, KeptPan, PanTap};
 use scaleside::cards::quote::{Quote, QuoteAction};
 use scaleside::cards::recipe::{Recipe, RecipeAction, Serves};
 use scaleside::class::class_list::{Class, ClassAction};
-use scaleside::class::lesson::{Criterion, Judgement, LessonAction};
+use scaleside::class::lesson::{Criterion, LessonAction, TutorSays};
 use scaleside::class::settled::{Ruling, Settled};
 use scaleside::fish::action::Action;
 use scaleside::fish::bought::SpeciesForm;
@@ -241,10 +241,10 @@ fn of_lesson(class: &Class, code: String, number: usize, seed: u32) -> LessonAct
         }),
         (5, Some(criterion)) => {
             let points = (seed / 64 % 11).to_string();
-            LessonAction::Judge(code, Judgement::Points(criterion.id, points))
+            LessonAction::Judge(code, TutorSays::Points(criterion.id, points))
         }
-        (6, _) => LessonAction::Judge(code, Judgement::Words(text)),
-        _ => LessonAction::Judge(code, Judgement::Whole(text)),
+        (6, _) => LessonAction::Judge(code, TutorSays::Words(text)),
+        _ => LessonAction::Judge(code, TutorSays::Whole(text)),
     }
 }
 

@@ -6,7 +6,7 @@ use super::desk::ClassDesk;
 use crate::class::answer::answer;
 use crate::class::board::Board;
 use crate::class::class_list::letters;
-use crate::class::lesson::{Criterion, Judged, Judgement, Lesson, LessonAction};
+use crate::class::lesson::{Criterion, Judged, Lesson, LessonAction, TutorSays};
 use crate::class::roll::RollRow;
 use crate::parts::choice::fault;
 use crate::trade::rounding;
@@ -17,7 +17,7 @@ struct MarkField {
     label: String,
     text: fn(&Judged, &str) -> String,
     of: String,
-    said: fn(&str, String) -> Judgement,
+    said: fn(&str, String) -> TutorSays,
     is_figure: bool,
 }
 
@@ -46,7 +46,7 @@ pub fn fields(desk: ClassDesk, board: &Board, nth: usize) -> AnyView {
                     label: format!("{}, of {}", criterion.name, criterion.most),
                     text: |judged, id| judged.points.get(id).cloned().unwrap_or_default(),
                     of: criterion.id,
-                    said: |id, typed| Judgement::Points(id.to_owned(), typed),
+                    said: |id, typed| TutorSays::Points(id.to_owned(), typed),
                     is_figure: true,
                 })).collect_view()}
             </div>
@@ -56,7 +56,7 @@ pub fn fields(desk: ClassDesk, board: &Board, nth: usize) -> AnyView {
                 label: "Mark".to_owned(),
                 text: |judged, _| judged.mark.clone(),
                 of: String::new(),
-                said: |_, typed| Judgement::Whole(typed),
+                said: |_, typed| TutorSays::Whole(typed),
                 is_figure: false,
             })}
             {words(desk, row, nth)}
@@ -75,7 +75,7 @@ fn send(
     desk: ClassDesk,
     row: StoredValue<RollRow>,
     refused: RwSignal<Option<String>>,
-    judgement: Judgement,
+    judgement: TutorSays,
 ) {
     let code = row.with_value(|row| desk.lesson.with_untracked(|lesson| code_of(lesson, row)));
     let done = desk.say(LessonAction::Judge(code, judgement));
@@ -120,7 +120,7 @@ fn words(desk: ClassDesk, row: StoredValue<RollRow>, nth: usize) -> AnyView {
         <div class="field">
             <label for=id.clone()>"Words to the student"</label>
             <textarea id=id aria-describedby=fault_id.clone() prop:value=move || judged(desk, row).words
-                on:change:target=move |event| send(desk, row, refused, Judgement::Words(event.target().value()))></textarea>
+                on:change:target=move |event| send(desk, row, refused, TutorSays::Words(event.target().value()))></textarea>
             {fault(fault_id, move || refused.get())}
         </div>
     }
