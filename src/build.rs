@@ -18,11 +18,13 @@ enum Holds {
     MaybeFigure,
     /// A variant of an enumeration, in lower case with underscores.
     Name(&'static str),
+    /// Factors, each with its country and who printed it, parted by `; `.
+    Factors,
 }
 
-use Holds::{Figure, MaybeFigure, Name, Plain, Text};
+use Holds::{Factors, Figure, MaybeFigure, Name, Plain, Text};
 
-const PUBLISHED: [(&str, Holds); 11] = [
+const PUBLISHED: [(&str, Holds); 12] = [
     ("key", Text),
     ("species", Text),
     ("scientific", Text),
@@ -34,9 +36,10 @@ const PUBLISHED: [(&str, Holds); 11] = [
     ("source", Text),
     ("mark", Text),
     ("note", Text),
+    ("factors", Factors),
 ];
 
-const SPECIES: [(&str, Holds); 9] = [
+const SPECIES: [(&str, Holds); 11] = [
     ("key", Text),
     ("name", Text),
     ("scientific", Text),
@@ -44,8 +47,10 @@ const SPECIES: [(&str, Holds); 9] = [
     ("reef", Plain),
     ("lightest_g", Plain),
     ("heaviest_g", Plain),
+    ("filleted", Name("Filleted")),
     ("headed_percent", MaybeFigure),
     ("most_percent", Plain),
+    ("also", Text),
 ];
 
 fn main() -> Result<(), Box<dyn Error>> {
@@ -94,6 +99,18 @@ fn value(holds: Holds, cell: &str) -> Option<String> {
                 Some(head.to_uppercase() + tail)
             });
             format!("{of}::{}", words.collect::<Option<String>>()?)
+        }
+        Factors => {
+            let each = cell.split("; ").filter(|one| !one.is_empty());
+            let each = each.map(|one| {
+                let (number, rest) = one.split_once(' ')?;
+                let (country, by) = rest.rsplit_once(' ')?;
+                let number = figure(number)?;
+                Some(format!(
+                    "NationalFactor {{ factor: {number}, country: {country:?}, by: {by:?} }}"
+                ))
+            });
+            format!("&[{}]", each.collect::<Option<Vec<_>>>()?.join(", "))
         }
     })
 }

@@ -303,7 +303,7 @@ mod tests {
             (vec![(3, 4)], Unopened::FutureVersion(3)),
             (vec![(15, 4), (31, 5)], Unopened::FutureVersion(15)),
             (vec![(0, 4)], Unopened::OutOfRange("version")),
-            (vec![version, none, (29, 7)], Unopened::Newer("fish")),
+            (vec![version, none, (127, 7)], Unopened::Newer("fish")),
             (
                 vec![version, none, (1, 7), (4, 3)],
                 Unopened::Newer("form of delivery"),

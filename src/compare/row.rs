@@ -19,7 +19,7 @@ use crate::fish::weighing::ScaleReading;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::{self, Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
-use crate::trade::species::species_list;
+use crate::trade::species::{Filleted, called};
 
 /// The most letters of one cell.
 const LONGEST_CELL: usize = 2_000;
@@ -157,9 +157,7 @@ fn moment(text: &str) -> Result<Instant, Refusal> {
 
 fn species(name: &str) -> Species {
     let name = name.trim();
-    let listed = species_list()
-        .iter()
-        .find(|species| caseless(species.name) == caseless(name));
+    let listed = called(name).filter(|species| species.filleted != Filleted::Never);
     listed.map_or_else(
         || Species::Other(name.to_owned()),
         |species| Species::Listed(species.key.to_owned()),

@@ -219,6 +219,8 @@ struct Nearest {
     key: String,
     name: String,
     nearest: String,
+    /// Whether that is a relative; a lean white fish otherwise.
+    relative: bool,
 }
 
 /// Lean white fish: what an unlisted species is taken for.
@@ -269,7 +271,7 @@ pub fn fish(key: &str) -> Result<FishFlesh, Refusal> {
         source: format!("{} {}", found.source, found.id),
         stand_in: (!own).then(|| StandIn {
             name: found.name.clone(),
-            relative: listed.is_some(),
+            relative: listed.as_ref().is_some_and(|listed| listed.relative),
         }),
         name: match listed {
             _ if own => found.name,

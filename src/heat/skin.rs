@@ -17,7 +17,7 @@ const USUAL_MM: f64 = 1.0;
 /// The skin of fish that are known for a thin one, mm (our choice, no source).
 const THIN_MM: f64 = 0.5;
 /// They are these, by their keys.
-const THIN: [&str; 14] = [
+const THIN: [&str; 21] = [
     "mackerel",
     "horse_mackerel",
     "herring",
@@ -31,7 +31,14 @@ const THIN: [&str; 14] = [
     "sea_trout",
     "lemon_sole",
     "flatfish",
+    "plaice",
+    "dab",
+    "flounder",
     "megrim",
+    "sprat",
+    "anchovy",
+    "pouting",
+    "red_mullet",
 ];
 
 /// How thick the skin of a fish is, by its key, mm.

@@ -16,7 +16,6 @@ use crate::session::drawer::Drawer;
 use crate::session::removal::Whereto;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::money::{Currency, PriceUnit};
-use crate::trade::species::species_list;
 
 /// The quotes of the cook's own list or of the demonstration's, the latest first, each with its identity.
 pub fn of(quotes: Drawer<Quote>, demo: bool) -> Vec<(String, Quote)> {
@@ -60,7 +59,7 @@ pub fn prices(
         lines
     });
     view! {
-        <section class="sheet noprint">
+        <section class="sheet noprint" data-says="market published">
             <h2>"Today's prices"</h2>
             {move || lines.get().into_iter().enumerate().map(|(nth, bought)| price(desk, offers, nth, bought)).collect_view()}
             {fault("list-fault", move || desk.refused.get())}
@@ -260,9 +259,7 @@ fn another(desk: PriceList) -> AnyView {
                     <label for="add-fish">"Fish"</label>
                     <select id="add-fish" prop:value=move || species.get() on:change:target=move |event| species.set(event.target().value())>
                         <option value="">"Choose the fish"</option>
-                        {species_list().iter().map(|species| view! {
-                            <option value=species.key>{species.name}</option>
-                        }).collect_view()}
+                        {super::named_fish::all(move || species.get())}
                     </select>
                 </div>
                 {super::choice::one_of(

@@ -22,6 +22,7 @@ pub mod mark;
 pub mod market_list;
 pub mod measure;
 pub mod missing;
+pub mod named_fish;
 pub mod no_signal;
 pub mod notice;
 pub mod page;

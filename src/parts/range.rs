@@ -64,7 +64,7 @@ impl YieldBeside {
             {match &range {
                 Some(range) => with_range(range, self.ratio),
                 None => view! {
-                    <p>{format!("No figure is published here for this fish, {}. Most fish from whole give 34 to 62 %.", self.form.name().to_ascii_lowercase())}</p>
+                    <p data-says="usual">{format!("No figure is published here for this fish, {}. Most fish from whole give 34 to 62 %.", self.form.name().to_ascii_lowercase())}</p>
                 }.into_any(),
             }}
             <p class=if verdict == YieldVerdict::Usual { "soft" } else { "care" }>{verdict.sentence()}</p>
@@ -94,7 +94,7 @@ fn with_range(range: &PublishedRange, ratio: Decimal) -> AnyView {
     };
     let (low, high, at) = (place(range.low), place(range.high), place(ratio));
     view! {
-        <svg class="picture rangepic" viewBox=format!("0 0 {wide:.0} 58") aria-hidden="true">
+        <svg class="picture rangepic" data-says="published" viewBox=format!("0 0 {wide:.0} 58") aria-hidden="true">
             <line class="axis" x1=BESIDE y1="30" x2=end y2="30"/>
             {range.is_wide().then(|| view! { <rect class="band" x=low y="20" width={high - low} height="20" rx="4"/> })}
             {range.points().into_iter().map(|share| view! { <circle class="point" cx=place(share) cy="30" r="4"/> }).collect_view()}
@@ -103,7 +103,7 @@ fn with_range(range: &PublishedRange, ratio: Decimal) -> AnyView {
             <text x=wide / 2.0 y="56" text-anchor="middle">"50 %"</text>
             <text x=end y="56" text-anchor="end">"80 %"</text>
         </svg>
-        <p>
+        <p data-says="published">
             <b>{range.told()}". "</b>
             {standing(range, ratio)}
             {range.derived.is_some().then_some(" Worked out from figures for whole fish.")}
@@ -131,23 +131,12 @@ fn sources(range: &PublishedRange) -> AnyView {
     view! {
         <details>
             <summary>"Sources"</summary>
-            {range.derived.clone().map(|derived| view! { <p class="small">{derived}</p> })}
-            <ul class="plain-list small">
+            {range.derived.iter().chain(&range.left_out).map(|sum| view! { <p class="small" data-says="published">{sum.clone()}</p> }).collect_view()}
+            <ul class="plain-list small" data-says="published">
                 {range
                     .rows
                     .iter()
-                    .map(|row| view! {
-                        <li>
-                            {format!(
-                                "{}, {}: {} %. {}",
-                                row.species,
-                                row.product.name(),
-                                row.percents(),
-                                row.source
-                            )}
-                            {(!row.note.is_empty()).then(|| format!(" ({})", row.note))}
-                        </li>
-                    })
+                    .map(|row| view! { <li>{row.told()}</li> })
                     .collect_view()}
             </ul>
         </details>

@@ -6,8 +6,8 @@
 use rust_decimal::Decimal;
 
 use super::breakdown::DeliveryForm;
-use super::rounding::percent;
-use super::species::MOST_OF_HEADED;
+use super::rounding::{half_away, percent};
+use super::species::{self, HEADED_PERCENT, MOST_OF_HEADED};
 
 /// What the published mass was of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,8 +20,10 @@ pub enum Product {
     Fillet,
     /// Edible portion, as the source defines it.
     EdiblePortion,
-    /// Flesh or meat, as the source defines it.
+    /// Flesh, as the source defines it.
     Flesh,
+    /// The meat of a shellfish, out of its shell or cleaned.
+    Meat,
     /// The fish with its guts out.
     Gutted,
     /// The fish with head and guts off.
@@ -38,6 +40,7 @@ impl Product {
             Self::Fillet => "fillet",
             Self::EdiblePortion => "edible portion",
             Self::Flesh => "flesh",
+            Self::Meat => "meat",
             Self::Gutted => "gutted fish",
             Self::HeadedGutted => "headed and gutted fish",
         }
@@ -50,8 +53,9 @@ impl Product {
 }
 
 /// What a skin-on fillet is set beside, the nearest first; what is not alike is never taken together.
-const NEAREST: [fn(Product) -> bool; 3] = [
+const NEAREST: [fn(Product) -> bool; 4] = [
     Product::is_weighed_alike,
+    |product| product == Product::Meat,
     |product| product == Product::EdiblePortion,
     |product| product == Product::Flesh,
 ];
@@ -60,7 +64,30 @@ const NEAREST: [fn(Product) -> bool; 3] = [
 /// since two authors differ by as much over the same fish. Our choice.
 const FEWEST_POINTS: Decimal = Decimal::from_parts(6, 0, 0, false, 2);
 
-/// One published figure.
+/// What the division of a derived range may round by.
+const ROUNDED: Decimal = Decimal::from_parts(1, 0, 0, false, 9);
+
+/// What a country divides by to come from a landed product to the live fish.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NationalFactor {
+    /// Live mass over the mass of the product.
+    pub factor: Decimal,
+    /// Whose it is.
+    pub country: &'static str,
+    /// Who printed it: `FAO` or `EU`.
+    pub by: &'static str,
+}
+
+impl NationalFactor {
+    /// What is left, in percent of the live fish, to one decimal.
+    #[must_use]
+    pub fn percent(&self) -> Decimal {
+        let percent = Decimal::ONE_HUNDRED.checked_div(self.factor);
+        half_away(percent.unwrap_or_default(), 1)
+    }
+}
+
+/// One published figure, or several of one source.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PublishedRow {
     /// The species' key in [`super::species`].
@@ -86,9 +113,62 @@ pub struct PublishedRow {
     pub mark: &'static str,
     /// The sum, the size of the fish, or a warning.
     pub note: &'static str,
+    /// The factors of each country, where it rests on such; the least first.
+    pub factors: &'static [NationalFactor],
 }
 
 impl PublishedRow {
+    /// Each figure of it, in percent: those of its countries, else the mean where one is printed, else both ends.
+    #[must_use]
+    pub fn figures(&self) -> Vec<Decimal> {
+        if !self.factors.is_empty() {
+            return self.factors.iter().map(NationalFactor::percent).collect();
+        }
+        vec![self.low_percent, self.high_percent]
+    }
+
+    /// What stands for its figures in a picture, in percent.
+    fn points(&self) -> Vec<Decimal> {
+        match self.central_percent {
+            Some(central) if self.factors.is_empty() => vec![central],
+            _ => self.figures(),
+        }
+    }
+
+    /// The factors in words, each with its country and share: `Iceland 2.25 (44.4 %)`; empty where there are none.
+    #[must_use]
+    pub fn countries(&self) -> String {
+        let each = self.factors.iter().map(|one| {
+            format!(
+                "{} {} ({} %, {})",
+                one.country,
+                one.factor,
+                one.percent(),
+                one.by
+            )
+        });
+        each.collect::<Vec<_>>().join(", ")
+    }
+
+    /// What it says and where it is printed, in a line: fish, product, figures, source, note, countries.
+    #[must_use]
+    pub fn told(&self) -> String {
+        let mut told = format!(
+            "{}, {}: {} %. {}",
+            self.species,
+            self.product.name(),
+            self.percents(),
+            self.source
+        );
+        if !self.note.is_empty() {
+            told += &format!(" ({})", self.note);
+        }
+        if !self.factors.is_empty() {
+            told += &format!(": {}", self.countries());
+        }
+        told
+    }
+
     /// Its figure, or its ends, in percent as printed: `47` or `34.5 to 58.8`.
     #[must_use]
     pub fn percents(&self) -> String {
@@ -112,8 +192,21 @@ pub struct PublishedRange {
     pub product: Product,
     /// The rows it rests on, in their own form.
     pub rows: Vec<&'static PublishedRow>,
+    /// What a whole fish weighs for each unit of the form asked for: 1 where the rows are of that form.
+    per_whole: Decimal,
     /// The sum, in words, when the rows start from a whole fish and the form asked for is another.
     pub derived: Option<String>,
+    /// What is left out, in words, since no fish can give it.
+    pub left_out: Option<String>,
+}
+
+/// The most that can be left of a whole fish with its frame out, in percent: nine tenths (common practice, no source) of
+/// the greatest published share without head and guts.
+#[must_use]
+pub fn at_most(species_key: &str) -> Decimal {
+    let listed = species::species(species_key);
+    let headed = listed.and_then(|listed| listed.headed_percent);
+    headed.unwrap_or(HEADED_PERCENT) * MOST_OF_HEADED
 }
 
 static ROWS: &[PublishedRow] = include!(concat!(env!("OUT_DIR"), "/published.rs"));
@@ -143,18 +236,17 @@ impl PublishedRange {
         format!("Published for {}: {figures}", self.product.name())
     }
 
-    /// Each figure it rests on, as a share of the form asked for: the mean where one is printed, else both ends.
+    /// Each figure it rests on, as a share of the form asked for: the mean where one is printed, else both ends, or that of
+    /// each country.
     #[must_use]
     pub fn points(&self) -> Vec<Decimal> {
-        let lowest = self.rows.iter().map(|row| row.low_percent).min();
         // A derived range is of another form than its rows: by this they are brought to it.
-        let to_form = lowest.and_then(|lowest| self.low.checked_div(lowest));
-        let figures = self.rows.iter().flat_map(|row| match row.central_percent {
-            Some(central) => vec![central],
-            None => vec![row.low_percent, row.high_percent],
-        });
-        let to_form = to_form.unwrap_or_default();
-        let mut points: Vec<Decimal> = figures.map(|figure| figure * to_form).collect();
+        let to_form = self.per_whole / Decimal::ONE_HUNDRED;
+        let figures = self.rows.iter().flat_map(|row| row.points());
+        let shares = figures.map(|figure| figure * to_form);
+        let mut points: Vec<Decimal> = shares
+            .filter(|share| *share <= self.high + ROUNDED)
+            .collect();
         points.sort();
         points.dedup();
         points
@@ -181,8 +273,7 @@ pub fn range_for(species_key: &str, form: DeliveryForm) -> Option<PublishedRange
     let whole = nearest(species_key, DeliveryForm::Whole)?;
     let (kept, kept_row) = share_kept(species_key, form)?;
     let form_kept = kept_row.product.name();
-    let headed = share_kept(species_key, DeliveryForm::HeadedGutted).map(|(share, _)| share);
-    let at_most = (headed.unwrap_or(kept) * MOST_OF_HEADED).checked_div(kept)?;
+    let at_most = (at_most(species_key) / Decimal::ONE_HUNDRED).checked_div(kept)?;
     let of_form = |share: Decimal| share.checked_div(kept).map(|share| share.min(at_most));
     let (low, high) = (of_form(whole.low)?, of_form(whole.high)?);
     let scales = if form == DeliveryForm::GuttedScaled {
@@ -208,6 +299,7 @@ pub fn range_for(species_key: &str, form: DeliveryForm) -> Option<PublishedRange
     Some(PublishedRange {
         low,
         high,
+        per_whole: Decimal::ONE.checked_div(kept)?,
         derived: Some(derived),
         ..whole
     })
@@ -230,12 +322,33 @@ fn nearest(species_key: &str, form: DeliveryForm) -> Option<PublishedRange> {
 
 fn spread(rows: Vec<&'static PublishedRow>) -> Option<PublishedRange> {
     let product = rows.iter().map(|row| row.product);
+    let product = product.reduce(|one, other| if one == other { one } else { Product::Fillet })?;
+    // A source that tells more of a fillet than can be left of the fish has weighed something else.
+    let most = match rows.first() {
+        Some(row) if row.form == DeliveryForm::Whole && product.is_weighed_alike() => {
+            at_most(row.key)
+        }
+        _ => Decimal::ONE_HUNDRED,
+    };
+    let figures: Vec<Decimal> = rows.iter().flat_map(|row| row.figures()).collect();
+    let over: Vec<&Decimal> = figures.iter().filter(|figure| **figure > most).collect();
+    let kept = figures.iter().filter(|figure| **figure <= most);
+    let left_out = (!over.is_empty()).then(|| {
+        let over: Vec<String> = over.iter().map(|figure| format!("{} %", figure.normalize())).collect();
+        format!(
+            "Left out: {}. At most {} % can be left once head, guts and bones are out (nine tenths of the greatest published without head and guts: common practice, no source).",
+            over.join(", "),
+            most.round_dp(1).normalize(),
+        )
+    });
     Some(PublishedRange {
-        low: rows.iter().map(|row| row.low_percent).min()? / Decimal::ONE_HUNDRED,
-        high: rows.iter().map(|row| row.high_percent).max()? / Decimal::ONE_HUNDRED,
-        product: product.reduce(|one, other| if one == other { one } else { Product::Fillet })?,
+        low: kept.clone().min()? / Decimal::ONE_HUNDRED,
+        high: kept.max()? / Decimal::ONE_HUNDRED,
+        product,
+        per_whole: Decimal::ONE,
         rows,
         derived: None,
+        left_out,
     })
 }
 

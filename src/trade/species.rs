@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 use super::breakdown::DeliveryForm;
 use super::mass::{Mass, Unit};
 use super::plausible;
+use crate::base::text::caseless;
 
 /// Families whose flesh may form histamine in the warm: those of Regulation (EC) No 2073/2005, as amended by (EU) No
 /// 1019/2013 ("associated with a high amount of histidine"; list as quoted by seafish.org), and the jacks, which Food
@@ -23,7 +24,18 @@ const HISTAMINE_FAMILIES: [&str; 7] = [
 const LIGHTEST_G: i64 = 80;
 const HEAVIEST_G: i64 = 15_000;
 
-/// A fish the cook can pick.
+/// How it is taken off the bone, where it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Filleted {
+    /// One fillet from each side, from the back to the belly.
+    Round,
+    /// Two from each side, from the middle line outwards: flat fish (Pleuronectiformes).
+    Flat,
+    /// Not by two fillets: shellfish, and fish of which the tail, the wings or a piece is sold. Its yield is looked up.
+    Never,
+}
+
+/// A fish or shellfish the cook can pick or look up.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ListedSpecies {
     /// The name it is stored under.
@@ -38,14 +50,27 @@ pub struct ListedSpecies {
     pub reef: bool,
     lightest_g: i64,
     heaviest_g: i64,
+    /// How it is taken off the bone.
+    pub filleted: Filleted,
     /// The greatest published share of it, in percent of the whole fish, that is left without head and guts.
-    headed_percent: Option<Decimal>,
+    pub(super) headed_percent: Option<Decimal>,
     /// The greatest published share of the whole fish that is fillets with their skin, in percent, rounded up, where that
     /// is more than most fish give; else 0.
     pub(super) most_percent: u8,
+    /// What else a cook calls it, parted by `/`: common practice, no source.
+    pub(super) also: &'static str,
 }
 
 impl ListedSpecies {
+    /// Whether it is called so, in capitals or not.
+    #[must_use]
+    pub fn is_called(&self, name: &str) -> bool {
+        let name = caseless(name);
+        std::iter::once(self.name)
+            .chain(self.also.split('/'))
+            .any(|one| !one.is_empty() && caseless(one) == name)
+    }
+
     /// Whether its family forms histamine when it is kept warm, which no cooking destroys.
     #[must_use]
     pub fn histamine_family(&self) -> bool {
@@ -56,19 +81,29 @@ impl ListedSpecies {
 // Made of `species.csv` by `build.rs`.
 static SPECIES: &[ListedSpecies] = include!(concat!(env!("OUT_DIR"), "/species.rs"));
 
-/// Every fish, the most usual first.
+/// Every fish and shellfish: round fish by name, then flat fish, then what is only looked up.
 #[must_use]
 pub fn species_list() -> &'static [ListedSpecies] {
     SPECIES
 }
 
-/// Flat fish (Pleuronectiformes), by key: they are cut from the middle line outwards.
-const FLAT: [&str; 2] = ["flatfish", "megrim"];
+/// Those that are filleted, which is what the job is about.
+pub fn filleted() -> impl Iterator<Item = &'static ListedSpecies> {
+    (species_list().iter()).filter(|species| species.filleted != Filleted::Never)
+}
 
 /// Whether the fish stored under `key` is a flat fish.
 #[must_use]
 pub fn is_flat(key: &str) -> bool {
-    FLAT.contains(&key)
+    species(key).is_some_and(|species| species.filleted == Filleted::Flat)
+}
+
+/// The one a cook calls so.
+#[must_use]
+pub fn called(name: &str) -> Option<&'static ListedSpecies> {
+    species_list()
+        .iter()
+        .find(|species| species.is_called(name))
 }
 
 /// The fish stored under `key`; `None` for one the cook named.
@@ -110,7 +145,7 @@ pub struct OddOffBone {
 
 /// Without a figure for the kind: the greatest share without head and guts among the FAO factors but for herring, which
 /// is 77 % for salmon (FAO/CWP *Handbook of Fishery Statistics*, as quoted in text copies).
-const HEADED_PERCENT: Decimal = Decimal::from_parts(77, 0, 0, false, 0);
+pub(super) const HEADED_PERCENT: Decimal = Decimal::from_parts(77, 0, 0, false, 0);
 
 /// The most of a fish that comes headed and gutted: nine tenths. Common practice, no source.
 pub(super) const MOST_OF_HEADED: Decimal = Decimal::from_parts(9, 0, 0, false, 1);
@@ -205,14 +240,54 @@ mod tests {
     }
 
     #[test]
+    fn each_is_found_by_any_of_its_names_and_no_name_is_of_two() {
+        for (name, key) in [
+            ("branzino", "sea_bass"),
+            ("LOUP DE MER", "sea_bass"),
+            ("Dorade", "gilthead_bream"),
+            ("coley", "saithe"),
+            ("Dover sole", "sole"),
+            ("scampi", "langoustine"),
+            ("mussel", "mussel"),
+            ("Flatfish (sole, plaice, turbot)", "flatfish"),
+        ] {
+            assert_eq!(called(name).map(|species| species.key), Some(key), "{name}");
+        }
+        assert_eq!(called(""), None);
+        assert_eq!(called("unicorn"), None);
+        let mut names: Vec<String> = (species_list().iter())
+            .flat_map(|species| std::iter::once(species.name).chain(species.also.split('/')))
+            .filter(|name| !name.is_empty())
+            .map(caseless)
+            .collect();
+        let count = names.len();
+        names.sort();
+        names.dedup();
+        assert_eq!(names.len(), count);
+    }
+
+    #[test]
+    fn forty_fish_are_filleted_and_shellfish_are_not() {
+        assert!(filleted().count() >= 40, "{}", filleted().count());
+        let shellfish =
+            "mussel oyster scallop squid cuttlefish octopus prawn langoustine lobster crab";
+        for key in shellfish.split(' ') {
+            assert_eq!(species(key).unwrap().filleted, Filleted::Never, "{key}");
+        }
+        assert!(is_flat("plaice") && !is_flat("cod") && !is_flat("skate"));
+    }
+
+    #[test]
     fn the_most_that_a_fish_gives_is_the_published_one() {
-        use super::super::published::Product;
+        use super::super::published::{Product, at_most};
         for species in species_list() {
             let published = super::super::published::rows()
                 .iter()
                 .filter(|row| row.key == species.key && row.form == DeliveryForm::Whole)
                 .filter(|row| matches!(row.product, Product::SkinOnFillet | Product::Fillet))
-                .map(|row| row.high_percent.ceil())
+                .flat_map(super::super::published::PublishedRow::figures)
+                .filter(|figure| *figure <= at_most(species.key))
+                .map(|figure| figure.ceil())
                 .filter(|most| *most > Decimal::from(plausible::USUAL_MOST))
                 .max();
             let kept = (species.most_percent > 0).then_some(Decimal::from(species.most_percent));

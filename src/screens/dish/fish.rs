@@ -5,11 +5,11 @@ use leptos::prelude::*;
 use crate::cards::ingredient::{Ingredient, Origin};
 use crate::cards::larder::LineField;
 use crate::parts::entry_field::{TextEntry, list};
-use crate::parts::whole;
+use crate::parts::{named_fish, whole};
 use crate::screens::dish::line::LineDesk;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::published;
-use crate::trade::species::species_list;
+use crate::trade::species::{self, Filleted};
 
 /// The heads of the values in the list of yields.
 const OWN: &str = "own/";
@@ -84,11 +84,9 @@ fn whose(line: LineDesk) -> AnyView {
 }
 
 fn first_published() -> Origin {
-    let key = species_list()
-        .first()
-        .map(|species| species.key.to_owned())
-        .unwrap_or_default();
-    Origin::PublishedFish(key, DeliveryForm::Whole)
+    let first = species::filleted().next();
+    let key = first.map(|species| species.key.to_owned());
+    Origin::PublishedFish(key.unwrap_or_default(), DeliveryForm::Whole)
 }
 
 fn name(line: LineDesk, label: &str) -> AnyView {
@@ -132,10 +130,13 @@ fn published_fish(line: LineDesk) -> AnyView {
     let set = move |key: String, form| {
         line.edit(move |line: &mut Ingredient| line.origin = Origin::PublishedFish(key, form));
     };
-    let species = species_list()
-        .iter()
-        .map(|species| (species.key.to_owned(), species.name.to_owned()))
-        .collect();
+    let key = move || now().map(|(key, _)| key).unwrap_or_default();
+    let choose = move |key: String| {
+        let form = untrack(now).map_or(DeliveryForm::Whole, |(_, form)| form);
+        // Shellfish comes as it was caught.
+        let shell = species::species(&key).is_some_and(|listed| listed.filleted == Filleted::Never);
+        set(key, if shell { DeliveryForm::Whole } else { form });
+    };
     let forms = DeliveryForm::ALL
         .iter()
         .map(|form| (form.name().to_owned(), form.name().to_owned()))
@@ -143,17 +144,13 @@ fn published_fish(line: LineDesk) -> AnyView {
     let range = move || {
         let (key, form) = now()?;
         let range = published::range_for(&key, form)?;
-        let rows: Vec<String> = range
-            .rows
-            .iter()
-            .map(|row| format!("{}: {}.", row.product.name(), row.source))
-            .collect();
+        let rows: Vec<String> = range.rows.iter().map(|row| row.told()).collect();
         Some(view! {
-            <div class="detour">
+            <div class="detour" data-says="published">
                 <b>{range.told()}</b>
                 <p>"The middle is counted; the plate shows what both ends would cost. A fish you weigh yourself is better."</p>
                 <details><summary>"Where it is from"</summary>
-                    {range.derived.map(|sum| view! { <p class="small">{sum}</p> })}
+                    {range.derived.into_iter().chain(range.left_out).map(|sum| view! { <p class="small">{sum}</p> }).collect_view()}
                     <ul class="plain-list small">{rows.into_iter().map(|row| view! { <li>{row}</li> }).collect_view()}</ul>
                 </details>
             </div>
@@ -162,17 +159,9 @@ fn published_fish(line: LineDesk) -> AnyView {
     view! {
         <div class="field">
             <label for="line-species">"Fish"</label>
-            {list(
-                "line-species",
-                None,
-                None,
-                species,
-                Signal::derive(move || now().map(|(key, _)| key).unwrap_or_default()),
-                Callback::new(move |key| {
-                    let form = untrack(now).map_or(DeliveryForm::Whole, |(_, form)| form);
-                    set(key, form);
-                }),
-            )}
+            <select id="line-species" prop:value=key on:change:target=move |event| choose(event.target().value())>
+                {named_fish::all(key)}
+            </select>
         </div>
         <div class="field">
             <label for="line-form">"Bought"</label>

@@ -9,6 +9,7 @@ use crate::fish::settings::Preference;
 use crate::fish::slip::{SlipLine, Species};
 use crate::parts::choice::{fault, one_of, tick};
 use crate::parts::cold;
+use crate::parts::named_fish;
 use crate::parts::page::{Page, back_or, back_to};
 use crate::parts::words;
 use crate::place::{Place, Stage};
@@ -16,7 +17,7 @@ use crate::session::hand::Hand;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass::Scale;
 use crate::trade::money::{Currency, PriceUnit};
-use crate::trade::{odd_price, species};
+use crate::trade::odd_price;
 
 /// The values of the list for a fish that is not in it.
 const ANOTHER: &str = "another";
@@ -190,18 +191,18 @@ fn which_fish(
             <label for="species">"Fish"</label>
             <select id="species" aria-describedby="species-fault" prop:value=key on:change:target=move |event| choose(event.target().value())>
                 <option value="">"Choose the fish"</option>
-                {species::species_list()
-                    .iter()
-                    .map(|species| (species.key, species.name))
-                    .chain([(ANOTHER, "Another fish"), (ANOTHER_FLAT, "Another flat fish")])
-                    .map(|(value, name)| view! { <option value=value selected=move || key() == value>{name}</option> })
-                    .collect_view()}
+                <option value=ANOTHER selected=move || key() == ANOTHER>"Type its name"</option>
+                <option value=ANOTHER_FLAT selected=move || key() == ANOTHER_FLAT>"Type its name: a flat fish"</option>
+                {named_fish::filleted(key)}
             </select>
             {move || is_other.get().then(|| view! {
                 <label for="species-name">"Its name"</label>
                 <input id="species-name" type="text" autocomplete="off" aria-describedby="species-fault"
                     prop:value=move || other().unwrap_or_default()
                     on:input:target=move |event| send(Action::Species(Species::Other(event.target().value())))/>
+                {move || named_fish::found(&other().unwrap_or_default(), move |listed| {
+                    send(Action::Species(Species::Listed(listed.key.to_owned())));
+                })}
             })}
             {fault("species-fault", said)}
             {move || fish.with(|fish| cold::caution(fish.slip.species.as_ref()))}

@@ -71,7 +71,7 @@ fn a_range_is_of_the_form_asked_for_and_says_when_it_is_derived() {
         (
             "salmon",
             DeliveryForm::Gutted,
-            Some(("40.3 %", "78.2 %")),
+            Some(("40.3 %", "81.2 %")),
             true,
         ),
         (
@@ -80,7 +80,12 @@ fn a_range_is_of_the_form_asked_for_and_says_when_it_is_derived() {
             Some(("47.0 %", "47.0 %")),
             false,
         ),
-        ("barramundi", DeliveryForm::Gutted, None, false),
+        (
+            "barramundi",
+            DeliveryForm::Gutted,
+            Some(("50.6 %", "55.0 %")),
+            true,
+        ),
         ("mahi_mahi", DeliveryForm::Whole, None, false),
         ("no such fish", DeliveryForm::Whole, None, false),
     ] {
@@ -120,7 +125,7 @@ fn only_a_range_of_such_fillets_judges() {
         ("rainbow_trout", Product::Fillet, true, true),
         ("gilthead_bream", Product::Flesh, true, false),
         ("brook_trout", Product::SkinlessFillet, false, false),
-        ("flatfish", Product::Fillet, false, false),
+        ("flatfish", Product::SkinOnFillet, false, false),
         ("snapper", Product::SkinOnFillet, false, false),
     ] {
         let range = range_for(key, DeliveryForm::Whole).unwrap();
