@@ -5,7 +5,6 @@ use rust_decimal::Decimal;
 use super::breakdown::DeliveryForm;
 use super::mass::{Mass, Unit};
 use super::plausible;
-use crate::base::text::caseless;
 
 /// Families whose flesh may form histamine in the warm: those of Regulation (EC) No 2073/2005, as amended by (EU) No
 /// 1019/2013 ("associated with a high amount of histidine"; list as quoted by seafish.org), and the jacks, which Food
@@ -65,10 +64,11 @@ impl ListedSpecies {
     /// Whether it is called so, in capitals or not.
     #[must_use]
     pub fn is_called(&self, name: &str) -> bool {
-        let name = caseless(name);
+        // Letters beyond English ones as they are typed: the tables that fold all of them are as large as the list.
+        let name = name.trim();
         std::iter::once(self.name)
             .chain(self.also.split('/'))
-            .any(|one| !one.is_empty() && caseless(one) == name)
+            .any(|one| !one.is_empty() && one.eq_ignore_ascii_case(name))
     }
 
     /// Whether its family forms histamine when it is kept warm, which no cooking destroys.
@@ -258,7 +258,7 @@ mod tests {
         let mut names: Vec<String> = (species_list().iter())
             .flat_map(|species| std::iter::once(species.name).chain(species.also.split('/')))
             .filter(|name| !name.is_empty())
-            .map(caseless)
+            .map(str::to_ascii_lowercase)
             .collect();
         let count = names.len();
         names.sort();
