@@ -18,11 +18,13 @@ enum Holds {
     MaybeFigure,
     /// A variant of an enumeration, in lower case with underscores.
     Name(&'static str),
+    /// What is there for whoever reads the table, and not for the app.
+    Apart,
     /// Factors, each with its country and who printed it, parted by `; `.
     Factors,
 }
 
-use Holds::{Factors, Figure, MaybeFigure, Name, Plain, Text};
+use Holds::{Apart, Factors, Figure, MaybeFigure, Name, Plain, Text};
 
 const PUBLISHED: [(&str, Holds); 12] = [
     ("key", Text),
@@ -42,7 +44,7 @@ const PUBLISHED: [(&str, Holds); 12] = [
 const SPECIES: [(&str, Holds); 11] = [
     ("key", Text),
     ("name", Text),
-    ("scientific", Text),
+    ("scientific", Apart),
     ("family", Text),
     ("reef", Plain),
     ("lightest_g", Plain),
@@ -72,7 +74,9 @@ fn rows(table: &str, row: &str, columns: &[(&str, Holds)]) -> Result<(), Box<dyn
         if record.len() != columns.len() {
             return Err(format!("{path}, row {at}: {} columns", record.len()).into());
         }
-        let fields = columns.iter().zip(&record).map(|((field, holds), cell)| {
+        let kept = columns.iter().zip(&record);
+        let kept = kept.filter(|((_, holds), _)| !matches!(holds, Apart));
+        let fields = kept.map(|((field, holds), cell)| {
             let value =
                 value(*holds, cell).ok_or(format!("{path}, row {at}: {field} is {cell:?}"))?;
             Ok(format!("{field}: {value}"))
@@ -89,6 +93,7 @@ fn rows(table: &str, row: &str, columns: &[(&str, Holds)]) -> Result<(), Box<dyn
 fn value(holds: Holds, cell: &str) -> Option<String> {
     Some(match holds {
         Text => format!("{cell:?}"),
+        Apart => return None,
         Plain => cell.to_owned(),
         Figure => figure(cell)?,
         MaybeFigure if cell.is_empty() => "None".to_owned(),

@@ -41,8 +41,6 @@ pub struct ListedSpecies {
     pub key: &'static str,
     /// The name at the fishmonger's.
     pub name: &'static str,
-    /// The scientific name of the species, or of the group.
-    pub scientific: &'static str,
     /// The family; empty for a group of several.
     pub family: &'static str,
     /// Whether it lives on reefs, where large fish may carry ciguatera, which no cooking destroys.
@@ -214,10 +212,7 @@ mod tests {
         keys.dedup();
         assert_eq!(keys.len(), list.len());
         for species in list {
-            assert!(
-                !species.name.is_empty() && !species.scientific.is_empty(),
-                "{species:?}"
-            );
+            assert!(!species.name.is_empty(), "{species:?}");
             assert!(
                 0 < species.lightest_g && species.lightest_g < species.heaviest_g,
                 "{species:?}"

@@ -100,7 +100,7 @@ fn thickness(hand: Hand, tap: Callback<HeatTap>, told: RwSignal<Told>) -> AnyVie
             // The field says it as well.
             <h2 class:unseen=move || !unmeasured.get()>"How thick is it?"</h2>
             {move || unmeasured.get().then(|| by_eye::choices(tap))}
-            {field((hand, tap, told), "thickness", HeatField::Thickness, "Thickest part, in mm", "")}
+            {field((hand, tap, told), "thickness", HeatField::Thickness, "Thickest part, mm", "")}
             {move || is_by_eye.get().then(|| view! { <p class="soft small">"By eye: ± 3 mm."</p> })}
         </section>
     }
