@@ -60,6 +60,7 @@ mod looks;
 mod mends;
 mod moments;
 mod mute;
+mod named_fish;
 mod numbers;
 mod offline;
 mod own_fish;
