@@ -97,7 +97,7 @@ fn the_whole_job_is_done_by_touch_in_few_taps_and_screens() {
     bench.touch(&mut finger, "", "Start anyway");
     bench.at_stage("service");
     let mut gone = 0;
-    for _ in 0..60 {
+    for _ in 0..120 {
         bench.until(
             "the dock never rested",
             "return !document.querySelector('.dock .due')?.disabled && !document.querySelector('.clockline').innerText.includes('…')",

@@ -170,6 +170,7 @@ fn a_published_fish_needs_no_other_name() {
     bench.tap("Add a line");
     bench.tap("Whole fish");
     bench.pick("#line-yield", "published");
+    bench.pick("#line-species", "gilthead_bream");
     bench.fill("#line-quantity", "600");
     bench.fill("#line-price", "18.90");
     bench.pick("#line-per", "kg");

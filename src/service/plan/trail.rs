@@ -12,7 +12,7 @@ struct Given {
 }
 
 /// At least one of these answers holds in every schedule worth finding. The first two are watched.
-pub(super) type Lesson = Vec<Answer>;
+pub(super) type Learned = Vec<Answer>;
 
 /// What a dead end teaches.
 pub(super) struct Taught {
@@ -25,8 +25,8 @@ pub(super) struct Taught {
 }
 
 impl Taught {
-    pub(super) fn lesson(&self) -> Lesson {
-        let mut lesson: Lesson = self.because.iter().map(|a| a.other()).collect();
+    pub(super) fn lesson(&self) -> Learned {
+        let mut lesson: Learned = self.because.iter().map(|a| a.other()).collect();
         lesson.push(self.answer);
         lesson
     }
@@ -39,7 +39,7 @@ pub(super) struct Trail {
     place: Vec<Option<usize>>,
     /// Answers whose lessons were looked at.
     seen: usize,
-    lessons: Vec<Lesson>,
+    lessons: Vec<Learned>,
     /// For each answer, the lessons that watch it.
     watching: Vec<Vec<usize>>,
     /// How often each question mattered in a dead end, lately.
@@ -92,7 +92,7 @@ impl Trail {
     }
 
     /// Adds a lesson, which must not be broken by the answers given so far.
-    pub(super) fn add_lesson(&mut self, mut lesson: Lesson) {
+    pub(super) fn add_lesson(&mut self, mut lesson: Learned) {
         // Watch what is open or was given last: it is the first to be taken back.
         lesson.sort_by_key(|&a| match self.given(a.question()) {
             Some(g) if g.answer == a => (0, 0),

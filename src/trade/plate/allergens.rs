@@ -7,6 +7,8 @@ use std::sync::LazyLock;
 
 use serde::{Deserialize, Serialize};
 
+use crate::trade::species::species_list;
+
 /// One thing a guest may react to. Wheat is one of the cereals with gluten: the law of the United States names it alone.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -219,7 +221,23 @@ pub fn proposed(name: &str) -> BTreeSet<Allergen> {
             }
         }
     }
+    // The fish that the list of species knows, whatever the words above know of them.
+    for species in species_list() {
+        let named = self::words(species.name);
+        if words.windows(named.len().max(1)).any(|run| run == named) {
+            found.insert(of_species(species.key));
+        }
+    }
     found
+}
+
+/// What a fish or shellfish of the list is to the law.
+fn of_species(key: &str) -> Allergen {
+    match key {
+        "crab" | "langoustine" | "lobster" | "prawn" => Allergen::Crustaceans,
+        "cuttlefish" | "mussel" | "octopus" | "oyster" | "scallop" | "squid" => Allergen::Molluscs,
+        _ => Allergen::Fish,
+    }
 }
 
 /// The words of a name as they are compared: small letters without accents, one of a kind.
