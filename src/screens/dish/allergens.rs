@@ -23,7 +23,7 @@ pub fn screen(desk: Desk) -> AnyView {
     });
     view! {
         <Page title="Allergens" above=desk.title() demo=desk.demo() dock=move || back_to(&desk.at(DishSide::Card))>
-            <section class="sheet" aria-live="polite">{move || gathered(desk)}</section>
+            <div class="sheet" aria-live="polite">{move || gathered(desk)}</div>
             {whose_list(desk)}
             <div class="stack noprint">
                 <For each=move || ids.get() key=Clone::clone let:id>{line(desk, id)}</For>

@@ -17,7 +17,7 @@ const below = (word) => {
   }
   return "rgb(255, 255, 255)";
 };
-const words = [...document.querySelectorAll(".page svg text")].filter((word) => word.checkVisibility() && word.textContent.trim());
+const words = [...document.querySelectorAll(".page svg text")].filter((word) => word.checkVisibility() && word.getBoundingClientRect().height > 0 && word.textContent.trim());
 const sizes = words.map((word) => parseFloat(getComputedStyle(word).fontSize) * word.getScreenCTM().a);
 const contrasts = words.map((word) => {
   const [one, other] = [light(getComputedStyle(word).fill), light(below(word))].sort((a, b) => b - a);
