@@ -17,8 +17,10 @@ const below = (word) => {
   }
   return "rgb(255, 255, 255)";
 };
-const words = [...document.querySelectorAll(".page svg text")].filter((word) => word.checkVisibility() && word.getBoundingClientRect().height > 0 && word.textContent.trim());
-const sizes = words.map((word) => parseFloat(getComputedStyle(word).fontSize) * word.getScreenCTM().a);
+const words = [...document.querySelectorAll(".page svg text")].filter((word) => word.checkVisibility() && word.textContent.trim());
+// A word may be turned: how much it is drawn larger is the length of what a unit along it becomes.
+const scale = ({ a, b }) => Math.hypot(a, b);
+const sizes = words.map((word) => parseFloat(getComputedStyle(word).fontSize) * scale(word.getScreenCTM()));
 const contrasts = words.map((word) => {
   const [one, other] = [light(getComputedStyle(word).fill), light(below(word))].sort((a, b) => b - a);
   return (one + 0.05) / (other + 0.05);
