@@ -176,8 +176,8 @@ struct Named {
     may_be: Option<Allergen>,
 }
 
-/// Words of kitchens, chosen for this table by what the two laws name: common practice, no source. Each row of words may
-/// be one thing; of several words the longest run is taken before any shorter one inside it.
+/// Words of kitchens, chosen for this table by what the two laws name: common practice, no source; and the list of species.
+/// Each row of words may be one thing; of several words the longest run is taken before any shorter one inside it.
 static NAMED: LazyLock<Vec<Named>> = LazyLock::new(|| {
     let rows = include_str!("allergens.csv").lines().skip(1);
     let each = rows.filter_map(|row| row.split_once(','));
@@ -189,6 +189,10 @@ static NAMED: LazyLock<Vec<Named>> = LazyLock::new(|| {
             })
         })
         .collect();
+    named.extend(species_list().iter().map(|species| Named {
+        words: words(species.name),
+        may_be: Some(of_species(species.key)),
+    }));
     named.sort_by_key(|named| std::cmp::Reverse(named.words.len()));
     named
 });
@@ -219,13 +223,6 @@ pub fn proposed(name: &str) -> BTreeSet<Allergen> {
                 found.extend(named.may_be);
                 now_taken.extend(at..at.saturating_add(length));
             }
-        }
-    }
-    // The fish that the list of species knows, whatever the words above know of them.
-    for species in species_list() {
-        let named = self::words(species.name);
-        if words.windows(named.len().max(1)).any(|run| run == named) {
-            found.insert(of_species(species.key));
         }
     }
     found

@@ -59,3 +59,11 @@ fn what_nobody_confirmed_is_never_told_as_absent() {
         ]
     );
 }
+
+#[test]
+fn a_longer_run_of_words_is_taken_before_a_fish_or_shellfish_of_the_list_inside_it() {
+    for name in ["crab apple", "oyster mushrooms"] {
+        assert_eq!(proposed(name), BTreeSet::new(), "{name}");
+    }
+    assert_eq!(proposed("rainbow trout"), BTreeSet::from([Allergen::Fish]));
+}
