@@ -253,7 +253,9 @@ impl Aimed {
         for _ in 0..ROUNDS {
             let peak_c = followed(setup, self.best).core().0;
             let short = rule_c - core_band(setup, self.best, peak_c, known.off_mm).low;
-            if short <= 0.0 || self.aim.core_c >= MOST_AIMED_C {
+            // Once the pan has given all it can, no hotter aim is of use.
+            let is_spent = self.best.lift >= SKIN_MOST + FINISH_MOST;
+            if short <= 0.0 || is_spent || self.aim.core_c >= MOST_AIMED_C {
                 return;
             }
             self.plain.get_or_insert(self.best);
