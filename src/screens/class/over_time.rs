@@ -176,7 +176,9 @@ fn table(board: &Board, series: &OwnSeries) -> AnyView {
 
 /// What is said of one fish: the latest lies open.
 fn of_row(desk: ClassDesk, board: &Board, nth: usize, open: bool) -> AnyView {
-    let flagged = board.flags_of(nth).first().map(|flag| flag.sentence());
+    // The feedback says the first of them.
+    let flagged = board.flags_of(nth).iter().skip(1);
+    let flagged: Vec<String> = flagged.map(|flag| flag.sentence()).collect();
     let feedback = board.feedback(nth);
     let earlier = board.rows().get(nth).map(|row| {
         let earlier = row.earlier.iter().map(student::said_of);
@@ -187,8 +189,8 @@ fn of_row(desk: ClassDesk, board: &Board, nth: usize, open: bool) -> AnyView {
         <details open=open>
             <summary>{when(board, nth)}": marks and words"</summary>
             <div class="stack">
-                {flagged.map(|sentence| view! { <p class="care">{sentence}</p> })}
                 <p class="quote">{feedback}</p>
+                {flagged.into_iter().map(|sentence| view! { <p class="care">{sentence}</p> }).collect_view()}
                 {earlier.map(|earlier| view! { <p class="small">"Corrected; before: "{earlier.join("; ")}</p> })}
                 {if open {
                     desk.board.with_untracked(|board| marks::fields(desk, board, nth))

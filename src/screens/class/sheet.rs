@@ -43,7 +43,7 @@ pub fn screen(desk: ClassDesk) -> AnyView {
             <section class="sheet noprint">
                 <h2>"As a table"</h2>
                 <p>"Yield, loss by stage, cost, what to look at again, earlier tries, times in the pan, your marks and words; whoever has not sent stands at its end."</p>
-                {one_of("sheet-by", "Between the cells", "tight", options, move || Some(by.get()), move |one| by.set(one))}
+                {one_of("sheet-by", "Between the cells", "one", options, move || Some(by.get()), move |one| by.set(one))}
                 <button class="btn" on:click=save>"Save as a table (CSV)"</button>
                 {fault("sheet-fault", move || refused.get())}
             </section>

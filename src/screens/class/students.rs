@@ -269,7 +269,7 @@ fn given_out(outbox: Outbox) -> AnyView {
                     <button class="btn" on:click=move |_| outbox.copy()>"Copy it"</button>
                     <button class="btn" on:click=move |_| outbox.save_text()>"Save as text"</button>
                 </div>
-                {one_of("feedback-by", "Table: between the cells", "tight", options.clone(), move || Some(by.get()), move |one| by.set(one))}
+                {one_of("feedback-by", "Table: between the cells", "one", options.clone(), move || Some(by.get()), move |one| by.set(one))}
                 <button class="btn" on:click=move |_| outbox.save_table()>"Save as a table (CSV)"</button>
             </section>
         })}
