@@ -4,8 +4,10 @@ use super::group::Measure;
 use super::result::ClassResult;
 use super::spread::Spread;
 
-/// How wide the picture is, in its own units; its words are 16 high.
-pub const WIDTH: f64 = 480.0;
+/// The narrowest picture, in its own units; its words are 16 high.
+pub const LEAST_WIDTH: f64 = 240.0;
+/// Round figures on the axis are some so many units apart: there is room for their words.
+const APART: f64 = 120.0;
 /// What is left free beside the axis, so that the words at its ends have room.
 const BESIDE: f64 = 28.0;
 /// The highest pile of dots.
@@ -44,9 +46,9 @@ pub struct WallPicture {
 }
 
 /// Piles values up on an axis that reaches as far as the class does without its strays: three times the middle half on
-/// either side.
+/// either side. The picture is `wide` units wide.
 #[must_use]
-pub fn pile(all: &[WallDot]) -> Option<WallPicture> {
+pub fn pile(all: &[WallDot], wide: f64) -> Option<WallPicture> {
     let values = |doubtful: bool| -> Vec<f64> {
         let some = all.iter().filter(|dot| doubtful || !dot.is_doubtful);
         some.map(|dot| dot.value).collect()
@@ -59,7 +61,7 @@ pub fn pile(all: &[WallDot]) -> Option<WallPicture> {
         .max(high.abs() * 0.005)
         .max(f64::EPSILON);
     let (low, high) = (low - margin, high + margin);
-    let place = |value: f64| BESIDE + (WIDTH - 2.0 * BESIDE) * (value - low) / (high - low);
+    let place = |value: f64| BESIDE + (wide - 2.0 * BESIDE) * (value - low) / (high - low);
     let on_axis = |dot: &&WallDot| (low..=high).contains(&dot.value);
     let mut inside: Vec<WallDot> = all.iter().filter(on_axis).copied().collect();
     inside.sort_by(|one, other| one.value.total_cmp(&other.value));
@@ -82,9 +84,9 @@ pub fn pile(all: &[WallDot]) -> Option<WallPicture> {
         dots: dots.collect(),
         radius,
         foot,
-        ends: (BESIDE, WIDTH - BESIDE),
+        ends: (BESIDE, wide - BESIDE),
         median: place(spread.median),
-        ticks: ticks(low, high)
+        ticks: ticks(low, high, wide / APART)
             .into_iter()
             .map(|value| (place(value), value))
             .collect(),
@@ -121,9 +123,9 @@ fn height(levels: &[usize], radius: f64) -> f64 {
     most as f64 * 2.0 * radius
 }
 
-/// Three to six round figures within an axis: 1, 2 or 5 times a power of ten apart.
-fn ticks(low: f64, high: f64) -> Vec<f64> {
-    let rough = (high - low) / 4.0;
+/// Some `count` round figures within an axis, or half as many more: 1, 2 or 5 times a power of ten apart.
+fn ticks(low: f64, high: f64, count: f64) -> Vec<f64> {
+    let rough = (high - low) / count;
     let power = 10_f64.powf(rough.log10().floor());
     let step = [1.0, 2.0, 5.0, 10.0].map(|times| times * power);
     let step = step.into_iter().find(|step| *step >= rough);
@@ -235,7 +237,7 @@ mod tests {
         let values: Vec<f64> = (0..200)
             .map(|nth| 0.40 + f64::from(nth % 37) / 500.0)
             .collect();
-        let picture = pile(&sure(&values)).unwrap();
+        let picture = pile(&sure(&values), 480.0).unwrap();
         assert_eq!(picture.dots.len(), 200);
         assert!(picture.foot < HIGHEST + 20.0);
         for (nth, (x, y, _)) in picture.dots.iter().enumerate() {
@@ -255,10 +257,10 @@ mod tests {
     #[test]
     fn a_stray_is_counted_past_the_end_and_one_value_is_a_picture_too() {
         let values = [0.44, 0.45, 0.46, 0.47, 4.6];
-        let picture = pile(&sure(&values)).unwrap();
+        let picture = pile(&sure(&values), 480.0).unwrap();
         assert_eq!((picture.dots.len(), picture.beyond), (4, [0, 1]));
-        assert_eq!(pile(&sure(&[0.45])).unwrap().dots.len(), 1);
-        assert_eq!(pile(&sure(&[0.0])).unwrap().dots.len(), 1);
-        assert_eq!(pile(&[]), None);
+        assert_eq!(pile(&sure(&[0.45]), 480.0).unwrap().dots.len(), 1);
+        assert_eq!(pile(&sure(&[0.0]), 480.0).unwrap().dots.len(), 1);
+        assert_eq!(pile(&[], 480.0), None);
     }
 }

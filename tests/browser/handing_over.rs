@@ -27,6 +27,7 @@ fn a_class_is_saved_as_a_table() {
     let bench = Bench::open(PHONE, Scheme::Light);
     class_with(&bench, THIRTY);
     bench.see("25 results");
+    bench.tap("Class sheet");
     bench.tap("Save as a table (CSV)");
     let saved = std::fs::read_to_string(bench.saved("Tuesday--first-year.csv")).unwrap();
     let table = saved.strip_prefix('\u{feff}').unwrap();

@@ -8,6 +8,7 @@ use crate::class::board::Board;
 use crate::class::group::Measure;
 use crate::class::result::ClassResult;
 use crate::class::wall::{self, WallDot, WallPicture};
+use crate::device::width;
 use crate::parts::board_table::BoardView;
 use crate::parts::measure;
 use crate::parts::page::{Page, back_to};
@@ -75,14 +76,15 @@ fn picture(board: &Board, rows: &[usize], measure: Measure) -> AnyView {
         })
     });
     let dots: Vec<WallDot> = dots.collect();
-    let Some(picture) = wall::pile(&dots) else {
+    let wide = width::for_picture(wall::LEAST_WIDTH);
+    let Some(picture) = wall::pile(&dots, wide) else {
         return view! { <p class="soft">"No result here has this figure."</p> }.into_any();
     };
     let count = dots.len();
     let hollow = dots.iter().any(|dot| dot.is_doubtful);
     let past = picture.beyond.iter().sum::<usize>();
     view! {
-        {drawn(&picture, count, |value| measure::written(measure, value))}
+        {drawn(&picture, wide, count, |value| measure::written(measure, value))}
         <p class="soft small">
             "One dot is one result; the line is the median."
             {hollow.then_some(" A hollow one is looked at again first.")}
@@ -92,7 +94,12 @@ fn picture(board: &Board, rows: &[usize], measure: Measure) -> AnyView {
     .into_any()
 }
 
-fn drawn(picture: &WallPicture, count: usize, written: impl Fn(f64) -> String) -> AnyView {
+fn drawn(
+    picture: &WallPicture,
+    wide: f64,
+    count: usize,
+    written: impl Fn(f64) -> String,
+) -> AnyView {
     let WallPicture {
         radius, foot, ends, ..
     } = *picture;
@@ -109,7 +116,7 @@ fn drawn(picture: &WallPicture, count: usize, written: impl Fn(f64) -> String) -
     });
     let high = foot + 30.0;
     view! {
-        <svg class="picture plot" viewBox=format!("0 0 {} {high:.0}", wall::WIDTH) role="img" aria-label=format!("{count} results as dots, without names")>
+        <svg class="picture plot" viewBox=format!("0 0 {wide:.0} {high:.0}") role="img" aria-label=format!("{count} results as dots, without names")>
             <path class="axis" d=format!("M{:.1} {foot:.1}H{:.1}", ends.0, ends.1)/>
             <path class="median" d=format!("M{0:.1} 0V{foot:.1}", picture.median)/>
             {dots.collect_view()}
