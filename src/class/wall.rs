@@ -5,7 +5,7 @@ use super::result::ClassResult;
 use super::spread::Spread;
 
 /// The narrowest picture, in its own units; its words are 16 high.
-pub const LEAST_WIDTH: f64 = 240.0;
+pub const LEAST_WIDTH: f64 = 200.0;
 /// Round figures on the axis are some so many units apart: there is room for their words.
 const APART: f64 = 120.0;
 /// What is left free beside the axis, so that the words at its ends have room.
