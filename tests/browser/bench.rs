@@ -17,7 +17,7 @@ use crate::chrome::Chrome;
 use crate::engine::OtherBrowser;
 use crate::site::Site;
 
-const PATIENCE: Duration = Duration::from_secs(20);
+const PATIENCE: Duration = Duration::from_secs(60);
 const PAUSE: Duration = Duration::from_millis(50);
 
 /// Tries until it succeeds or patience has run out; then the last outcome stands. By the clock, not by a count of
