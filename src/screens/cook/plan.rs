@@ -14,6 +14,7 @@ use crate::parts::planned::{self, ShownPlan};
 use crate::place::{DishSide, Place, Stage};
 use crate::service::dish::Dish;
 use crate::service::dish::laid_out::MOST_PANS;
+use crate::service::timetable::late::minutes_late;
 use crate::session::hand::Hand;
 
 /// The most fillets that a pan of a cook's range takes at once, to be chosen from.
@@ -77,22 +78,25 @@ fn headline(hand: Hand, planned: ShownPlan) -> AnyView {
     let said = move || {
         planned.with(|planned| {
             let plan = planned::plan_of(planned)?;
-            let lead = plan.at(plan.plating).ms_since(plan.begins()) / 1000;
-            let late = plan.begins().ms_since(hand.bench.now.get()) / 1000;
+            let now = hand.bench.now.get();
+            let plate = plan.at(plan.plating);
+            let lead = plate.ms_since(plan.begins()) / 1000;
+            let ahead = plan.begins().ms_since(now) / 1000;
             let wanted = fish.with(|fish| fish.serving().plate_at.is_some() && fish.run.is_none());
-            let note = match (wanted, late) {
-                (true, ..-5) => Some(format!(
+            let begun_now = now.plus_secs(lead);
+            let note = wanted.then(|| match minutes_late(plate, begun_now) {
+                Some(late) => format!(
                     "Too late for {}: begun now, it is on the plate at {}, {} late. Choose a later hour, or go now.",
-                    clock::time_of_day(plan.at(plan.plating)),
-                    clock::time_of_day(hand.bench.now.get().plus_secs(lead)),
-                    stretch(-late)
-                )),
-                (true, 0..) => Some(format!(
+                    clock::time_of_day(plate),
+                    clock::time_of_day(begun_now),
+                    stretch(late * 60)
+                ),
+                None if ahead < 60 => "It is time to begin.".to_owned(),
+                None => format!(
                     "In {}. Start the service from the mise en place: the alarm rings when it is time to begin.",
-                    stretch(late - late % 60)
-                )),
-                _ => None,
-            };
+                    stretch(ahead - ahead % 60)
+                ),
+            });
             Some(view! {
                 <div class="sheet">
                     <p class="clockline num">

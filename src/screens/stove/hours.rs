@@ -7,10 +7,8 @@ use crate::base::stretch::stretch;
 use crate::device::clock;
 use crate::parts::planned::ShownPlan;
 use crate::service::timetable::face;
+use crate::service::timetable::late::minutes_late;
 use crate::session::hand::Hand;
-
-/// From here on a plate is late: the hours are shown to the minute.
-const LATE_MS: i64 = 30_000;
 
 /// When the plating began, or begins by the plan.
 pub fn plate_at(hand: Hand, planned: ShownPlan) -> Option<Instant> {
@@ -20,22 +18,15 @@ pub fn plate_at(hand: Hand, planned: ShownPlan) -> Option<Instant> {
     })
 }
 
-/// By how many milliseconds the plate comes after the hour that was asked for, once it is that much to speak of.
-fn late_by(hand: Hand, planned: ShownPlan) -> Option<(Instant, i64)> {
-    let asked = hand.fish.with(|fish| fish.serving().plate_at)?;
-    let late = plate_at(hand, planned)?.ms_since(asked);
-    (late >= LATE_MS).then_some((asked, late))
-}
-
 /// Both as one line, and beneath it how late that is.
 pub fn line(hand: Hand, planned: ShownPlan) -> AnyView {
     let late = Memo::new(move |_| {
-        let (asked, late) = late_by(hand, planned)?;
-        let minutes = late.saturating_add(30_000) / 60_000;
+        let asked = hand.fish.with(|fish| fish.serving().plate_at)?;
+        let late = minutes_late(asked, plate_at(hand, planned)?)?;
         Some(format!(
             "Asked {}: {} late.",
             clock::time_of_day(asked),
-            stretch(minutes * 60)
+            stretch(late * 60)
         ))
     });
     let plate = Memo::new(move |_| {

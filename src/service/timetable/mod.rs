@@ -4,6 +4,7 @@ pub mod calls;
 pub mod due;
 pub mod face;
 pub mod glance;
+pub mod late;
 pub mod of_dish;
 mod refusals;
 mod ways_out;
