@@ -145,7 +145,7 @@ impl Recipe {
 fn species(line: &Ingredient, larder: Larder) -> Option<Species> {
     match &line.origin {
         Origin::OwnFish(id) => (larder.fish)(id)?.slip.species,
-        Origin::PublishedFish(key, _) => Some(Species::Listed(key.clone())),
+        Origin::PublishedFish(key, _) => (!key.is_empty()).then(|| Species::Listed(key.clone())),
         Origin::TypedFish => Some(Species::Other(line.title(larder))),
         Origin::Bought | Origin::Part(_) => None,
     }

@@ -61,7 +61,7 @@ pub enum Origin {
     Bought,
     /// One of the cook's own fish, by its identity: its yield, its price and its size.
     OwnFish(String),
-    /// A fish of the list, by its key, bought in this form: the published yield.
+    /// A fish of the list, by its key, bought in this form: the published yield. No key until it is said which fish.
     PublishedFish(String, DeliveryForm),
     /// A fish with a yield as typed.
     TypedFish,

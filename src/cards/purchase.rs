@@ -96,7 +96,12 @@ fn read_yield(written: &Ingredient, larder: Larder, faults: &mut LineFaults) -> 
             Some(Yields::fish(trim, None, "as typed".to_owned()))
         }
         Origin::PublishedFish(key, form) => {
-            let range = published::range_for(key, *form).ok_or(NoYield::Unpublished);
+            let unknown = if key.is_empty() {
+                NoYield::NoFish
+            } else {
+                NoYield::Unpublished
+            };
+            let range = published::range_for(key, *form).ok_or(unknown);
             let range = keep(faults, LineField::Origin, range.map_err(Refusal::from))?;
             let middle = (range.low + range.high) / Decimal::TWO;
             let from = format!(

@@ -149,6 +149,8 @@ impl fmt::Display for NoPart {
 pub(super) enum NoYield {
     /// The yield of a fish is not typed.
     NotTyped,
+    /// It is not said which fish of the list it is.
+    NoFish,
     /// None is published.
     Unpublished,
     /// The cook's own fish has gone.
@@ -165,6 +167,7 @@ impl fmt::Display for NoYield {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::NotTyped => "Type the yield of the fish, or take it from one of your own.",
+            Self::NoFish => "Choose which fish it is.",
             Self::Unpublished => {
                 "No yield is published for this fish in this form: type it instead."
             }

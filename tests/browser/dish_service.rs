@@ -170,7 +170,10 @@ fn a_published_fish_needs_no_other_name() {
     bench.tap("Add a line");
     bench.tap("Whole fish");
     bench.pick("#line-yield", "published");
+    // None is taken for it before the cook says which.
+    bench.see("Choose which fish it is.");
     bench.pick("#line-species", "gilthead_bream");
+    bench.not_see("Choose which fish it is.");
     bench.fill("#line-quantity", "600");
     bench.fill("#line-price", "18.90");
     bench.pick("#line-per", "kg");

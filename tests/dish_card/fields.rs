@@ -103,6 +103,11 @@ fn each_field_has_a_sentence_of_its_own_and_keeps_what_was_typed() {
             "No yield is published",
         ),
         (
+            |line| line.origin = Origin::PublishedFish(String::new(), DeliveryForm::Whole),
+            LineField::Origin,
+            "Choose which fish",
+        ),
+        (
             |line| (line.origin, line.unit) = (Origin::TypedFish, QuantityUnit::Piece),
             LineField::Quantity,
             "A fish is portioned by weight",

@@ -59,7 +59,10 @@ fn whose(line: LineDesk) -> AnyView {
         line.edit(move |line| {
             line.origin = match value.strip_prefix(OWN) {
                 Some(id) => Origin::OwnFish(id.to_owned()),
-                None if value == PUBLISHED => first_published(),
+                // Which one, the cook says next.
+                None if value == PUBLISHED => {
+                    Origin::PublishedFish(String::new(), DeliveryForm::Whole)
+                }
                 None => Origin::TypedFish,
             };
         });
@@ -81,12 +84,6 @@ fn whose(line: LineDesk) -> AnyView {
         </div>
     }
     .into_any()
-}
-
-fn first_published() -> Origin {
-    let first = species::filleted().next();
-    let key = first.map(|species| species.key.to_owned());
-    Origin::PublishedFish(key.unwrap_or_default(), DeliveryForm::Whole)
 }
 
 fn name(line: LineDesk, label: &str) -> AnyView {
@@ -160,6 +157,7 @@ fn published_fish(line: LineDesk) -> AnyView {
         <div class="field">
             <label for="line-species">"Fish"</label>
             <select id="line-species" prop:value=key on:change:target=move |event| choose(event.target().value())>
+                {move || key().is_empty().then(|| view! { <option value="" selected=true>"Which fish?"</option> })}
                 {named_fish::all(key)}
             </select>
         </div>
