@@ -246,6 +246,7 @@ fn came(outbox: Outbox) -> AnyView {
 fn given_out(outbox: Outbox) -> AnyView {
     let by = outbox.by;
     let options = Separator::ALL.map(|by| (by, by.name().to_owned())).to_vec();
+    let opened = RwSignal::new(false);
     let preview = move || {
         outbox.desk.board.with(|board| {
             let rows = outbox.rows.get();
@@ -261,9 +262,9 @@ fn given_out(outbox: Outbox) -> AnyView {
             <section class="sheet">
                 <h2>"All feedback at once"</h2>
                 {tick("Also to those who were answered", move || outbox.all.get(), move |all| outbox.all.set(all))}
-                <details>
+                <details on:toggle=move |_| opened.set(true)>
                     <summary>"Read it first"</summary>
-                    <p class="quote lines small">{preview}</p>
+                    <p class="quote lines small">{move || opened.get().then(preview)}</p>
                 </details>
                 <div class="row">
                     <button class="btn" on:click=move |_| outbox.copy()>"Copy it"</button>
