@@ -19,8 +19,8 @@ const LANE: f64 = 42.0;
 /// Where a bar begins below the name of its lane, and how high it is.
 const NAME: f64 = 14.0;
 const BAR: f64 = 26.0;
-/// Units for a second while cooking: on a phone there is room for ten minutes ahead of now.
-const PACE: f64 = 0.4;
+/// Seconds that are in sight ahead of now while cooking, however wide the picture is.
+const AHEAD: f64 = 600.0;
 
 /// How the picture is drawn.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -69,7 +69,7 @@ impl Pace {
         match view {
             LanesView::Running => Self {
                 from: 0.0,
-                each: PACE,
+                each: (width - NOW) / AHEAD,
                 width,
             },
             LanesView::Whole => Self {
@@ -83,8 +83,8 @@ impl Pace {
     /// Whether a stretch comes into the picture before it is drawn again.
     #[allow(clippy::cast_precision_loss)]
     fn shows(self, view: LanesView, from: i64, to: i64) -> bool {
-        let ahead = ((self.width - NOW) / PACE) as i64 + LONGEST_SHOWN;
-        view == LanesView::Whole || (to as f64 > -NOW / PACE && from < ahead)
+        let ahead = AHEAD as i64 + LONGEST_SHOWN;
+        view == LanesView::Whole || (to as f64 > -NOW / self.each && from < ahead)
     }
 
     #[allow(clippy::cast_precision_loss)]
