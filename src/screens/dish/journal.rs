@@ -26,7 +26,7 @@ pub fn screen(desk: Desk) -> AnyView {
         view! {
             <section class="noprint">
                 <h2>"The plate"</h2>
-                {plate_check::questions(&checks, journal, answer)}
+                <div class="checks">{plate_check::questions(&checks, journal, answer)}</div>
             </section>
             <div class="paper">{move || journal.with(|journal| plate_check::answers(&checks, &journal.plate))}</div>
         }
