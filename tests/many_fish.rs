@@ -24,7 +24,7 @@ use scaleside::store::entry::Entry;
 use scaleside::trade::breakdown::{Breakdown, DeliveryForm, Weights};
 use scaleside::trade::mass::Mass;
 use scaleside::trade::money::{Currency, PriceUnit};
-use scaleside::trade::outlook::{Confidence, fish_to_buy};
+use scaleside::trade::outlook::{Confidence, Outlook};
 use scaleside::trade::pooled::Pooled;
 use scaleside::trade::rounding::{percent, written};
 
@@ -74,27 +74,19 @@ proptest! {
         prop_assert!(many.spread.unwrap_or(0.0) < 1e-9);
     }
 
+    /// Also where they came in deliveries: surer is never nearer.
     #[test]
-    fn an_order_covers_the_need_at_its_low_end(
-        fish in prop::collection::vec(any_fish(), 3..20),
-        need in 1..100_000_000_i64,
+    fn who_wants_to_be_surer_counts_on_no_more(
+        fish in prop::collection::vec((0..6_u32, any_fish()), 3..20),
     ) {
+        let outlook = Outlook::of(fish).unwrap();
+        let least = Confidence::ALL.map(|confidence| outlook.at_least(confidence));
+        prop_assert!(least.iter().rev().is_sorted(), "{least:?}");
         for confidence in Confidence::ALL {
-            let Ok(purchase) = fish_to_buy(Mass::from_mg(need), &fish, confidence) else { continue };
-            prop_assert!(purchase.sure >= purchase.usual);
-            let given = |bought: Mass, share: Decimal| Decimal::from(bought.mg()) * share;
-            prop_assert!(given(purchase.sure, purchase.low_yield) >= Decimal::from(need) - Decimal::new(1, 12));
-            prop_assert!(given(purchase.usual, purchase.pooled_yield) >= Decimal::from(need) - Decimal::new(1, 12));
+            let (low, high) = outlook.between(confidence);
+            prop_assert!(low <= outlook.at_least(confidence) && low <= outlook.mean && outlook.mean <= high);
+            prop_assert!((0.0..=1.0).contains(&low) && (0.0..=1.0).contains(&high));
         }
-    }
-
-    #[test]
-    fn who_wants_to_be_surer_buys_no_less(fish in prop::collection::vec(any_fish(), 3..20)) {
-        let bought: Vec<Mass> = Confidence::ALL
-            .into_iter()
-            .filter_map(|confidence| Some(fish_to_buy(Mass::from_mg(1_000_000), &fish, confidence).ok()?.sure))
-            .collect();
-        prop_assert!(bought.is_sorted());
     }
 }
 

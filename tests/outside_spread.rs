@@ -47,11 +47,7 @@ fn quantiles_are_those_of_the_printed_table() {
 /// In hundredths, so that both ends are shares.
 #[test]
 fn the_next_one_is_where_a_textbook_expects_it() {
-    let outlook = Outlook {
-        fish: 22,
-        mean: 0.1371,
-        deviation: 0.0355,
-    };
+    let outlook = Outlook::of_moments(22, 0.1371, 0.0355);
     let (low, high) = outlook.between(Confidence::NineteenInTwenty);
     near(low, 0.0616, 0.000_05, "low");
     near(high, 0.2126, 0.000_05, "high");

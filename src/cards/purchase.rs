@@ -7,7 +7,6 @@ use super::ingredient::{Ingredient, Origin, PricedBy};
 use super::larder::{Larder, LineFaults, LineField, keep};
 use super::refusals::{NoCardPrice, NoYield};
 use crate::base::refusal::Refusal;
-use crate::trade::breakdown::Breakdown;
 use crate::trade::money::{self, Currency, MassPrice, Money, PriceUnit};
 use crate::trade::outlook::{Confidence, Outlook};
 use crate::trade::plate::invoice::{Per, Price};
@@ -139,19 +138,28 @@ fn read_yield(written: &Ingredient, larder: Larder, faults: &mut LineFaults) -> 
     }
 }
 
-/// The yield an order for a fish is made at, where three or more `tests` of its species and form, weighed one
-/// by one, tell how far the next may lie off; and the words for it.
+/// The yield an order for a fish is made at, where one's own tests of its species and form tell how far the next may
+/// lie off; and the words for it.
 #[must_use]
-pub fn careful_yield(tests: &[Breakdown]) -> Option<(Decimal, String)> {
+pub fn careful_yield(outlook: &Outlook) -> Option<(Decimal, String)> {
     let sure = Confidence::default();
-    let low = Decimal::from_f64(Outlook::of(tests)?.at_least(sure))?
+    let low = Decimal::from_f64(outlook.at_least(sure))?
         .round_dp_with_strategy(4, RoundingStrategy::ToZero);
     // Tests that lie too far apart leave no yield to order by.
     let low = (low > Decimal::ZERO).then_some(low)?;
+    let whose = match outlook.deliveries {
+        Some(days) => format!(
+            "your {} fish of {days} days leaves for one of another day",
+            outlook.fish
+        ),
+        None => format!(
+            "your {} fish leaves for one more of the same delivery",
+            outlook.fish
+        ),
+    };
     let words = format!(
-        "ordered at {}, the low end that the spread of your {} fish leaves for a new one, {} (Student's t)",
+        "ordered at {}, the low end that the spread of {whose}, {} (Student's t)",
         percent(low, 1),
-        tests.len(),
         sure.name()
     );
     Some((low, words))

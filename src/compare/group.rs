@@ -162,10 +162,11 @@ impl TestGroup<'_> {
         Pooled::of(&self.singles())?.spread
     }
 
-    /// What the next fish is likely to give; `None` under three single fish.
+    /// What the next fish is likely to give, the fish of one day taken for one delivery; `None` under three single fish.
     #[must_use]
     pub fn outlook(&self) -> Option<Outlook> {
-        Outlook::of(&self.singles())
+        let singles = self.tests.iter().filter(|test| test.count == 1);
+        Outlook::of(singles.map(|test| (test.day, test.breakdown)))
     }
 
     /// How many single fish are wanting before the next can be foretold.

@@ -149,11 +149,18 @@ fn next_fish(group: &TestGroup<'_>, confidence: Confidence) -> AnyView {
             let (low, high) = outlook.between(confidence);
             (
                 format!("{:.1} to {:.1} %", low * 100.0, high * 100.0),
-                format!(
-                    "{}, from {} fish of your own",
-                    confidence.name(),
-                    outlook.fish
-                ),
+                match outlook.deliveries {
+                    Some(days) => format!(
+                        "{}, on another day, from {} fish of {days} days",
+                        confidence.name(),
+                        outlook.fish
+                    ),
+                    None => format!(
+                        "{}, for one more of the same delivery, from {} fish; fish of three days tell of another day",
+                        confidence.name(),
+                        outlook.fish
+                    ),
+                },
             )
         }
         (None, wanting) => (

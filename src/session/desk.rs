@@ -9,11 +9,12 @@ use crate::cards::larder;
 use crate::cards::larder::{CardField, CardReading, Larder};
 use crate::cards::purchase::careful_yield;
 use crate::cards::recipe::{Recipe, RecipeAction};
+use crate::device::clock;
 use crate::fish::record::Fish;
 use crate::place::{DishSide, Place};
 use crate::session::bench::Bench;
 use crate::session::drawer::Drawer;
-use crate::trade::breakdown::Breakdown;
+use crate::trade::outlook::Outlook;
 
 /// A dish and the way to send what was tapped. Copied freely: it holds only handles.
 #[derive(Clone, Copy)]
@@ -126,7 +127,7 @@ impl Desk {
                     return None;
                 }
                 let weights = fish.breakdown()?.ok()?;
-                let day = crate::device::clock::day(fish.begun);
+                let day = clock::day(fish.begun);
                 let share = crate::trade::rounding::percent(weights.yield_ratio(), 1);
                 Some((id.clone(), format!("{}, {day}: {share}", fish.name())))
             })?
@@ -140,21 +141,23 @@ pub fn with_larder<T>(bench: Bench, recipes: Drawer<Recipe>, work: impl FnOnce(L
     work(Larder {
         fish: &|id| bench.fish.with(id, Clone::clone),
         card: &|id| recipes.with(id, Clone::clone),
-        careful: &|fish| careful_yield(&tests_like(bench, fish)),
+        careful: &|fish| careful_yield(&outlook(bench, fish)?),
         list: bench.settings.with(|settings| settings.allergens),
     })
 }
 
-/// The cook's own tests of the same species and form, weighed one by one.
-fn tests_like(bench: Bench, fish: &Fish) -> Vec<Breakdown> {
+/// What the next fish is likely to give, by the cook's own tests of the same species and form, weighed one by one.
+fn outlook(bench: Bench, fish: &Fish) -> Option<Outlook> {
     if !bench.fish.read_all() {
-        return Vec::new();
+        return None;
     }
-    bench.fish.of_each(|other| {
+    Outlook::of(bench.fish.of_each(|other| {
         let alike = other.demo == fish.demo
             && other.slip.species == fish.slip.species
             && other.slip.form == fish.slip.form
             && other.slip.read_count() == Ok(1);
-        alike.then(|| other.breakdown()?.ok()).flatten()
-    })
+        let weights = alike.then(|| other.breakdown()?.ok()).flatten()?;
+        // What was delivered to a kitchen on one day is taken for one delivery.
+        Some((clock::day(other.begun), weights))
+    }))
 }

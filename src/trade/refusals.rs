@@ -229,30 +229,3 @@ impl fmt::Display for NoYieldTest {
         }
     }
 }
-
-/// Why it can't be said how much fish to buy.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum NoPurchase {
-    /// Nothing is needed.
-    NoNeed,
-    /// There are fewer than [`super::outlook::FEWEST`] tests.
-    FewTests,
-    /// The tests leave no low end that is a yield.
-    TestsApart,
-}
-
-impl Said for NoPurchase {}
-
-impl fmt::Display for NoPurchase {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::NoNeed => "Say first how much fish you need ready to cook.",
-            Self::FewTests => {
-                "It takes three of your own tests of this fish, in this form, to say how far the next may lie off."
-            }
-            Self::TestsApart => {
-                "Your tests of this fish lie too far apart to order from: look for a slip among them, or weigh more fish."
-            }
-        })
-    }
-}

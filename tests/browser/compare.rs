@@ -72,7 +72,7 @@ fn three_fish_tell_of_the_fourth_and_travel_as_a_table() {
         "1380 g ready to cook from 3000 g delivered",
         "± 2.0 %",
         "39.3 to 52.7 %",
-        "9 times in 10, from 3 fish of your own",
+        "9 times in 10, for one more of the same delivery, from 3 fish",
     ];
     for figure in figures {
         bench.see(figure);

@@ -11,7 +11,7 @@ use crate::phone::{Phone, dish, leek, part, uses};
 #[test]
 fn each_field_has_a_sentence_of_its_own_and_keeps_what_was_typed() {
     type Spoil = fn(&mut Ingredient);
-    let cases: [(Spoil, LineField, &str); 22] = [
+    let cases: [(Spoil, LineField, &str); 23] = [
         (
             |line| line.name.clear(),
             LineField::Name,

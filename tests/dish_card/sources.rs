@@ -10,9 +10,10 @@ use scaleside::cards::recipe::Recipe;
 use scaleside::fish::demo;
 use scaleside::fish::record::Kept;
 use scaleside::fish::settings::Settings;
-use scaleside::trade::breakdown::{Breakdown, DeliveryForm, Weights};
-use scaleside::trade::mass::{Mass, Unit};
+use scaleside::trade::breakdown::DeliveryForm;
+use scaleside::trade::mass::Unit;
 use scaleside::trade::money::{Currency, PriceUnit};
+use scaleside::trade::outlook::Outlook;
 use scaleside::trade::plate::allergens::AllergenList;
 use scaleside::trade::plate::line::LineGroup;
 use scaleside::trade::plate::order::{Buy, order};
@@ -263,21 +264,13 @@ fn parts_kept_of_a_fish_are_taken_off_the_plate_and_not_off_the_order() {
 /// fish is 46 − 1.886 × 2 × √(4/3) = 41.64 %.
 #[test]
 fn three_fish_of_ones_own_make_the_order_careful() {
-    let tests = [440, 460, 480].map(|ready| {
-        Breakdown::of(Weights {
-            delivered: Mass::from_mg(1_000_000),
-            off_bone: None,
-            ready: Mass::from_mg(ready * 1000),
-        })
-        .unwrap()
-    });
-    let (low, words) = careful_yield(&tests).unwrap();
+    let outlook = Outlook::of_yields(&[0.44, 0.46, 0.48]).unwrap();
+    let (low, words) = careful_yield(&outlook).unwrap();
     assert_eq!(low.to_string(), "0.4164");
     assert!(
         words.contains("your 3 fish") && words.contains("Student's t"),
         "{words}"
     );
-    assert_eq!(careful_yield(&tests[..2]), None);
 
     let line = Ingredient {
         quantity: "300".into(),
@@ -289,7 +282,7 @@ fn three_fish_of_ones_own_make_the_order_careful() {
     let larder = Larder {
         fish: &|id| phone.fish.get(id).cloned(),
         card: &|_| None,
-        careful: &|_| careful_yield(&tests),
+        careful: &|_| careful_yield(&outlook),
         list: AllergenList::default(),
     };
     let reading = larder::read("plate", &phone.cards["plate"], larder);
