@@ -50,6 +50,15 @@ fn no_screen_of_the_job_moves_what_can_be_tapped() {
     bench.tap_to("Start anyway", "service");
     bench.tap_to("All steps", "all-steps");
     bench.tap_to("Check the plate before all is done", "pass");
+    // What is chosen grows no wider: it would push the other answer below it.
+    let answers = "return [...document.querySelectorAll('.checks .choice')].map((each) => {
+        const { x, y } = each.getBoundingClientRect();
+        return [x + scrollX, y + scrollY];
+    })";
+    let before = bench.run(answers, &[]);
+    bench.tap("All yes");
+    bench.not_see("All yes");
+    assert_eq!(bench.run(answers, &[]), before);
     bench.tap_css(".head .job");
     bench.at_stage("");
     bench.stays();
