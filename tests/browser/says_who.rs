@@ -245,7 +245,7 @@ fn keys_open_it_and_close_it_and_weigh_nothing_meanwhile() {
     let focused = "document.querySelector('main > .says-who').focus()";
     bench.run(focused, &[]);
     bench.type_keys(Key::Enter);
-    bench.see("How sure");
+    bench.see("A weight or a price that is asked about");
     bench.type_keys("5");
     bench.type_keys(Key::Escape);
     bench.until(

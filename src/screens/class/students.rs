@@ -263,7 +263,7 @@ fn given_out(outbox: Outbox) -> AnyView {
                 {tick("Also to those who were answered", move || outbox.all.get(), move |all| outbox.all.set(all))}
                 <details>
                     <summary>"Read it first"</summary>
-                    <p class="quote lines small">{preview}</p>
+                    <p class="quote lines small" data-says="yield losses cost flag">{preview}</p>
                 </details>
                 <div class="row">
                     <button class="btn" on:click=move |_| outbox.copy()>"Copy it"</button>

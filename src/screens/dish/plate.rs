@@ -351,7 +351,7 @@ fn point(preparation: &Preparation) -> Option<AnyView> {
         currency: worth.currency,
     };
     Some(view! {
-        <dl class="figures"><div class="figure wide">
+        <dl class="figures" data-says="plate"><div class="figure wide">
             <dt>"One point more yield on the fish is worth"</dt>
             <dd>{format!("{} a cover", worth.show())}
                 <small>{format!("{} on a hundred covers: that is what a careful knife earns.", hundred.show())}</small>
