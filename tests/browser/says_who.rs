@@ -202,7 +202,7 @@ fn a_figure_that_is_tapped_opens_its_source_and_the_button_opens_all() {
         for scheme in Scheme::BOTH {
             bench.show_in(scheme);
             bench.is_sound();
-            bench.shot("says-who");
+            bench.shot(&format!("says-who-{}", size.0));
         }
         bench.tap_in("dialog", "Close");
         bench.until(
