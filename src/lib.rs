@@ -14,6 +14,7 @@ pub mod journal;
 pub mod keep;
 pub mod place;
 pub mod prep;
+pub mod says;
 pub mod service;
 pub mod store;
 pub mod trade;

@@ -8,7 +8,7 @@ use super::spread::Spread;
 /// 1 in 12.
 pub const FEWEST_TREND: usize = 5;
 /// How likely chance alone may make what is called a trend.
-const CHANCE: f64 = 0.05;
+pub const CHANCE: f64 = 0.05;
 
 /// The fish of one student, of one species and form.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -5,6 +5,14 @@ use crate::trade::moments::moments;
 /// Makes the median absolute deviation of normally spread values their standard deviation: 1 / Φ⁻¹(3/4).
 pub const MAD_SCALE: f64 = 1.482_602_218_505_602;
 
+/// What its figures are, in a tutor's words.
+#[must_use]
+pub fn told() -> String {
+    format!(
+        "A quarter of the results lie below the low figure and a quarter above the high one. The spread is the median distance from the median, times {MAD_SCALE:.2}: one wrong result does not move it."
+    )
+}
+
 /// The spread of some values, all in the unit of the values.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spread {

@@ -60,6 +60,10 @@ fn first(of: &str) -> Option<Element> {
 }
 
 fn pressed(event: &Event) {
+    // What lies over the screen has its own keys.
+    if first("dialog[open]").is_some() {
+        return;
+    }
     let works = match said(event, "key").as_str() {
         "Enter" => for_enter(event),
         "Escape" => first(".page [aria-keyshortcuts=Escape]"),

@@ -7,6 +7,7 @@ pub mod camera;
 pub mod clock;
 mod database;
 pub mod download;
+pub mod figures;
 pub mod focus;
 pub mod folder;
 pub mod install;

@@ -2,6 +2,7 @@
 
 use super::advice::Advice;
 use super::cook::OtherTurn;
+use super::skin::{THIN_MM, USUAL_MM};
 use crate::base::stretch::stretch;
 
 /// So much hotter than aimed at is said, K.
@@ -72,7 +73,7 @@ impl Advice {
     fn skin_said(&self) -> String {
         match self.skin_dry_at {
             Some(dry) => format!(
-                "The skin has dried after about {}: so long its water takes to boil away. Skin of 0.5 or 1 mm by the kind of fish: our choice, no source. Crisp is for the eye.",
+                "The skin has dried after about {}: so long its water takes to boil away. Skin of {THIN_MM} or {USUAL_MM} mm by the kind of fish: our choice, no source. Crisp is for the eye.",
                 stretch(i64::from(dry))
             ),
             None => {

@@ -13,9 +13,9 @@ const DENSITY: f64 = 1050.0;
 const BOILING: f64 = 2.2564e6;
 
 /// The skin of most table fish, mm (our choice, no source).
-const USUAL_MM: f64 = 1.0;
+pub const USUAL_MM: f64 = 1.0;
 /// The skin of fish that are known for a thin one, mm (our choice, no source).
-const THIN_MM: f64 = 0.5;
+pub const THIN_MM: f64 = 0.5;
 /// They are these, by their keys.
 const THIN: [&str; 21] = [
     "mackerel",

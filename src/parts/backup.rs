@@ -115,7 +115,7 @@ fn give(
         });
     };
     view! {
-        <p class="num">{line}</p>
+        <p class="num" data-says="kept">{line}</p>
         {unread.map(|sentence| view! { <p class="doubt" role="alert">{sentence}</p> })}
         <div class="row">
             <button class="btn main" on:click=save>"Save the file"</button>

@@ -163,7 +163,7 @@ pub fn of_class(view: BoardView) -> AnyView {
         view! { <tbody>{rows}</tbody> }.into_any()
     });
     view! {
-        <section class="sheet results">
+        <section class="sheet results" data-says="class yield losses cost">
             <h2>{move || view.lot.with(|lot| lot.as_ref().map(|lot| match lot.rows.len() {
                 1 => "1 result".to_owned(),
                 count => format!("{count} results"),

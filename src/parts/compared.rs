@@ -104,7 +104,7 @@ fn of_group(group: &TestGroup<'_>, confidence: Confidence) -> AnyView {
     let published = group.bought.published();
     let published = published.map(|range| format!("{}.", range.told()));
     view! {
-        <section class="sheet results">
+        <section class="sheet results" data-says="pooled next published">
             <h2>{title(group)}<span class="soft small">{format!(" · {counted}")}</span></h2>
             <dl class="figures">
                 <div class="figure first wide">
@@ -207,7 +207,7 @@ pub fn picture(tests: &[Test], choice: &Choice) -> AnyView {
     };
     let batches = tests.iter().any(|test| test.count > 1);
     view! {
-        <section class="sheet results">
+        <section class="sheet results" data-says="pooled next published">
             <h2>"Yield of each test"</h2>
             {plot::drawn(dots::draw(&lines, axis, None, plot::wide()), "", |value| format!("{:.0} %", value * 100.0))}
             <p class="soft small">
@@ -234,7 +234,7 @@ pub fn table(tests: Memo<Arc<Vec<Test>>>, choice: RwSignal<Choice>) -> AnyView {
         })
     };
     view! {
-        <section class="sheet results">
+        <section class="sheet results" data-says="pooled next published">
             <h2>"Weights and yields"</h2>
             <table class="board weights small">
                 <thead><tr>

@@ -120,7 +120,7 @@ pub fn brief(
     said_above: impl Fn(&Refusal) -> bool + Send + Sync + 'static,
 ) -> AnyView {
     view! {
-        <div aria-live="polite" class="stack">
+        <div aria-live="polite" class="stack" data-says="heat rule">
             {move || told.with(|told| match told {
                 Told::Working(None) => view! { <p class="soft">"Working it out…"</p> }.into_any(),
                 // What is typed in stands below: it must not move under the thumb.
@@ -169,7 +169,7 @@ fn in_brief(estimate: &Estimate) -> AnyView {
 /// The figures of an estimate, the curve, and what always stands beside them.
 pub fn answers(fish: RwSignal<Fish>, told: RwSignal<Told>) -> AnyView {
     view! {
-        <div aria-live="polite" class="stack">
+        <div aria-live="polite" class="stack" data-says="heat dry rule">
             {move || told.with(|told| match told {
                 Told::Working(None) => view! { <p class="soft">"Working it out…"</p> }.into_any(),
                 Told::Working(Some(before)) => view! {
@@ -180,7 +180,7 @@ pub fn answers(fish: RwSignal<Fish>, told: RwSignal<Told>) -> AnyView {
                 Told::Estimate(estimate) => figures(fish, estimate),
             })}
         </div>
-        <div class="care stack">
+        <div class="care stack" data-says="rule frozen">
             <b>"Only an estimate"</b>
             <p>{safety::ESTIMATE}" "{safety::PROBE}</p>
             <p>{safety::NOT_FOR}" "{safety::PARASITES}</p>

@@ -118,7 +118,7 @@ fn draw(plan: &Timetable, dish: &Dish, now: RwSignal<Instant>, view: LanesView) 
     };
     let plating = pace.at(plan.plating);
     view! {
-        <svg class="picture" viewBox=format!("0 0 {:.0} {:.0}", pace.width, foot + 18.0)>
+        <svg class="picture" viewBox=format!("0 0 {:.0} {:.0}", pace.width, foot + 18.0) data-says="plan">
             <g transform=slides>
                 {ticks(plan, pace, view, foot)}
                 {shown.iter().enumerate().map(|(row, lane)| bars(plan, dish, lane, row, (pace, view))).collect_view()}

@@ -72,6 +72,7 @@ pub fn Page(
             <main>
                 <h1 tabindex="-1">{move || title.get()}</h1>
                 {children()}
+                <button class="btn plain says-who">"Says who?"</button>
             </main>
             <nav class="dock" aria-label="Go on">
                 <div class="row">{dock.run()}</div>

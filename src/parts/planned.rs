@@ -247,7 +247,7 @@ fn rows(plan: &Timetable, dish: &Dish) -> AnyView {
             .collect();
             let waits = plan.waits.iter().find(|(id, _)| *id == slot.task);
             Some(view! {
-                <li>
+                <li data-says="plan step">
                     <b class="num">{clock::time_of_day(plan.at(slot.start))}</b>
                     <span>
                         {step.title.clone()}
@@ -267,7 +267,7 @@ pub fn quarrel(planned: ShownPlan, tap: Callback<PlanTap>, at_the_stove: bool) -
     view! {
         <div role="status">
             {move || planned.with(|planned| planned.as_ref().and_then(|planned| planned.as_ref().err()).map(|stuck| view! {
-                <div class="doubt">
+                <div class="doubt" data-says="plan">
                     <b>"This does not fit"</b>
                     {if at_the_stove {
                         view! { <details><summary>"Why"</summary><p>{stuck.sentence.clone()}</p></details> }.into_any()
@@ -294,7 +294,7 @@ pub fn quarrel(planned: ShownPlan, tap: Callback<PlanTap>, at_the_stove: bool) -
 /// How good the plan is, said plainly.
 pub fn proof(planned: ShownPlan) -> AnyView {
     view! {
-        {move || planned.with(|planned| plan_of(planned).map(|plan| view! { <p class="soft small">{plan.proof_said()}</p> }))}
+        {move || planned.with(|planned| plan_of(planned).map(|plan| view! { <p class="soft small" data-says="plan">{plan.proof_said()}</p> }))}
     }
     .into_any()
 }

@@ -48,7 +48,7 @@ pub fn answers(checks: &[PlateCheck], answered: &BTreeMap<String, bool>) -> AnyV
             Some(false) => "not yet",
             None => "not said",
         };
-        view! { <tr><th scope="row">{check.ask.clone()}</th><td class="num">{answer}</td></tr> }
+        view! { <tr data-says="step"><th scope="row">{check.ask.clone()}</th><td class="num">{answer}</td></tr> }
     };
     view! {
         <section class="sheet">

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::measure::{measures, name, written};
 use crate::class::board::Board;
 use crate::class::group::{ClassGroup, ClassSplit, FEWEST_SPREAD, Measure, groups};
+use crate::class::spread;
 use crate::trade::published;
 use crate::trade::rounding;
 
@@ -13,7 +14,7 @@ pub fn of_rows(board: &Board, rows: &[usize], by: ClassSplit) -> AnyView {
     let measures = measures(&board.currencies());
     view! {
         {groups(board.results(rows), by).iter().map(|group| of_group(group, by, &measures)).collect_view()}
-        <p class="soft small">"A quarter of the results lie below the low figure and a quarter above the high one. The spread is the median distance from the median, times 1.48: one wrong result does not move it."</p>
+        <p class="soft small" data-says="class">{spread::told()}</p>
     }
     .into_any()
 }
@@ -80,7 +81,7 @@ fn of_group(group: &ClassGroup<'_>, by: ClassSplit, measures: &[Measure]) -> Any
         .into_any()
     };
     view! {
-        <div class="group">
+        <div class="group" data-says="class pooled published">
             <h3>{label}<span class="soft small">{format!(" · {count}")}</span></h3>
             <p class="small">{pooled}" "{published}</p>
             {table}

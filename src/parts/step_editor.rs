@@ -125,7 +125,7 @@ impl Editor {
         Some(
             view! {
                 <details class="sheet" on:toggle=move |_| shown.set(true)>
-                    <summary><span class="grow">{title}<small class="soft">" "{said}</small></span></summary>
+                    <summary><span class="grow">{title}<small class="soft" data-says="step">" "{said}</small></span></summary>
                     {move || shown.get().then(|| open.form())}
                 </details>
             }

@@ -41,7 +41,7 @@ pub fn of_row(
         }
     };
     view! {
-        <div class="stack opened">
+        <div class="stack opened" data-says="yield losses cost flag">
             <div>
                 <h3>"To send back"</h3>
                 <p class="quote">{feedback}</p>

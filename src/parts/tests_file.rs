@@ -96,7 +96,7 @@ pub fn save_and_bring(bench: Bench) -> AnyView {
             <p class="soft small">"Opens in any spreadsheet: one line a test, what you keyed and what is worked out from it. A table brought back adds what is not here yet and changes nothing that is."</p>
             <details>
                 <summary>"Columns of a table of your own"</summary>
-                <p class="small">"Needed: fish, form, delivered, ready. Grams, or a weight with its unit. Form: whole, gutted, gutted and scaled, headed and gutted. Of use: begun (a day), price (15.40, €15,40/kg), off the bone, fish together, note. In any order."</p>
+                <p class="small" data-typed="">"Needed: fish, form, delivered, ready. Grams, or a weight with its unit. Form: whole, gutted, gutted and scaled, headed and gutted. Of use: begun (a day), price (15.40, €15,40/kg), off the bone, fish together, note. In any order."</p>
                 <button class="btn plain" on:click=template>"Save an empty table"</button>
             </details>
             <div class="row">

@@ -48,7 +48,7 @@ pub fn draw(plan: &Timetable, dish: &Dish, wide: f64) -> AnyView {
         + ROW;
     let plating = y(plan.plating);
     view! {
-        <svg class="picture down" viewBox=format!("0 0 {wide:.0} {foot:.0}")>
+        <svg class="picture down" viewBox=format!("0 0 {wide:.0} {foot:.0}") data-says="plan">
             {shown.iter().enumerate().map(|(nth, lane)| strip(lane, HOURS + nth as f64 * STRIP, cooks, &y)).collect_view()}
             <path class="plating" d=format!("M{HOURS} {plating:.1}H{:.1}", names_at - 8.0)/>
             {labels.into_iter().map(|label| {

@@ -68,12 +68,12 @@ pub fn card(
     let (name, title, shown) = (step.title.clone(), step.title.clone(), step.clone());
     view! {
         <article class=class aria-label=name>
-            <div class="face">
+            <div class="face" data-says="plan step">
                 <h3>{title}</h3>
                 <span class="soft num small">{move || face.with(|face| face.as_ref().map(when).unwrap_or_default())}</span>
             </div>
             {move || timed(looks.get()).then(|| view! {
-                <div class="face">
+                <div class="face" data-says="plan step">
                     <span class="left">{move || face.with(|face| face.as_ref().map(left).unwrap_or_default())}</span>
                     <span>{move || match looks.get() {
                         TimerLook::Held => face.with(|face| face.as_ref().map(held_for)).unwrap_or_default(),
@@ -108,12 +108,12 @@ pub fn said(fish: RwSignal<Fish>, step: &Step) -> AnyView {
     // A missing tool replaces the step.
     let as_ever = step.detours_for(&missing).next().is_none();
     view! {
-        {as_ever.then(|| view! { <p>{step.say.clone()}</p> })}
+        {as_ever.then(|| view! { <p data-says="step">{step.say.clone()}</p> })}
         {step.detours_for(&missing).map(|detour| view! {
-            <div class="detour">
+            <div class="detour" data-says="step">
                 <b>{format!("Without {}", detour.without.name())}</b>
                 <p>{detour.say.clone()}</p>
-                {detour.caution.clone().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}
+                {detour.caution.clone().map(|caution| view! { <p class="care" data-says="step"><b>"Take care"</b>{caution}</p> })}
             </div>
         }).collect_view()}
         {step.caution.clone().map(|caution| view! { <p class="care"><b>"Take care"</b>{caution}</p> })}

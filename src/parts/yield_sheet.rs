@@ -15,13 +15,14 @@ pub fn told(sheet: &YieldSheet) -> AnyView {
 
 /// The yield with its doubt.
 pub fn gave(sheet: &YieldSheet) -> AnyView {
-    view! { <dl class="figures">{figure(&sheet.gave, "figure first wide")}</dl> }.into_any()
+    view! { <dl class="figures" data-says="yield">{figure(&sheet.gave, "figure first wide")}</dl> }
+        .into_any()
 }
 
 /// What the fish cost, and where it went.
 pub fn rest(sheet: &YieldSheet) -> AnyView {
     view! {
-        <dl class="figures">
+        <dl class="figures" data-says="yield cost">
             {figure(&sheet.doubt, "figure wide")}
             {sheet.costs.iter().map(|cost| figure(cost, "figure")).collect_view()}
         </dl>
@@ -37,7 +38,7 @@ pub fn portions(figures: &[Figure]) -> AnyView {
     }
     let class = |nth| if nth == 0 { "figure wide" } else { "figure" };
     view! {
-        <dl class="figures">{figures.iter().enumerate().map(|(nth, told)| figure(told, class(nth))).collect_view()}</dl>
+        <dl class="figures" data-says="portion">{figures.iter().enumerate().map(|(nth, told)| figure(told, class(nth))).collect_view()}</dl>
     }
     .into_any()
 }
@@ -54,7 +55,7 @@ fn figure(told: &Figure, class: &'static str) -> AnyView {
 
 fn parts(parts: &[YieldPart]) -> AnyView {
     view! {
-        <section class="sheet">
+        <section class="sheet" data-says="losses">
             <h2>"Where it went"</h2>
             <table>
                 <thead class="unseen"><tr><th scope="col">"Part"</th><th scope="col">"Weight"</th><th scope="col">"Share"</th></tr></thead>

@@ -5,6 +5,7 @@ use std::time::Duration;
 use leptos::prelude::*;
 
 use super::doors::{AppPart, Door, Doors};
+use crate::device::figures::Tapped;
 use crate::device::{focus, turns};
 use crate::parts::page::{Page, back_to};
 use crate::place::{Place, Stage};
@@ -109,6 +110,21 @@ fn once_shown(doors: Doors, bench: Bench, then: impl Fn() + 'static) {
             then();
         }
         now
+    });
+}
+
+/// Shows what stands behind a figure that was tapped, once the part that says so is here.
+pub fn says(doors: Doors, bench: Bench, tapped: Tapped) {
+    if doors.of(AppPart::Says).get_untracked() == Door::Open {
+        return doors.says(tapped);
+    }
+    doors.ask(AppPart::Says, move |came| {
+        if came {
+            doors.says(tapped);
+        } else {
+            let said = "What stands behind the figures did not arrive. Where there is a signal, tap again.";
+            bench.notice.set(Some(Notice::Told(said.to_owned())));
+        }
     });
 }
 

@@ -10,6 +10,7 @@ use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen_futures::spawn_local;
 
 use super::door;
+use crate::device::figures::{self, Tapped};
 use crate::device::keys;
 use crate::parts::estimated::Told;
 use crate::parts::planned::ShownPlan;
@@ -43,10 +44,12 @@ pub enum AppPart {
     Shelf,
     /// The second home of every record.
     Ledger,
+    /// What stands behind the figures of a screen.
+    Says,
 }
 
 impl AppPart {
-    const ALL: [Self; 10] = [
+    const ALL: [Self; 11] = [
         Self::Stove,
         Self::Cook,
         Self::Dish,
@@ -57,6 +60,7 @@ impl AppPart {
         Self::Beside,
         Self::Shelf,
         Self::Ledger,
+        Self::Says,
     ];
 
     /// The part that shows a place; nothing for what comes with the page.
@@ -112,6 +116,7 @@ impl AppPart {
             Self::Beside => load_beside().await.and(load_cut().await),
             Self::Shelf => load_look_over().await.and(load_reminder().await),
             Self::Ledger => load_ledger().await,
+            Self::Says => load_says().await,
         }
     }
 
@@ -127,7 +132,7 @@ impl AppPart {
                 Some(hand) => beside(hand).await,
                 None => Ok(missing::fish()),
             },
-            Self::Keep | Self::Shelf | Self::Ledger => keep(place).await,
+            Self::Keep | Self::Shelf | Self::Ledger | Self::Says => keep(place).await,
         }
     }
 }
@@ -177,6 +182,7 @@ impl Doors {
                 beside,
                 shelf,
                 ledger,
+                says,
             ],
         ) = self;
         match part {
@@ -190,6 +196,7 @@ impl Doors {
             AppPart::Beside => beside,
             AppPart::Shelf => shelf,
             AppPart::Ledger => ledger,
+            AppPart::Says => says,
         }
     }
 
@@ -223,7 +230,7 @@ impl Doors {
 
     /// Looks at every record, once the part that looks after them is here.
     pub fn look_over(self, bench: Bench) {
-        at_once(look_over(bench));
+        at_once(look_over(self, bench));
     }
 
     /// Joins the second home, once the part that does so is here.
@@ -252,6 +259,11 @@ impl Doors {
         at_once(to_come(hand, planned))
     }
 
+    /// Shows what stands behind the figures that were tapped, once the part that says so is here.
+    pub fn says(self, tapped: Tapped) {
+        at_once(says(tapped));
+    }
+
     /// The timers, once their part is here.
     #[must_use]
     pub fn timers(self, bench: Bench) -> Option<AnyView> {
@@ -265,6 +277,12 @@ fn at_once<T>(answer: impl Future<Output = Result<T, SplitLoaderError>>) -> Opti
         Poll::Ready(answer) => answer.ok(),
         Poll::Pending => None,
     }
+}
+
+#[wasm_split(says, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_says))]
+fn says(tapped: Tapped) -> Result<(), SplitLoaderError> {
+    super::says::show(tapped);
+    Ok(())
 }
 
 #[wasm_split(cook, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_cook))]
@@ -328,8 +346,9 @@ fn cut(hand: Hand, of: &'static Cut) -> Result<AnyView, SplitLoaderError> {
 }
 
 #[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_look_over))]
-fn look_over(bench: Bench) -> Result<(), SplitLoaderError> {
+fn look_over(doors: Doors, bench: Bench) -> Result<(), SplitLoaderError> {
     keys::listen();
+    figures::on_tapped(move |tapped| door::says(doors, bench, tapped));
     clock_watch::follow(bench);
     bench.drawers.look_over();
     bench.drawers.ask_before_leaving();

@@ -116,7 +116,7 @@ fn row(bench: Bench, id: &str) -> AnyView {
                     <small>{move || fish.with(line)}</small>
                 </span>
                 {move || fish.with(|fish| fish.demo).then(|| view! { <span class="tag">"Demo"</span> })}
-                <span class="num">{move || fish.with(yield_words)}</span>
+                <span class="num" data-says="yield">{move || fish.with(yield_words)}</span>
             </a>
         </li>
     }

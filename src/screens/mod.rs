@@ -11,6 +11,7 @@ mod doors;
 mod fish;
 mod home;
 mod keep;
+mod says;
 mod send;
 mod stove;
 

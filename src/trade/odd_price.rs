@@ -7,9 +7,10 @@ use rust_decimal::Decimal;
 
 use super::money::{Currency, MassPrice};
 
-/// The window, in euros a kilo.
-const CHEAPEST: Decimal = Decimal::TWO;
-const DEAREST: Decimal = Decimal::ONE_HUNDRED;
+/// The lower end of the window, in euros a kilo.
+pub const CHEAPEST: Decimal = Decimal::TWO;
+/// Its upper end.
+pub const DEAREST: Decimal = Decimal::ONE_HUNDRED;
 
 /// A price outside the window.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -101,8 +101,14 @@ pub(super) fn least_whole_for(form: DeliveryForm) -> Decimal {
     }
 }
 
-/// The most that most fish give, in percent of the whole fish.
-pub(super) const USUAL_MOST: i64 = 62;
+/// Under so much, in percent of the whole fish, a slip is likelier than a fish (our choice).
+pub const SLIP_UNDER: i64 = 25;
+/// The least that most fish give, in percent of the whole fish: the lower end of what is published.
+pub const USUAL_LEAST: i64 = 34;
+/// The most that most fish give, in percent of the whole fish: the upper end of what is published.
+pub const USUAL_MOST: i64 = 62;
+/// So many points over the most a slip is likelier than a fish (our choice).
+pub const SLIP_BEYOND: i64 = 3;
 
 /// Judges a skin-on fillet yield (a share, 0 to 1) from a fish delivered in `form`, by its key where it is listed.
 #[must_use]
@@ -111,13 +117,13 @@ pub fn plausible(key: &str, form: DeliveryForm, yield_ratio: Decimal) -> YieldVe
     let most = own.max(USUAL_MOST);
     let at_least = |percent| yield_ratio >= Decimal::new(percent, 2) * whole_for(form);
     let over = |percent| yield_ratio > Decimal::new(percent, 2) * least_whole_for(form);
-    if !at_least(25) {
+    if !at_least(SLIP_UNDER) {
         YieldVerdict::FarTooLow
-    } else if !at_least(34) {
+    } else if !at_least(USUAL_LEAST) {
         YieldVerdict::Low
     } else if !over(most) {
         YieldVerdict::Usual
-    } else if !over(most + 3) {
+    } else if !over(most + SLIP_BEYOND) {
         YieldVerdict::High
     } else {
         YieldVerdict::FarTooHigh

@@ -62,7 +62,7 @@ const NEAREST: [fn(Product) -> bool; 4] = [
 
 /// How far apart the ends of a range lie at least, as a share, before anything is said of a fish outside it: six points,
 /// since two authors differ by as much over the same fish. Our choice.
-const FEWEST_POINTS: Decimal = Decimal::from_parts(6, 0, 0, false, 2);
+pub const FEWEST_POINTS: Decimal = Decimal::from_parts(6, 0, 0, false, 2);
 
 /// What the division of a derived range may round by.
 const ROUNDED: Decimal = Decimal::from_parts(1, 0, 0, false, 9);

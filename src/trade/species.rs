@@ -19,9 +19,10 @@ const HISTAMINE_FAMILIES: [&str; 7] = [
     "Scomberesocidae",
 ];
 
-/// One fish of any kind: common practice, no source.
-const LIGHTEST_G: i64 = 80;
-const HEAVIEST_G: i64 = 15_000;
+/// The lightest fish of a kind that is not listed, in grams: common practice, no source, as the next.
+pub const LIGHTEST_G: i64 = 80;
+/// The heaviest of any kind.
+pub const HEAVIEST_G: i64 = 15_000;
 
 /// How it is taken off the bone, where it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -10,6 +10,14 @@ use super::reading::YieldReading;
 use super::rounding;
 use super::yields::YieldTest;
 
+/// How a yield is worked out, in a cook's words.
+pub const YIELD_IS: &str =
+    "Yield is the edible portion, raw and ready to cook, divided by the weight as purchased.";
+/// How the cost of a usable kilo and the cost factor are.
+pub const COST_IS: &str = "Cost per usable kilo is what was paid, less what kept parts are worth, divided by the ready weight. The cost factor is that cost divided by the price.";
+/// What the band of a yield covers.
+pub const DOUBT_IS: &str = "The ± beside a yield is the most that the steps of your scale can put it off: both weights half a step wrong, in opposite ways. It knows nothing of drip, of a tilted scale or of a tray left on it.";
+
 /// One figure under its name, with what it rests on.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Figure {

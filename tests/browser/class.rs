@@ -32,7 +32,7 @@ pub fn texts(bench: &Bench, selector: &str) -> Vec<String> {
 }
 
 /// The first of the class of thirty, and another result with the same letters and number.
-fn two_of_one_number() -> String {
+pub fn two_of_one_number() -> String {
     let first = THIRTY.lines().next().unwrap().split_once(": ").unwrap().1;
     let mut sheet = open(first).unwrap().sheet;
     let grams = |grams: i64| Mass::from_mg(grams * 1_000);

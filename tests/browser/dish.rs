@@ -22,7 +22,7 @@ fn dish_place(bench: &Bench) -> String {
 
 /// A fish of 44 % at 18.90 a kilo, 160 g a cover: 6.8727. Leeks at the published 44 %, 100 g a cover at 3.30 a
 /// kilo: 0.75. Five percent for the rest: 8.0039 a cover, all worked by hand.
-fn write_a_dish(bench: &Bench) -> String {
+pub fn write_a_dish(bench: &Bench) -> String {
     bench.tap("Dishes and orders");
     bench.see("Write down what goes on the plate");
     bench.is_sound();

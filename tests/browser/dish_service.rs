@@ -10,7 +10,7 @@ const SMALL: Size = Size(320, 568);
 impl Bench {
     /// A dish without fish: bought lines, each finished.
     #[track_caller]
-    fn write_mussels(&self) {
+    pub fn write_mussels(&self) {
         self.go("#/dishes");
         self.tap("Write a dish");
         self.fill(

@@ -67,6 +67,7 @@ mod own_fish;
 mod parts;
 mod plan;
 mod rescue;
+mod says_who;
 mod shell;
 mod still;
 mod storage_faults;

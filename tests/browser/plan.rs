@@ -9,7 +9,7 @@ const SKIN: &str = "Skin side down";
 impl Bench {
     /// The demo with its fillet measured and its times taken from the estimate, at the mise en place.
     #[track_caller]
-    fn demo_measured(&self) {
+    pub fn demo_measured(&self) {
         self.demo_weighed();
         self.tap("Chill and prepare");
         self.at_stage("prepare");

@@ -97,7 +97,7 @@ pub fn asked(desk: Answering, board: &Board) -> AnyView {
         <section class="sheet">
             <h2>"A correction, or another fish?"</h2>
             <p class="soft small">"The same letters and number came again, with other weights or for another fish. Until you say, both count."</p>
-            <ul class="rows">{lines}</ul>
+            <ul class="rows" data-says="class">{lines}</ul>
             {(more > 0).then(|| view! { <p class="soft small">{format!("And {more} more.")}</p> })}
             {move || desk.refused.get().map(|sentence| view! { <p class="fault" role="alert">{sentence}</p> })}
         </section>
@@ -134,7 +134,7 @@ pub fn corrected(desk: Answering, board: &Board) -> AnyView {
     }
     let title = format!("Corrected by the student: {}", lines.len());
     view! {
-        <section class="sheet"><h2>{title}</h2><ul class="plain-list small">{lines}</ul></section>
+        <section class="sheet"><h2>{title}</h2><ul class="plain-list small" data-says="class">{lines}</ul></section>
     }
     .into_any()
 }
@@ -172,7 +172,7 @@ pub fn given(desk: Answering, board: &Board) -> AnyView {
     view! {
         <section class="sheet">
             <h2>"Your answers"</h2>
-            <ul class="rows">{lines}</ul>
+            <ul class="rows" data-says="class">{lines}</ul>
         </section>
     }
     .into_any()

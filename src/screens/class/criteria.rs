@@ -75,7 +75,7 @@ fn students(desk: ClassDesk) -> AnyView {
                     let said = if said.is_empty() { "not marked".to_owned() } else { said.join(" · ") };
                     view! {
                         <li><a class="item" href=desk.at(ClassSide::Student(nickname)).to_string()>
-                            <span class="grow"><b>{row.student()}</b><small>{row.result.species()}", "{said}</small></span>
+                            <span class="grow"><b>{row.student()}</b><small data-says="points">{row.result.species()}", "{said}</small></span>
                         </a></li>
                     }
                 }).collect_view()

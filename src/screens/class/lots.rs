@@ -74,7 +74,7 @@ fn flagged(view: BoardView, board: &Board, rows: &[usize]) -> AnyView {
         return ().into_any();
     }
     let title = format!("To look at again: {}", lines.len());
-    view! { <section><h2>{title}</h2><ul class="rows flagged">{lines}</ul></section> }.into_any()
+    view! { <section><h2>{title}</h2><ul class="rows flagged" data-says="flag">{lines}</ul></section> }.into_any()
 }
 
 /// What is of another fish or form, each lot a tap away.
@@ -91,7 +91,7 @@ pub fn set_aside(board: Boarded, view: BoardView) -> AnyView {
                     .collect();
                 let is_any = !lots.is_empty();
                 is_any.then(|| view! {
-                    <section class="sheet aside">
+                    <section class="sheet aside" data-says="yield">
                         <h2>"Set aside: another fish or form"</h2>
                         <ul class="rows">{lots}</ul>
                     </section>
@@ -148,7 +148,7 @@ pub fn parted(board: Boarded, view: BoardView) -> AnyView {
         board.with(|board| spreads::of_rows(board, &rows, by))
     };
     view! {
-        <section class="sheet">
+        <section class="sheet" data-says="class">
             <h2>"How they spread"</h2>
             {move || kits.with(|kits| (!kits.is_empty()).then(|| view! {
                 <div class="field noprint">

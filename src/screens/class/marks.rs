@@ -50,7 +50,7 @@ pub fn fields(desk: ClassDesk, board: &Board, nth: usize) -> AnyView {
                     is_figure: true,
                 })).collect_view()}
             </div>
-            {move || sum().map(|words| view! { <p class="soft small">{words}</p> })}
+            {move || sum().map(|words| view! { <p class="soft small" data-says="points">{words}</p> })}
             {field(desk, row, MarkField {
                 id: format!("mark-{nth}"),
                 label: "Mark".to_owned(),
@@ -162,7 +162,7 @@ pub fn on_paper(board: &Board, lesson: &Lesson, nth: usize) -> AnyView {
         .sum(lesson.marked())
         .map(|(points, most)| format!("{} of {most}", points.normalize()));
     view! {
-        <section class="paper one">
+        <section class="paper one" data-says="yield losses points">
             <h2>{row.student()}": "{row.result.species().to_lowercase()}", "{row.result.sheet.form.name()}", "{row.result.sheet.day.to_string()}</h2>
             <p>{answer(board, &Lesson::default(), nth)}</p>
             <table>

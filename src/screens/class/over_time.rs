@@ -76,7 +76,7 @@ fn of_series(desk: ClassDesk, board: &Board, series: &OwnSeries) -> AnyView {
         .map(|(place, nth)| of_row(desk, board, *nth, place == 0))
         .collect();
     view! {
-        <section class="sheet results">
+        <section class="sheet results" data-says="yield losses">
             <h2>{series.label.clone()}<span class="soft small">{format!(" · {counted}")}</span></h2>
             {several.then(|| picture(board, series))}
             {several.then(|| trends(board, series))}
@@ -126,7 +126,7 @@ fn trends(board: &Board, series: &OwnSeries) -> AnyView {
         .into_iter()
         .filter_map(|measure| Some(told(measure, series.trend(board, measure)?)))
         .collect();
-    view! { <ul class="plain-list">{lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul> }
+    view! { <ul class="plain-list" data-says="trend">{lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul> }
         .into_any()
 }
 
@@ -188,7 +188,7 @@ fn of_row(desk: ClassDesk, board: &Board, nth: usize, open: bool) -> AnyView {
     view! {
         <details open=open>
             <summary>{when(board, nth)}": marks and words"</summary>
-            <div class="stack">
+            <div class="stack" data-says="yield flag">
                 <p class="quote">{feedback}</p>
                 {flagged.into_iter().map(|sentence| view! { <p class="care">{sentence}</p> }).collect_view()}
                 {earlier.map(|earlier| view! { <p class="small">"Corrected; before: "{earlier.join("; ")}</p> })}

@@ -48,7 +48,7 @@ pub fn screen(desk: ClassDesk) -> AnyView {
                 {fault("sheet-fault", move || refused.get())}
             </section>
             <p class="soft noprint">"On paper: a line for each result, one fish and form after the other, with the median, and room to write."</p>
-            <div class="paper whole">
+            <div class="paper whole" data-says="yield losses cost class flag points">
                 <p><b>{move || desk.name.get()}</b>{move || format!(". Fish of {}. Printed {}.", days(), clock::day(clock::now()))}</p>
                 {move || desk.board.with(|board| desk.lesson.with(|lesson| view! {
                     {board.lots().iter().map(|lot| on_paper(board, lesson, lot)).collect_view()}

@@ -264,7 +264,7 @@ fn given_out(outbox: Outbox) -> AnyView {
                 {tick("Also to those who were answered", move || outbox.all.get(), move |all| outbox.all.set(all))}
                 <details on:toggle=move |_| opened.set(true)>
                     <summary>"Read it first"</summary>
-                    <p class="quote lines small">{move || opened.get().then(preview)}</p>
+                    <p class="quote lines small" data-says="yield losses cost flag">{move || opened.get().then(preview)}</p>
                 </details>
                 <div class="row">
                     <button class="btn" on:click=move |_| outbox.copy()>"Copy it"</button>

@@ -42,7 +42,7 @@ pub fn screen(desk: ClassDesk) -> AnyView {
             <button class="btn main tall next" on:click=move |_| asked.update(|nth| *nth += 1)>"Another question"</button>
         }>
             {desk.progress()}
-            <div class="two wall">
+            <div class="two wall" data-says="class yield losses cost">
                 <figure>
                     <figcaption>{label}</figcaption>
                     {move || {

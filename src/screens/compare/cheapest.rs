@@ -86,7 +86,7 @@ fn ranking(offers: &[Offer], portion: Option<Mass>) -> AnyView {
         .iter()
         .any(|offer| matches!(offer.basis, Basis::Published { .. }));
     view! {
-        <section class="sheet results">
+        <section class="sheet results" data-says="market published">
             <h2>"The cheapest first"</h2>
             <ol class="ranks">
                 {worked.iter().enumerate().map(|(nth, offer)| rank(nth.saturating_add(1), offer, portion)).collect_view()}

@@ -54,14 +54,14 @@ pub fn screen(hand: Hand) -> AnyView {
             {planned::age(planned)}
             {hours::line(hand, planned)}
             {taps.fault()}
-            <section>
+            <section data-says="plan step">
                 <h2 class="unseen">"Now"</h2>
                 {cards(taps, faces, Stand::Now)}
             </section>
             {planned::quarrel(planned, plan_tap, true)}
             {probe::section(hand, told)}
             {picture(hand, planned)}
-            <section>
+            <section data-says="plan step">
                 {heading(faces, Stand::Coming, "Coming")}
                 {cards(taps, faces, Stand::Coming)}
             </section>
@@ -93,7 +93,7 @@ fn picture(hand: Hand, planned: ShownPlan) -> AnyView {
                 let dish = fish.dish().ok()?;
                 dish.step(id).map(|step| step.title.clone())
             })?;
-            Some(view! { <p class="small"><b>{format!("“{title}” waits {} for the plate.", stretch(*secs))}</b></p> })
+            Some(view! { <p class="small" data-says="plan step"><b>{format!("“{title}” waits {} for the plate.", stretch(*secs))}</b></p> })
         })
     };
     view! {
@@ -107,7 +107,7 @@ fn picture(hand: Hand, planned: ShownPlan) -> AnyView {
 pub fn to_come(hand: Hand, planned: ShownPlan) -> AnyView {
     view! {
         // It scrolls by itself: a key must reach it.
-        <section class="aside" tabindex="0" aria-label="What is to come">
+        <section class="aside" tabindex="0" aria-label="What is to come" data-says="plan step">
             {lanes::picture(hand.fish, planned, hand.bench.now, LanesView::Running)}
             {planned::list(hand.fish, planned)}
         </section>

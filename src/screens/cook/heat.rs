@@ -7,6 +7,7 @@ use super::timing::Timing;
 use crate::cards::pan::KeptPan;
 use crate::fish::action::Action;
 use crate::fish::heat_card::{Flame, HeatField, HeatTap, PanCard};
+use crate::heat::advice::BY_EYE_MM;
 use crate::heat::pan::{Material, Surface};
 use crate::heat::safety::Rule;
 use crate::parts::choice::{fault, one_of};
@@ -101,7 +102,7 @@ fn thickness(hand: Hand, tap: Callback<HeatTap>, told: RwSignal<Told>) -> AnyVie
             <h2 class:unseen=move || !unmeasured.get()>"How thick is it?"</h2>
             {move || unmeasured.get().then(|| by_eye::choices(tap))}
             {field((hand, tap, told), "thickness", HeatField::Thickness, "Thickest part, mm", "")}
-            {move || is_by_eye.get().then(|| view! { <p class="soft small">"By eye: ± 3 mm."</p> })}
+            {move || is_by_eye.get().then(|| view! { <p class="soft small" data-says="heat">{format!("By eye: ± {BY_EYE_MM} mm.")}</p> })}
         </section>
     }
     .into_any()
@@ -221,7 +222,7 @@ fn wanted(hand: Hand, tap: Callback<HeatTap>, told: RwSignal<Told>) -> AnyView {
     let fish = hand.fish;
     let core = move || fish.with(|fish| format!("Middle wanted: {} °C", fish.heat().core.trim()));
     view! {
-        <div>
+        <div data-typed="">
             <details>
                 <summary>{core}</summary>
                 <div class="stack">

@@ -98,7 +98,7 @@ fn headline(hand: Hand, planned: ShownPlan) -> AnyView {
                 ),
             });
             Some(view! {
-                <div class="sheet">
+                <div class="sheet" data-says="plan">
                     <p class="clockline num">
                         <span>"Begin "<b>{clock::time_of_day(plan.begins())}</b></span>
                         <span>"Plate "<b>{clock::time_of_day(plan.at(plan.plating))}</b></span>

@@ -85,19 +85,19 @@ pub fn screen(hand: Hand) -> AnyView {
                     1 => "One thing is not ready yet.".to_owned(),
                     things => format!("{things} things are not ready yet."),
                 }}</p>
-                <div class="choices one">{move || mise.get().iter().map(|line| mise_line(hand, line, refused)).collect_view()}</div>
+                <div class="choices one" data-says="step">{move || mise.get().iter().map(|line| mise_line(hand, line, refused)).collect_view()}</div>
             </section>
             <div role="alert">
                 {move || refused.get().map(|sentence| view! { <p class="doubt">{sentence}</p> })}
                 {move || (start_asked.get() && !cooking.get()).then(|| not_ready(hand, start))}
             </div>
             {no_signal::ready()}
-            <details class="sheet">
+            <details class="sheet" data-says="step cold">
                 <summary>"What each line means"</summary>
                 <p><b>"Mise en place"</b>": everything in its place before you start."</p>
                 {move || mise.get().iter().map(|line| in_full(hand, line)).collect_view()}
             </details>
-            <details class="care">
+            <details class="care" data-says="cold step">
                 <summary>"Allergens and dangers"</summary>
                 {move || warned.with(|(cautions, allergens)| safety(cautions, allergens))}
             </details>
@@ -201,7 +201,7 @@ fn ahead(hand: Hand) -> AnyView {
     view! {
         <section>
             <h2 class="unseen">"Worked out ahead"</h2>
-            <ul class="rows">
+            <ul class="rows" data-says="heat plan">
                 {move || fish.with(cooks_fish).then(|| view! {
                     <li><a class="item" href=hand.at(Stage::Heat).to_string()>
                         <span class="grow">"How the fillet cooks"<small>{heat}</small></span>"›"
@@ -227,7 +227,7 @@ fn chill(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
         })
     });
     view! {
-        <section class="sheet">
+        <section class="sheet" data-says="cold">
             <h2 class="unseen">"Cold"</h2>
             {move || fish.with(|fish| fish.chill.clone()).map(|chill| {
                 let now = now.get();

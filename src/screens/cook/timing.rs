@@ -98,7 +98,7 @@ impl Timing {
             view! {
                 <div class="field">
                     <button class="btn plain" aria-describedby="own-times" on:click=move |_| self.take_and_go(None)>"Use the dish's own times"</button>
-                    <p class="hint" id="own-times">{said}</p>
+                    <p class="hint" id="own-times" data-says="heat">{said}</p>
                 </div>
             }
         };

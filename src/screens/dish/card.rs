@@ -241,8 +241,8 @@ fn lines(desk: Desk) -> AnyView {
             let per = if for_covers && covers > 1 && !cost.is_empty() { "a cover" } else { "" };
             view! {
                 <li><a class=if read.is_some() { "item" } else { "item here" } href=desk.at(DishSide::Line(id)).to_string()>
-                    <span class="grow"><b>{title.unwrap_or_default()}</b><small>{small}</small></span>
-                    <span class="num amount">{cost}<small>{per}</small></span>
+                    <span class="grow"><b>{title.unwrap_or_default()}</b><small data-typed="">{small}</small></span>
+                    <span class="num amount" data-says="plate">{cost}<small>{per}</small></span>
                 </a></li>
             }
         })

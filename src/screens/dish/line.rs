@@ -325,7 +325,7 @@ fn trim(line: LineDesk) -> AnyView {
                 move |_| line.get(|line| line.trim.trim() == percent)
             });
             view! {
-                <div class="detour">
+                <div class="detour" data-says="trim">
                     <b>{format!("Published: {} of {}", trim.told(), trim.name.to_lowercase())}</b>
                     {move || if taken.get() {
                         view! { <p>"In use. Your own weighing is better: type over it."</p> }.into_any()
@@ -389,7 +389,7 @@ fn result(line: LineDesk) -> AnyView {
             format!("{} for {covers} covers: ", all.show())
         };
         Some(view! {
-            <dl class="figures"><div class="figure wide">
+            <dl class="figures" data-says="plate"><div class="figure wide">
                 <dt>"This line costs"</dt>
                 <dd>{format!("{} {per}", one.show())}<small>{format!("{all}{}.", read.sum())}</small></dd>
             </div></dl>

@@ -103,7 +103,7 @@ fn row(desk: Desk) -> AnyView {
         <li><a class="item" href=desk.at(DishSide::Card).to_string()>
             <span class="grow"><b>{title}</b><small>{format!("{} · {lines}", clock::day(crate::base::instant::Instant(begun)))}</small></span>
             {demo.then(|| view! { <span class="tag">"Demo"</span> })}
-            <span class="num">{cost.unwrap_or_default()}</span>
+            <span class="num" data-says="plate">{cost.unwrap_or_default()}</span>
         </a></li>
     }
     .into_any()

@@ -87,7 +87,7 @@ fn whole(desk: Desk, order: &PurchaseOrder, open: usize) -> AnyView {
     };
     view! {
         {left_out(open)}
-        <dl class="figures"><div class="figure first wide">
+        <dl class="figures" data-says="order buy"><div class="figure first wide">
             <dt>"This order costs"</dt>
             <dd>{order.cost.show()}<small>{format!("{enough} {} a cover with what is left over.", each.show())}</small></dd>
         </div></dl>
@@ -97,7 +97,7 @@ fn whole(desk: Desk, order: &PurchaseOrder, open: usize) -> AnyView {
             .map(|(group, lines)| view! {
                 <section class="sheet group">
                     <h2>{group.name()}</h2>
-                    <ul class="buys">{lines.iter().map(|line| row(line, order)).collect_view()}</ul>
+                    <ul class="buys" data-says="order buy">{lines.iter().map(|line| row(line, order)).collect_view()}</ul>
                 </section>
             })
             .collect_view()}

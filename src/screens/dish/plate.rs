@@ -144,7 +144,7 @@ fn figure(preparation: &Preparation, plate: &Plate) -> AnyView {
         }
     };
     view! {
-        <dl class="figures"><div class="figure first wide">
+        <dl class="figures" data-says="plate"><div class="figure first wide">
             <dt>{head}</dt>
             <dd>{plate.per_cover().show()}<small>{small}</small>{range.map(|range| view! { <small>{range}</small> })}</dd>
         </div></dl>
@@ -176,7 +176,7 @@ fn bars(plate: &Plate) -> AnyView {
         )
     });
     view! {
-        <svg class="bars" role="img" aria-label=first.unwrap_or_default() viewBox=format!("0 0 {wide:.0} {height}")>
+        <svg class="bars" role="img" aria-label=first.unwrap_or_default() viewBox=format!("0 0 {wide:.0} {height}") data-says="plate">
             {rows
                 .into_iter()
                 .enumerate()
@@ -206,7 +206,7 @@ fn shortened(name: &str, most: usize) -> String {
 
 fn table(plate: &Plate) -> AnyView {
     view! {
-        <section class="sheet">
+        <section class="sheet" data-says="plate">
             <h2>{if plate.covers > 1 { "Cost of a cover by line" } else { "Cost by line" }}</h2>
             <table class="costs">
                 <thead><tr><th scope="col">"Line"</th><th scope="col" class="num">"Cost"</th><th scope="col" class="num">"Share"</th></tr></thead>
@@ -251,7 +251,7 @@ fn fields(desk: Desk) -> AnyView {
     let fault =
         |said: Option<crate::base::refusal::Refusal>| said.map(|refusal| refusal.to_string());
     view! {
-        <section class="noprint">
+        <section class="noprint" data-says="menu">
             <h2>"Price"</h2>
             {TextEntry {
                 hint: Signal::stored("What the guest pays, tax included. Empty if it is not fixed yet.".to_owned()),
@@ -311,7 +311,7 @@ fn selling(desk: Desk, reading: &CardReading) -> Option<AnyView> {
     let taxed = !tax.is_zero();
     Some(
         view! {
-            <dl class="figures">
+            <dl class="figures" data-says="menu">
                 {paid.map(|paid| {
                     let share = paid.food_cost_share(cost).map(|share| rounding::percent(share, 1));
                     view! {
@@ -351,7 +351,7 @@ fn point(preparation: &Preparation) -> Option<AnyView> {
         currency: worth.currency,
     };
     Some(view! {
-        <dl class="figures"><div class="figure wide">
+        <dl class="figures" data-says="plate"><div class="figure wide">
             <dt>"One point more yield on the fish is worth"</dt>
             <dd>{format!("{} a cover", worth.show())}
                 <small>{format!("{} on a hundred covers: that is what a careful knife earns.", hundred.show())}</small>

@@ -76,7 +76,7 @@ fn table(desk: Desk) -> Option<AnyView> {
         Err(refusal) => view! { <p class="fault">{refusal.to_string()}</p> }.into_any(),
         Ok(lines) => view! {
             {left_out(open)}
-            <section class="sheet">
+            <section class="sheet" data-says="order">
                 <h2>{format!("Ready to use, for {covers} covers")}</h2>
                 <table class="costs">
                     <thead><tr><th scope="col">"Line"</th><th scope="col" class="num">"Measure"</th><th scope="col" class="num">"Exactly"</th></tr></thead>

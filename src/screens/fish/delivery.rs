@@ -97,7 +97,7 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
             {price(hand, send, move || said(SlipLine::Price))}
             <div role="alert">
                 {move || asked.get().then(odd).flatten().map(|odd| view! {
-                    <div class="doubt">
+                    <div class="doubt" data-says="odd">
                         <p>{odd.to_string()}</p>
                         <div class="row">
                             {odd.likely().map(|likely| view! {

@@ -116,7 +116,7 @@ pub fn screen(hand: Hand, which: Which, at: Stage) -> AnyView {
                     <div role="alert">
                         {move || refused.get().map(|sentence| view! { <p class="fault">{sentence}</p> })}
                         {move || question().map(|doubt| view! {
-                            <div class="doubt">
+                            <div class="doubt" data-says="odd usual">
                                 <p>{doubt.to_string()}</p>
                                 <div class="row">
                                     {doubt.remedy().map(|remedy| view! {

@@ -10,7 +10,7 @@ use crate::device::{build, clock, text_file};
 use crate::parts::page::{Page, back_to};
 use crate::place::Place;
 use crate::trade::plate::trims;
-use crate::trade::published;
+use crate::trade::{published, yield_sheet};
 
 /// Cautions and sources.
 pub fn screen() -> AnyView {
@@ -27,7 +27,7 @@ pub fn screen() -> AnyView {
             </div>
             <section class="sheet">
                 <h2>"What it promises"</h2>
-                <p>"The figures come from your own readings, worked out exactly and rounded only when shown. The ± beside a yield is the most that the steps of your scale can put it off; it knows nothing of drip, of a tilted scale or of a tray left on it."</p>
+                <p>"The figures come from your own readings, worked out exactly and rounded only when shown. "{yield_sheet::DOUBT_IS}</p>
                 <p>"A published yield is a range from other people's fish. Yours may lie outside it for a good reason."</p>
             </section>
             <section class="sheet">
@@ -36,7 +36,7 @@ pub fn screen() -> AnyView {
             </section>
             <section class="sheet">
                 <h2>"How a yield is worked out"</h2>
-                <p>"Yield is the edible portion, raw and ready to cook, divided by the weight as purchased. Cost per usable kilo is what was paid, less what kept parts are worth, divided by the ready weight. The cost factor is that cost divided by the price."</p>
+                <p>{yield_sheet::YIELD_IS}" "{yield_sheet::COST_IS}</p>
             </section>
             <section class="sheet">
                 <h2>"What is yours stays yours"</h2>
@@ -44,7 +44,7 @@ pub fn screen() -> AnyView {
             </section>
             <section class="sheet">
                 <h2>"Sources of the published yields and trims"</h2>
-                <ul class="plain-list small">{sources.into_iter().map(|source| view! { <li>{source}</li> }).collect_view()}</ul>
+                <ul class="plain-list small" data-says="published trim">{sources.into_iter().map(|source| view! { <li>{source}</li> }).collect_view()}</ul>
             </section>
             {licences()}
             <p class="soft small num">{version()}</p>

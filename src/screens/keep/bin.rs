@@ -6,7 +6,7 @@ use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::device::storage::LocalShelf;
 use crate::device::{build, clock, tabs};
-use crate::keep::bin::{Bin, Binned, Cause};
+use crate::keep::bin::{Bin, Binned, Cause, DAYS};
 use crate::keep::kind::Kind;
 use crate::parts::page::{Page, back_to};
 use crate::parts::sure::sure;
@@ -44,13 +44,13 @@ pub fn screen() -> AnyView {
     };
     view! {
         <Page title="Bin" above="What is kept" dock=|| back_to(&Place::Kept)>
-            <p class="soft">"What you remove stays here for 30 days, and so does a copy that another took the place of."</p>
+            <p class="soft" data-says="kept">{format!("What you remove stays here for {DAYS} days, and so does a copy that another took the place of.")}</p>
             <p role="status">{move || said.get()}</p>
             {move || list.with(Vec::is_empty).then(|| view! { <p>"The bin is empty."</p> })}
             <ul class="rows">
                 {move || list.get().into_iter().map(|(name, title, line)| view! {
                     <li class="sheet">
-                        <div class="grow"><b>{title}</b><small class="soft block">{line}</small></div>
+                        <div class="grow"><b>{title}</b><small class="soft block" data-says="kept">{line}</small></div>
                         <button class="btn" on:click={ let name = name.clone(); move |_| put_back(&name) }>"Put it back"</button>
                         {sure(
                             "Remove for good…",

@@ -46,6 +46,6 @@ fn cold(fish: &Fish) -> AnyView {
         return ().into_any();
     };
     let sentence = chill.sentence(fish.finished.unwrap_or_else(clock::now));
-    view! { <section class="sheet"><h2>"Out of the fridge"</h2><p>{sentence}</p></section> }
+    view! { <section class="sheet" data-says="cold"><h2>"Out of the fridge"</h2><p>{sentence}</p></section> }
         .into_any()
 }

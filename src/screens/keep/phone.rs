@@ -96,9 +96,9 @@ fn how_much() -> AnyView {
     view! {
         <section class="sheet">
             <h2>"Room"</h2>
-            <p class="num">{entries}</p>
-            <p class="num">{move || pictures.get()}</p>
-            <p class="num">{move || rest.get()}</p>
+            <p class="num" data-says="kept">{entries}</p>
+            <p class="num" data-says="kept">{move || pictures.get()}</p>
+            <p class="num" data-says="kept">{move || rest.get()}</p>
         </section>
     }
     .into_any()

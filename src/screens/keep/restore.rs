@@ -333,7 +333,7 @@ fn looked(look: &Look) -> AnyView {
             <h2>"What it would do"</h2>
             <p class="soft">{format!("Made {}.", clock::moment(look.made))}</p>
             {rows.into_iter().map(|(effect, words)| group(look, effect, words)).collect_view()}
-            {(!look.photos.is_empty()).then(|| view! { <p class="num">{format!("{} not on this phone: added", counted(look.photos.len(), "photo", "photos"))}</p> })}
+            {(!look.photos.is_empty()).then(|| view! { <p class="num" data-says="kept">{format!("{} not on this phone: added", counted(look.photos.len(), "photo", "photos"))}</p> })}
             {(!does_something(look)).then(|| view! { <p class="notice">"Everything in it is on this phone already."</p> })}
         </section>
         {(!look.unread.is_empty()).then(|| view! {

@@ -97,8 +97,8 @@ fn row(hand: Hand, stage: Stage, at: impl Fn() -> Stage + Send + 'static) -> Any
     view! {
         <li>
             <a class="item" href=move || hand.at(at()).to_string()>
-                <span class="grow"><b>{stage.name()}</b><small>{move || fish.with(|fish| said_of(fish, stage))}</small></span>
-                {move || fish.with(|fish| number_of(fish, stage)).map(|number| view! { <b class="num">{number}</b> })}
+                <span class="grow" data-says="portion plan"><b>{stage.name()}</b><small>{move || fish.with(|fish| said_of(fish, stage))}</small></span>
+                {move || fish.with(|fish| number_of(fish, stage)).map(|number| view! { <b class="num" data-says="yield cost plan">{number}</b> })}
                 {move || fish.with(|fish| fish.is_done(stage)).then(|| view! { <span class="done">{mark::done()}<span class="unseen">"done"</span></span> })}
             </a>
         </li>

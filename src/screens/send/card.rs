@@ -58,7 +58,7 @@ fn head(fish: &Fish) -> AnyView {
         ("Without", (!kit.is_empty()).then(|| kit.join(", "))),
     ];
     view! {
-        <dl class="facts">
+        <dl class="facts" data-typed="">
             {lines
                 .into_iter()
                 .filter_map(|(name, value)| Some(view! { <div><dt>{name}</dt><dd>{value?}</dd></div> }))

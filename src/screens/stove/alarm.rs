@@ -223,8 +223,8 @@ fn Announcer() -> impl IntoView {
     let ended = Memo::new(move |_| said.with(|(ended, _)| ended.clone()));
     let left = Memo::new(move |_| said.with(|(_, left)| left.clone()));
     view! {
-        <div class="unseen" aria-live="assertive" role="alert">{move || ended.get()}</div>
-        <div class="unseen" aria-live="polite" role="timer">{move || left.get()}</div>
+        <div class="unseen" aria-live="assertive" role="alert" data-says="step">{move || ended.get()}</div>
+        <div class="unseen" aria-live="polite" role="timer" data-says="step">{move || left.get()}</div>
     }
 }
 

@@ -34,7 +34,7 @@ pub fn line(hand: Hand, planned: ShownPlan) -> AnyView {
     });
     let clock_now = Memo::new(move |_| clock::time_of_day(hand.bench.now.get()));
     view! {
-        <p class="clockline num">
+        <p class="clockline num" data-says="plan">
             <span>"Now "<b>{move || clock_now.get()}</b></span>
             <span>"Plate about "<b>{move || plate.get()}</b></span>
         </p>

@@ -101,7 +101,7 @@ pub fn screen(hand: Hand, around: Around) -> AnyView {
             demo=hand.demo()
             dock=move || due.view(Stage::Prepare)
         >
-            <div class="stove">
+            <div class="stove" data-says="plan step heat">
                 {stove.hours()}
                 <div class="timers">
                     {stove.large()}

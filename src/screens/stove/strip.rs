@@ -26,7 +26,7 @@ pub fn timers(bench: Bench) -> AnyView {
     });
     view! {
         {move || running.with(|(running, said)| (!running.is_empty()).then(|| view! {
-            <nav class="running" aria-label="Timers that run">
+            <nav class="running" aria-label="Timers that run" data-says="plan step">
                 {running.iter().map(line).collect_view()}
                 {said.map(|said| view! { <p class="care small">{said}</p> })}
             </nav>
