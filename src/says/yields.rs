@@ -68,10 +68,10 @@ pub(super) fn rows() -> Vec<Says> {
         Says {
             key: "next",
             name: "The next fish",
-            formula: "Mean of your yields ± t · s · √(1 + 1/n): s is their standard deviation, t of Student's distribution with n − 1 degrees of freedom.".into(),
+            formula: format!("Fish of {} days or more: the mean of the days ± t · √((1 + 1/k) · S² + (1 − 1/h) · W²), for k days of h fish each; S² is the variance of their means, W² that inside a day, t of Student's distribution. Fish of fewer days: the mean ± t · s · √(1 + 1/n), s being their standard deviation.", outlook::FEWEST_DELIVERIES).into(),
             inputs: format!("{} or more of your own fish of one kind and form, weighed one by one.", outlook::FEWEST).into(),
-            source: "Hahn and Meeker, Statistical Intervals (from memory, not verified); the figures are checked against SciPy.".into(),
-            covers: "One new fish, as often as you choose, while fish and hands stay as they were. Fish of one delivery are alike: from one delivery alone it covers less.".into(),
+            source: "Hahn and Meeker, Statistical Intervals, and Satterthwaite 1946 for the freedom of t (both from memory, not verified); the figures are checked against SciPy.".into(),
+            covers: "One new fish, as often as you choose, while fish and hands stay as they were. Fish of one day are taken for one delivery: from fewer than three days it holds for more of the same delivery, and for another one it holds less often.".into(),
         },
         Says {
             key: "pooled",
