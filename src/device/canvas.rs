@@ -72,7 +72,7 @@ fn canvas(wide: u32, high: u32) -> Result<JsValue, JsValue> {
     let global = js_sys::global();
     if let Some(class) = named(&global, UNSEEN) {
         let class: Function = class.dyn_into()?;
-        return Ok(Reflect::construct(&class, &Array::of2(&wide.into(), &high.into()))?.into());
+        return Reflect::construct(&class, &Array::of2(&wide.into(), &high.into()));
     }
     let document = named(&global, "document").ok_or(JsValue::UNDEFINED)?;
     let canvas = call(&document, "createElement", &["canvas".into()])?;
@@ -107,7 +107,7 @@ impl DrawnPicture {
         let formats = Array::of1(&"qr_code".into());
         Reflect::set(&wanted, &"formats".into(), &formats)?;
         let reader = Reflect::construct(&class, &Array::of1(&wanted))?;
-        let found = ask(&reader, "detect", &[self.canvas.clone()]).await?;
+        let found = ask(&reader, "detect", std::slice::from_ref(&self.canvas)).await?;
         let found: Array = found.dyn_into()?;
         let texts = found
             .iter()
