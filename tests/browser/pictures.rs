@@ -169,7 +169,7 @@ fn a_printed_card_carries_the_code() {
         bench.see("Result code");
         bench.until(
             "its picture was never drawn",
-            "return document.querySelector('svg.qr')",
+            "return document.querySelector('svg.qr') !== null",
             &[],
         );
         bench.is_sound();
