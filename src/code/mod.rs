@@ -18,6 +18,7 @@ mod near;
 pub mod one_off;
 pub mod opening;
 mod others;
+pub mod picture;
 pub mod pieces;
 pub mod price;
 pub mod reading;

@@ -37,7 +37,7 @@ async fn draw(url: &str) -> Result<Vec<u8>, JsValue> {
     let image = HtmlImageElement::new()?;
     image.set_src(url);
     JsFuture::from(image.decode()).await?;
-    let (wide, high) = fit(image.natural_width(), image.natural_height());
+    let (wide, high) = fit(image.natural_width(), image.natural_height(), LONGEST_SIDE);
     let canvas: HtmlCanvasElement = document().create_element("canvas")?.dyn_into()?;
     canvas.set_width(wide);
     canvas.set_height(high);
@@ -78,7 +78,7 @@ pub async fn drawn_unseen(file: &File) -> Result<Uint8Array, JsValue> {
     let picture: ImageBitmap = ask(&js_sys::global(), "createImageBitmap", &[file.into()])
         .await?
         .dyn_into()?;
-    let (wide, high) = fit(picture.width(), picture.height());
+    let (wide, high) = fit(picture.width(), picture.height(), LONGEST_SIDE);
     let class: Function = named(&js_sys::global(), "OffscreenCanvas")
         .ok_or(JsValue::UNDEFINED)?
         .dyn_into()?;
@@ -103,15 +103,15 @@ pub async fn drawn_unseen(file: &File) -> Result<Uint8Array, JsValue> {
     Ok(Uint8Array::new(&JsFuture::from(blob.array_buffer()).await?))
 }
 
-/// Width and height of a picture that is made no longer than [`LONGEST_SIDE`], never larger.
-fn fit(wide: u32, high: u32) -> (u32, u32) {
+/// Width and height of a picture that is made no longer than `most`, never larger.
+pub(super) fn fit(wide: u32, high: u32, most: u32) -> (u32, u32) {
     let longest = wide.max(high).max(1);
-    if longest <= LONGEST_SIDE {
+    if longest <= most {
         return (wide.max(1), high.max(1));
     }
     let scaled = |side: u32| {
-        let side = u64::from(side) * u64::from(LONGEST_SIDE) / u64::from(longest);
-        u32::try_from(side).unwrap_or(LONGEST_SIDE).max(1)
+        let side = u64::from(side) * u64::from(most) / u64::from(longest);
+        u32::try_from(side).unwrap_or(most).max(1)
     };
     (scaled(wide), scaled(high))
 }

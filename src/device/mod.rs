@@ -4,6 +4,7 @@ pub mod address;
 pub mod bell;
 pub mod build;
 pub mod camera;
+pub mod canvas;
 pub mod clock;
 mod database;
 pub mod download;

@@ -3,6 +3,7 @@
 
 pub mod backup;
 pub mod photo;
+pub mod qr;
 mod refusals;
 pub mod restore;
 mod snapshot;
@@ -36,6 +37,7 @@ pub async fn run(name: &str, text: &str, with: &JsValue) -> Option<(String, JsVa
     const PHOTOS: &str = restore::KeepPhotos::KIND.name;
     const SMALL: &str = photo::MakeSmall::KIND.name;
     const PASTE: &str = Pasted::KIND.name;
+    const QR: &str = qr::ReadPicture::KIND.name;
     match name {
         SMALL => {
             let (is_done, jpeg) = photo::make_small(with).await;
@@ -47,6 +49,7 @@ pub async fn run(name: &str, text: &str, with: &JsValue) -> Option<(String, JsVa
         }
         LOOK => plain(&restore::look(read(text)?, with).await),
         PHOTOS => plain(&restore::keep_photos(read(text)?, with).await),
+        QR => plain(&qr::look_through(read(text)?, with).await),
         PASTE => plain(&pasted(read(text)?).await),
         _ => Some((work::answer(name, text)?, JsValue::UNDEFINED)),
     }

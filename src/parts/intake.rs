@@ -1,16 +1,17 @@
-//! Bringing codes to a class: pasted, typed, or read from a photo; and what came of each line.
+//! Bringing codes to a class: pasted, typed, or read from pictures; and what came of each line.
 
 use std::collections::{HashMap, HashSet};
 
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
-use super::typed;
+use super::{pictures, typed};
+use crate::base::refusal::Refusal;
 use crate::class::class_list::{Class, ClassAction};
 use crate::class::intake::Intake;
 use crate::code::find::{Findings, FoundCode};
 use crate::code::pieces::MOST_READ;
-use crate::device::{focus, paste, photo};
+use crate::device::{focus, paste};
 use crate::session::asked::ask;
 use crate::session::drawer::Drawer;
 use crate::work::codes::Pasted;
@@ -25,7 +26,7 @@ const SHOWN: usize = 200;
 
 /// What the intake of a class is doing.
 #[derive(Clone, Copy)]
-struct Intaking {
+pub(super) struct Intaking {
     classes: Drawer<Class>,
     id: StoredValue<String>,
     report: RwSignal<Option<Intake>>,
@@ -88,7 +89,7 @@ pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>, notes: Notes) -
                 </div>
                 <button class="btn main" on:click=read>{move || if desk.reading.get() { "Reading…" } else { "Add what is pasted" }}</button>
                 {typed::field(typed)}
-                {from_photo(desk)}
+                {pictures::field(desk)}
             </div>
         </details>
         <div role="status" class="noprint">
@@ -117,59 +118,38 @@ impl Intaking {
         });
     }
 
-    fn known(self) -> Option<HashSet<String>> {
+    /// The letters that the class has; nothing where it is gone.
+    pub(super) fn known(self) -> Option<HashSet<String>> {
         let id = self.id.get_value();
         self.classes
             .with_untracked(&id, |class| class.codes.iter().cloned().collect())
     }
 
     fn keep(self, intake: Intake) {
-        let add = ClassAction::Add(intake.codes.clone());
-        match self.classes.act(&self.id.get_value(), add) {
+        match self.add(&intake) {
             Ok(()) => {
-                for settled in &intake.settled {
-                    // What another tab has taken out is settled too.
-                    let _ = self
-                        .classes
-                        .act(&self.id.get_value(), ClassAction::Drop(settled.clone()));
-                }
-                self.notes.update(|notes| {
-                    let lines = intake.refused.iter().take(SHOWN);
-                    notes.extend(
-                        lines.map(|near| (near.text.clone(), (near.line, near.words.clone()))),
-                    );
-                });
                 self.refused.set(None);
                 self.report.set(Some(intake));
             }
             Err(refusal) => self.refused.set(Some(refusal.to_string())),
         }
     }
-}
 
-fn from_photo(desk: Intaking) -> AnyView {
-    if !photo::can_read() {
-        return view! { <p class="soft small">"This browser can't read a QR code from a photo: open the phone's camera on it, or type the code."</p> }.into_any();
-    }
-    let read = move |field: web_sys::HtmlInputElement| {
-        let Some(file) = photo::chosen(&field) else {
-            return;
-        };
-        photo::read(file, move |texts| {
-            if texts.is_empty() {
-                let _ = desk.refused.try_set(Some("No QR code was found in this photo: take it again, closer and with more light.".to_owned()));
-            } else if desk.reading.try_get_untracked().is_some() {
-                desk.read(texts.join("\n"));
-            }
+    /// Adds to the class what an intake brings.
+    pub(super) fn add(self, intake: &Intake) -> Result<(), Refusal> {
+        let id = self.id.get_value();
+        self.classes
+            .act(&id, ClassAction::Add(intake.codes.clone()))?;
+        for settled in &intake.settled {
+            // What another tab has taken out is settled too.
+            let _ = self.classes.act(&id, ClassAction::Drop(settled.clone()));
+        }
+        self.notes.update(|notes| {
+            let lines = intake.refused.iter().take(SHOWN);
+            notes.extend(lines.map(|near| (near.text.clone(), (near.line, near.words.clone()))));
         });
-    };
-    view! {
-        <label class="btn plain pick">
-            <input type="file" accept="image/*" capture="environment" on:change:target=move |event| read(event.target())/>
-            "Read a QR code from a photo"
-        </label>
+        Ok(())
     }
-    .into_any()
 }
 
 /// What came of a text, line by line; nothing is dropped without a word.

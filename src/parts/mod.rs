@@ -28,6 +28,7 @@ pub mod notice;
 pub mod page;
 pub mod parcel;
 pub mod photos;
+mod pictures;
 pub mod planned;
 pub mod plate_check;
 pub mod plot;

@@ -1,5 +1,5 @@
 //! What takes long is asked here and answered beside the page: by a worker for what a screen waits for, and by another,
-//! started when it is needed and ended after, for files. The newest question of a kind is the one that is answered.
+//! started when it is needed and ended after, for files, and one for pictures. The newest question of a kind is the one that is answered.
 //! Where there is no worker the page answers by itself, one question at a time, each after a frame.
 
 use std::cell::RefCell;
@@ -22,6 +22,9 @@ use crate::work::{Ask, QuestionKind, WorkerLane};
 const PATIENCE: Duration = Duration::from_millis(300);
 /// How long a worker may take to start.
 const START: Duration = Duration::from_secs(20);
+
+/// How long a worker may look through one picture: those that take longer were made to.
+const LOOK: Duration = Duration::from_secs(20);
 
 /// An answer as it travels: text, and what of the browser goes with it.
 type Answer = Option<(String, JsValue)>;
@@ -54,7 +57,7 @@ enum Hired {
 }
 
 thread_local! {
-    static CREWS: [RefCell<Crew>; 2] = Default::default();
+    static CREWS: [RefCell<Crew>; 3] = Default::default();
 }
 
 /// Asks, and waits for the answer. Nothing where a newer question of the same kind has taken its place.
@@ -108,10 +111,11 @@ async fn put(kind: QuestionKind, text: String, with: JsValue) -> Answer {
 }
 
 fn at<T>(lane: WorkerLane, work: impl FnOnce(&mut Crew) -> T) -> T {
-    CREWS.with(|[screen, files]| {
+    CREWS.with(|[screen, files, pictures]| {
         work(&mut *match lane {
             WorkerLane::Screen => screen.borrow_mut(),
             WorkerLane::Files => files.borrow_mut(),
+            WorkerLane::Pictures => pictures.borrow_mut(),
         })
     })
 }
@@ -128,6 +132,9 @@ fn go_on(lane: WorkerLane) {
             Hired::Here(worker) => {
                 let (number, task) = queue.begin()?;
                 let said = worker.ask(number, task.kind.name, &task.text, &task.with);
+                if lane == WorkerLane::Pictures {
+                    end_if_long(number);
+                }
                 (!said).then(|| (number, task.kind, task.text.clone(), task.with.clone()))
             }
             Hired::Never => {
@@ -207,7 +214,9 @@ fn over(lane: WorkerLane, number: u32, answer: Answer) {
     let done = at(lane, |crew| {
         let done = crew.queue.over(number);
         // What a file took of memory goes with the worker that read it.
-        if lane == WorkerLane::Files && crew.queue.is_idle() && matches!(crew.hired, Hired::Here(_))
+        if lane != WorkerLane::Screen
+            && crew.queue.is_idle()
+            && matches!(crew.hired, Hired::Here(_))
         {
             crew.hired = Hired::Nobody;
             crew.nth = crew.nth.wrapping_add(1);
@@ -232,7 +241,7 @@ fn lost(lane: WorkerLane) {
     });
     match lost {
         Lost::Nothing => {}
-        Lost::Unwanted(task) => (task.then)(None),
+        Lost::Unwanted(task) | Lost::GivenUp(task) => (task.then)(None),
         Lost::AnswerHere(task) => turns::after_paint(move || {
             spawn_local(async move {
                 (task.then)(on_the_page(task.kind.name, task.text, task.with).await);
@@ -240,6 +249,19 @@ fn lost(lane: WorkerLane) {
         }),
     }
     go_on(lane);
+}
+
+/// A worker that looks through one picture for too long is ended.
+fn end_if_long(number: u32) {
+    let lane = WorkerLane::Pictures;
+    set_timeout(
+        move || {
+            if at(lane, |crew| crew.queue.is_at(number)) {
+                lost(lane);
+            }
+        },
+        LOOK,
+    );
 }
 
 /// A worker that goes on for long with what nobody waits for is ended: that is how its work is broken off.

@@ -24,13 +24,16 @@ pub struct QuestionKind {
     pub newest: bool,
 }
 
-/// Two may be at work at once, so that a large file keeps no plan waiting.
+/// Each may be at work at once, so that a large file keeps no plan waiting.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum WorkerLane {
     /// What a screen waits for.
     Screen,
     /// What a file or a long text takes.
     Files,
+    /// Pictures that others made, looked through by what others wrote: a worker that is lost over one is lost, and the page
+    /// is not put to the same.
+    Pictures,
 }
 
 /// A question that is answered by working it out and by nothing else.

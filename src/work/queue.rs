@@ -2,7 +2,7 @@
 
 use std::collections::VecDeque;
 
-use super::QuestionKind;
+use super::{QuestionKind, WorkerLane};
 
 /// How often a question is put to a worker that is lost over it before the page answers it itself.
 const TRIES: u8 = 2;
@@ -38,6 +38,8 @@ pub enum Lost<T> {
     Unwanted(T),
     /// It has cost enough workers.
     AnswerHere(T),
+    /// It has cost enough workers, and could cost the page.
+    GivenUp(T),
 }
 
 impl<T> Default for Queue<T> {
@@ -113,6 +115,12 @@ impl<T> Queue<T> {
         (!busy.wanted).then_some(busy.number)
     }
 
+    /// Whether the question of this number is being answered.
+    #[must_use]
+    pub fn is_at(&self, number: u32) -> bool {
+        self.busy.as_ref().is_some_and(|busy| busy.number == number)
+    }
+
     /// The worker is lost, or was ended.
     pub fn lost(&mut self) -> Lost<T> {
         let Some(Busy {
@@ -124,6 +132,8 @@ impl<T> Queue<T> {
         put.tried = put.tried.saturating_add(1);
         if !wanted {
             Lost::Unwanted(put.task)
+        } else if put.tried >= TRIES && put.kind.lane == WorkerLane::Pictures {
+            Lost::GivenUp(put.task)
         } else if put.tried >= TRIES {
             Lost::AnswerHere(put.task)
         } else {
@@ -224,5 +234,23 @@ mod tests {
         queue.put(PLAN, "newer");
         assert_eq!(queue.lost(), Lost::Unwanted("next"));
         assert_eq!(begun(&mut queue), Some((4, "newer")));
+    }
+
+    #[test]
+    fn a_picture_that_costs_workers_does_not_cost_the_page() {
+        let mut queue = Queue::default();
+        let picture = QuestionKind {
+            lane: WorkerLane::Pictures,
+            ..PAN
+        };
+        queue.put(picture, "made to harm");
+        queue.put(picture, "next");
+        assert_eq!(begun(&mut queue), Some((1, "made to harm")));
+        assert_eq!(queue.lost(), Lost::Nothing);
+        assert_eq!(begun(&mut queue), Some((2, "made to harm")));
+        assert!(queue.is_at(2) && !queue.is_at(1));
+        assert_eq!(queue.lost(), Lost::GivenUp("made to harm"));
+        assert!(!queue.is_at(2));
+        assert_eq!(begun(&mut queue), Some((3, "next")));
     }
 }

@@ -260,41 +260,6 @@ fn a_result_travels_as_a_picture_and_as_a_link() {
     }
 }
 
-/// The browser here has no reader of its own, so one stands in for it: it says what is in the picture.
-#[test]
-fn a_code_is_read_from_a_photo() {
-    let bench = Bench::open(PHONE, Scheme::Light);
-    let reader = "window.BarcodeDetector = class {
-            constructor(wanted) { this.formats = wanted.formats.join(); }
-            async detect(photo) {
-                const rawValue = await photo.text();
-                return this.formats === 'qr_code' && rawValue ? [{ rawValue }] : [];
-            }
-        }";
-    bench.run(reader, &[]);
-    class_with(&bench, "nothing in it");
-    bench.see("1 line holds no code.");
-    bench.tap_css("#adding summary");
-    bench.see("Read a QR code from a photo");
-    bench.is_sound();
-    let photo = "const held = new DataTransfer();
-        held.items.add(new File([arguments[0]], 'photo.png', { type: 'image/png' }));
-        const field = document.querySelector('input[type=file]');
-        field.files = held.files;
-        field.dispatchEvent(new Event('change', { bubbles: true }))";
-    bench.run(photo, &[json!("")]);
-    bench.see("No QR code was found in this photo");
-    let code = THIRTY.lines().next().unwrap().split_once(": ").unwrap().1;
-    let link = format!(
-        "{}{}",
-        bench.site.address(),
-        open(code).unwrap().code.link()
-    );
-    bench.run(photo, &[json!(link)]);
-    bench.see("1 code added.");
-    bench.see("1 result");
-}
-
 #[test]
 fn a_code_that_does_not_open_says_why() {
     let bench = Bench::open(PHONE, Scheme::Light);

@@ -65,6 +65,7 @@ mod numbers;
 mod offline;
 mod own_fish;
 mod parts;
+mod pictures;
 mod plan;
 mod rescue;
 mod says_who;

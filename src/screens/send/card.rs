@@ -2,11 +2,16 @@
 
 use leptos::prelude::*;
 
+use super::result_code::link;
+use super::whose::Whose;
 use crate::base::kit::Kit;
+use crate::base::refusal::Refusal;
+use crate::code::letters::Code;
 use crate::device::{clock, download};
 use crate::fish::record::Fish;
 use crate::parts::fish_figures;
 use crate::parts::page::{Page, back_to};
+use crate::parts::qr;
 use crate::parts::range::YieldBeside;
 use crate::place::Stage;
 use crate::session::hand::Hand;
@@ -14,6 +19,8 @@ use crate::session::hand::Hand;
 /// The yield card of one fish.
 pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
+    let whose = Whose::of(hand);
+    let code = whose.code();
     view! {
         <Page
             title=hand.name()
@@ -30,6 +37,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 {move || fish.with(fish_figures::portions)}
                 {move || fish.with(YieldBeside::of).map(|beside| beside.section())}
                 {move || fish.with(note)}
+                {move || code.with(|code| code.as_ref().map(|code| carried(whose, code.as_ref())))}
                 <p class="sign">"Checked by"</p>
             </div>
         </Page>
@@ -66,6 +74,22 @@ fn head(fish: &Fish) -> AnyView {
         </dl>
     }
     .into_any()
+}
+
+/// The code of the result and its picture: who has the card in hand can bring it to a class.
+fn carried(whose: Whose, code: Result<&Code, &Refusal>) -> AnyView {
+    let inner = match code {
+        Ok(code) => {
+            let student = whose.shown().map(|shown| shown.title());
+            view! {
+                {qr::picture(&link(code), "QR code of the link to this result")}
+                <p class="letters"><b>{student}</b><span class="num">{code.to_string()}</span></p>
+            }
+            .into_any()
+        }
+        Err(refusal) => view! { <p class="soft noprint">{refusal.to_string()}</p> }.into_any(),
+    };
+    view! { <section class="sheet carried"><h2>"Result code"</h2>{inner}</section> }.into_any()
 }
 
 fn note(fish: &Fish) -> AnyView {

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::whose::Whose;
 use crate::code::letters::Code;
-use crate::device::{address, clock};
+use crate::device::address;
 use crate::parts::page::{Page, back_to};
 use crate::parts::parcel::{self, Parcel};
 use crate::parts::qr;
@@ -16,13 +16,7 @@ use crate::session::hand::Hand;
 pub fn screen(hand: Hand) -> AnyView {
     let fish = hand.fish;
     let whose = Whose::of(hand);
-    let code = Memo::new(move |_| {
-        fish.with(|fish| {
-            let offset = clock::offset_minutes(fish.begun);
-            let sheet = whose.shown()?.carried(fish, offset);
-            Some(sheet.and_then(|sheet| Code::of(&sheet)))
-        })
-    });
+    let code = whose.code();
     let ready =
         Memo::new(move |_| code.with(|code| Some(Ready::of(code.as_ref()?.as_ref().ok()?))));
     view! {
@@ -73,7 +67,8 @@ impl Ready {
     }
 }
 
-fn link(code: &Code) -> String {
+/// The link that opens a code in this app.
+pub(super) fn link(code: &Code) -> String {
     format!("{}{}", address::app(), code.link())
 }
 

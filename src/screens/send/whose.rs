@@ -2,7 +2,10 @@
 
 use leptos::prelude::*;
 
+use crate::base::refusal::Refusal;
+use crate::code::letters::Code;
 use crate::code::sheet::{MOST_TESTS, Nickname};
+use crate::device::clock;
 use crate::fish::credit::{self, Credit, CreditTap, Shown};
 use crate::fish::record::Fish;
 use crate::fish::settings::Preference;
@@ -40,6 +43,17 @@ impl Whose {
     pub fn shown(self) -> Option<Shown> {
         self.credits
             .with(&self.hand.id(), |credit| credit.now.clone())
+    }
+
+    /// The code of the fish as it stands, or what has to be filled in first; nothing while the other fish are being read.
+    pub fn code(self) -> Memo<Option<Result<Code, Refusal>>> {
+        Memo::new(move |_| {
+            self.hand.fish.with(|fish| {
+                let offset = clock::offset_minutes(fish.begun);
+                let sheet = self.shown()?.carried(fish, offset);
+                Some(sheet.and_then(|sheet| Code::of(&sheet)))
+            })
+        })
     }
 
     fn known(self) -> Option<Shown> {

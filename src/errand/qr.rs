@@ -1,0 +1,102 @@
+//! A picture looked through for QR codes: drawn no larger than needed, read by the browser where it has a reader, and else
+//! by the app's own.
+
+use js_sys::Uint8Array;
+use serde::{Deserialize, Serialize};
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::File;
+
+use super::Errand;
+use super::refusals::NoPicture;
+use crate::base::refusal::Refusal;
+use crate::code::picture::{self, GreyPicture, HEAD, LONGEST_SIDE, MOST_POINTS};
+use crate::device::canvas::{self, DrawnPicture};
+use crate::work::{QuestionKind, WorkerLane};
+
+/// The longest file that is opened, in bytes.
+const MOST_BYTES: f64 = 60e6;
+
+/// A picture to be looked through.
+#[derive(Serialize, Deserialize)]
+pub enum ReadPicture {
+    /// The file goes with it.
+    File,
+    /// It is drawn already, this wide and high; its grey values go with it.
+    Drawn(usize, usize),
+}
+
+impl Errand for ReadPicture {
+    /// The texts of the codes in it; nothing where the page has to draw it.
+    type Answer = Result<Option<Vec<String>>, Refusal>;
+    const KIND: QuestionKind = QuestionKind {
+        name: "a picture looked through",
+        lane: WorkerLane::Pictures,
+        newest: false,
+    };
+}
+
+/// Looks through it.
+pub(super) async fn look_through(
+    asked: ReadPicture,
+    with: &JsValue,
+) -> Result<Option<Vec<String>>, Refusal> {
+    let grey = match asked {
+        ReadPicture::Drawn(wide, high) => {
+            GreyPicture::new(wide, high, Uint8Array::new(with).to_vec())
+        }
+        ReadPicture::File => {
+            let file: &File = with.dyn_ref().ok_or(NoPicture::Unshown)?;
+            check(file).await?;
+            if !canvas::is_here() {
+                return Ok(None);
+            }
+            let drawn = shown(file).await?;
+            let texts = drawn.read_by_browser().await;
+            if !texts.is_empty() {
+                return Ok(Some(texts));
+            }
+            grey(&drawn)
+        }
+    };
+    // What is too small to look through has no code in it.
+    Ok(Some(grey.map(|grey| grey.texts()).unwrap_or_default()))
+}
+
+/// The question about a picture that the page draws itself, and what goes with it.
+///
+/// # Errors
+/// The sentence for what the browser can't show.
+pub async fn drawn_here(file: &File) -> Result<(ReadPicture, JsValue), Refusal> {
+    let grey = grey(&shown(file).await?).ok_or(NoPicture::Unshown)?;
+    let (wide, high, light) = grey.parts();
+    Ok((
+        ReadPicture::Drawn(wide, high),
+        Uint8Array::from(light).into(),
+    ))
+}
+
+/// Refuses what would take more memory than a phone has to spare, before any of it is opened.
+async fn check(file: &File) -> Result<(), NoPicture> {
+    if file.size() < 1.0 {
+        return Err(NoPicture::Empty);
+    }
+    if file.size() > MOST_BYTES {
+        return Err(NoPicture::TooLong);
+    }
+    let head = canvas::head(file, HEAD).await;
+    let points = head.ok().and_then(|head| picture::points(&head));
+    match points.ok_or(NoPicture::Unshown)? {
+        points if points > MOST_POINTS => Err(NoPicture::TooLarge(points / 1_000_000)),
+        _ => Ok(()),
+    }
+}
+
+async fn shown(file: &File) -> Result<DrawnPicture, NoPicture> {
+    let drawn = canvas::drawn(file, LONGEST_SIDE).await;
+    drawn.map_err(|_| NoPicture::Unshown)
+}
+
+fn grey(drawn: &DrawnPicture) -> Option<GreyPicture> {
+    let (wide, high, colours) = drawn.colours().ok()?;
+    GreyPicture::of_colours(wide, high, &colours)
+}

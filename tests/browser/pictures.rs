@@ -1,0 +1,192 @@
+//! Pictures of codes read into a class: several at once, with no signal, by the app's own reader or the browser's; and the
+//! printed card as such a picture.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use scaleside::code::opening::open;
+use serde_json::json;
+
+use crate::bench::{Bench, PHONE, Scheme, Size};
+use crate::class::{class_with, texts};
+
+const VECTORS: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/vectors");
+const QR: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/browser/scripts/qr.js");
+
+/// The pictures of this kind, and whose result each shows. See `vectors/qr_photos.py`.
+fn taken(kind: &str) -> Vec<(PathBuf, String)> {
+    let mut table = csv::Reader::from_path(format!("{VECTORS}/qr_photos.csv")).unwrap();
+    let rows = table.records().map(Result::unwrap);
+    let rows = rows.filter(|row| &row[1] == kind);
+    let pictures = rows.map(|row| {
+        let picture = Path::new(VECTORS).join("qr_photos").join(&row[0]);
+        let code = row[2].rsplit("#/c/").next().unwrap();
+        let whose = open(code).ok().and_then(|opened| opened.sheet.student);
+        let whose = whose.map(|whose| format!("{} {}", whose.nickname, whose.test));
+        (picture, whose.unwrap_or_default())
+    });
+    pictures.collect()
+}
+
+/// Two pictures of two students.
+fn two() -> [(PathBuf, String); 2] {
+    let mut seen = BTreeSet::new();
+    let mut all = taken("from the side");
+    all.retain(|(_, whose)| seen.insert(whose.clone()));
+    let mut all = all.into_iter();
+    [all.next().unwrap(), all.next().unwrap()]
+}
+
+/// A class that holds nothing yet, its ways to add codes open.
+fn empty_class(bench: &Bench) {
+    class_with(bench, "nothing in it");
+    bench.see("1 line holds no code.");
+    bench.tap_css("#adding summary");
+    bench.see("Read pictures of QR codes");
+}
+
+fn choose(bench: &Bench, pictures: &[&Path]) {
+    let names: Vec<&str> = pictures.iter().map(|one| one.to_str().unwrap()).collect();
+    bench.choose("#pictures", Path::new(&names.join("\n")));
+}
+
+#[test]
+fn three_pictures_at_once_are_read_without_a_signal() {
+    for (size, scheme) in [(PHONE, Scheme::Light), (Size(320, 568), Scheme::Dark)] {
+        let mut bench = Bench::open(size, scheme);
+        let own = bench.run("return 'BarcodeDetector' in window", &[]);
+        assert_eq!(own, json!(false), "this browser has a reader of its own");
+        bench.started();
+        bench.kept();
+        bench.site.stop();
+        empty_class(&bench);
+        bench.is_sound();
+        let field = "const field = document.querySelector('#pictures');
+            const { height } = field.parentElement.getBoundingClientRect();
+            return field.multiple && !field.hasAttribute('capture') && height >= 44";
+        assert_eq!(bench.run(field, &[]), json!(true));
+        let [(first, one), (second, other)] = two();
+        let (none, _) = &taken("no code")[0];
+        choose(&bench, &[&first, none, &second]);
+        bench.see(&format!("Picture 1: {one}, added."));
+        bench.see("Picture 2: no code in it.");
+        bench.see(&format!("Picture 3: {other}, added."));
+        bench.see("2 codes added from 3 pictures.");
+        let rows: BTreeSet<String> = texts(&bench, ".board .opener b").into_iter().collect();
+        assert_eq!(rows, BTreeSet::from([one.clone(), other]));
+        bench.run(
+            "document.querySelector('#pictures').parentElement.scrollIntoView()",
+            &[],
+        );
+        bench.shot("pictures");
+        bench.is_sound();
+        // One after the other: what was told stays.
+        choose(&bench, &[&first]);
+        bench.see(&format!("Picture 4: {one}, here already."));
+        bench.see("Picture 2: no code in it.");
+        bench.see("2 codes added from 4 pictures.");
+        bench.site.start();
+    }
+}
+
+/// Every picture is outside data: what can't be read says so by its number, and keeps none of the others from being read.
+#[test]
+fn what_is_no_picture_is_told_by_its_number() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    empty_class(&bench);
+    let folder = tempfile::tempdir().unwrap();
+    let put = |name: &str, bytes: &[u8]| {
+        let path = folder.path().join(name);
+        fs::write(&path, bytes).unwrap();
+        path
+    };
+    let [(good, whose), _] = two();
+    let whole = fs::read(&good).unwrap();
+    let mut large = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\x27\x10\0\0\x27\x10".to_vec();
+    large.extend([1, 0, 0, 0, 0, 0, 0, 0, 0]);
+    let long = fs::File::create(folder.path().join("long.jpg")).unwrap();
+    long.set_len(61_000_000).unwrap();
+    let made = [
+        put("empty.png", b""),
+        put("words.jpg", b"<svg onload=alert(1)>"),
+        put("cut.jpg", &whole[..whole.len() / 8]),
+        put("large.png", &large),
+        folder.path().join("long.jpg"),
+        good,
+    ];
+    let made: Vec<&Path> = made.iter().map(PathBuf::as_path).collect();
+    choose(&bench, &made);
+    bench.see("Picture 1: this file is empty.");
+    bench.see("Picture 2: this browser can't open this file as a picture.");
+    bench.see("Picture 4: this picture has 100 million points, which is too many.");
+    bench.see("Picture 5: this file is too large.");
+    bench.see(&format!("Picture 6: {whose}, added."));
+    bench.see("1 code added from 6 pictures.");
+    // Of a file that was cut off the browser shows what there is, or nothing.
+    let cut = texts(&bench, "#adding .plain-list p")[2].clone();
+    assert!(
+        cut.contains("no code in it") || cut.contains("can't open"),
+        "{cut}"
+    );
+    bench.is_sound();
+}
+
+/// Where a worker can't be had the page reads them; and where the browser has a reader, that one is asked first. The browser
+/// here has none, so one stands in for it.
+#[test]
+fn pictures_are_read_with_no_worker_and_by_the_browsers_own_reader() {
+    let bench = Bench::open(PHONE, Scheme::Light);
+    bench.started();
+    bench.run("window.Worker = undefined", &[]);
+    empty_class(&bench);
+    let [(first, one), (second, _)] = two();
+    choose(&bench, &[&first]);
+    bench.see(&format!("Picture 1: {one}, added."));
+    let reader = "window.BarcodeDetector = class {
+            constructor(wanted) { this.formats = wanted.formats.join(); }
+            async detect(canvas) {
+                const said = this.formats === 'qr_code' && canvas.width > 100 && 'a bill for lunch';
+                return said ? [{ rawValue: said }] : [];
+            }
+        }";
+    bench.run(reader, &[]);
+    choose(&bench, &[&second]);
+    bench.see("Picture 2: its QR code is no result.");
+    bench.see("1 code added from 2 pictures.");
+    bench.is_sound();
+}
+
+/// What another program reads in the picture of a printed card is the link of its result, whose letters stand beside it.
+#[test]
+fn a_printed_card_carries_the_code() {
+    for scheme in Scheme::BOTH {
+        let bench = Bench::open(PHONE, scheme);
+        bench.started();
+        bench.demo_weighed();
+        bench.go(&format!("{}/card", bench.fish_place()));
+        bench.see("Result code");
+        bench.until(
+            "its picture was never drawn",
+            "return document.querySelector('svg.qr') !== null",
+            &[],
+        );
+        bench.is_sound();
+        bench.command("Emulation.setEmulatedMedia", json!({ "media": "print" }));
+        let centre = "document.querySelector('.carried').scrollIntoView({ block: 'center' })";
+        bench.run(centre, &[]);
+        let picture = bench.shot("card");
+        let letters = texts(&bench, ".carried .num").concat();
+        let opened = open(&letters).unwrap();
+        assert!(opened.mended.is_empty());
+        let read = Command::new("node").arg(QR).arg(picture).output().unwrap();
+        assert!(
+            read.status.success(),
+            "{}",
+            String::from_utf8_lossy(&read.stderr)
+        );
+        let link = format!("{}{}", bench.site.address(), opened.code.link());
+        assert_eq!(String::from_utf8(read.stdout).unwrap(), link);
+    }
+}
