@@ -84,10 +84,11 @@ fn every_row_says_all_of_it() {
 fn what_is_said_of_the_bin_in_other_places_is_what_the_bin_does() {
     let mut found = 0;
     for (path, text) in screens() {
-        for (at, _) in text.match_indices(" days.") {
-            let before = &text[..at];
-            let number = before.rsplit(' ').next().unwrap();
-            if before.contains("bin for ") && number.parse::<i64>().is_ok() {
+        let pieces: Vec<&str> = text.split(" days.").collect();
+        let (_, told) = pieces.split_last().unwrap();
+        for before in told {
+            let (rest, number) = before.rsplit_once(' ').unwrap_or_default();
+            if rest.ends_with("bin for") && number.parse::<i64>().is_ok() {
                 assert_eq!(number, DAYS.to_string(), "{}", path.display());
                 found += 1;
             }
