@@ -67,7 +67,8 @@ pub(super) fn field(desk: Intaking) -> AnyView {
         </label>
         <p class="hint soft small" id="pictures-hint">"Screenshots or photos, one or several. They are read on this phone, and none is kept."</p>
         <div role="status">{move || all.with(|all| summary(all))}</div>
-        <ul class="plain-list">{move || all.with(|all| all.iter().map(line).collect_view())}</ul>
+        // A list with nothing in it is none.
+        {move || all.with(|all| (!all.is_empty()).then(|| view! { <ul class="plain-list">{all.iter().map(line).collect_view()}</ul> }))}
     }
     .into_any()
 }
