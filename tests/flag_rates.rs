@@ -9,8 +9,9 @@
     missing_docs
 )]
 
-use proptest::prelude::RngExt as _;
-use proptest::test_runner::{RngAlgorithm, TestRng};
+mod chance;
+
+use chance::Chance;
 use rust_decimal::Decimal;
 use scaleside::base::kit::Kit;
 use scaleside::class::flags::{Flag, Slipped, flags};
@@ -116,19 +117,7 @@ const KINDS: [Kind; 4] = [
     },
 ];
 
-struct Chance(TestRng);
-
 impl Chance {
-    fn even(&mut self) -> f64 {
-        (f64::from(self.0.random::<u32>()) + 0.5) / 4_294_967_296.0
-    }
-
-    /// Normally spread: Box and Muller, 1958.
-    fn normal(&mut self) -> f64 {
-        let (one, other) = (self.even(), self.even());
-        (-2.0 * one.ln()).sqrt() * (std::f64::consts::TAU * other).cos()
-    }
-
     /// One student's readings in grams, the price in cents, the portions.
     fn student(&mut self, kind: Kind) -> Student {
         let lacks = self.even() < kind.without_pliers;
@@ -210,10 +199,7 @@ fn any_code() -> Code {
 
 #[test]
 fn of_a_hundred_honest_classes_at_most_one_is_troubled() {
-    let (mut chance, code) = (
-        Chance(TestRng::from_seed(RngAlgorithm::ChaCha, &[14; 32])),
-        any_code(),
-    );
+    let (mut chance, code) = (Chance::of(14), any_code());
     for kind in KINDS {
         for results in [5, 6, 8, 12, 24, 40] {
             let mut told: Vec<String> = Vec::new();
@@ -315,10 +301,7 @@ const SLIPS: [Slip; 11] = [
 
 #[test]
 fn the_usual_slips_are_found_and_called_by_their_name() {
-    let (mut chance, code) = (
-        Chance(TestRng::from_seed(RngAlgorithm::ChaCha, &[15; 32])),
-        any_code(),
-    );
+    let (mut chance, code) = (Chance::of(15), any_code());
     let kind = KINDS[1];
     for (name, slip, called) in SLIPS {
         let mut line = format!("{name}:");

@@ -7,6 +7,9 @@
     missing_docs
 )]
 
+mod chance;
+
+use chance::Chance;
 use scaleside::trade::outlook::{Confidence, Outlook, student_t};
 
 fn near(found: f64, expected: f64, within: f64, what: &str) {
@@ -53,15 +56,41 @@ fn the_next_one_is_where_a_textbook_expects_it() {
     near(high, 0.2126, 0.000_05, "high");
 }
 
-/// Figures by the versions of scipy and numpy on the file's first line: see vectors/outlook_vectors.py.
+/// A table of `vectors/`, with the versions it was made by on its first line.
+fn rows(name: &str) -> impl Iterator<Item = csv::StringRecord> {
+    let table = csv::ReaderBuilder::new()
+        .comment(Some(b'#'))
+        .from_path(format!("tests/vectors/{name}"))
+        .unwrap();
+    table.into_records().map(Result::unwrap)
+}
+
+/// Holds what an outlook tells to a row that has the share of times, both ends and the least from its column `at` on.
+fn told_as(outlook: &Outlook, row: &csv::StringRecord, at: usize, within: f64) {
+    let figure = |nth: usize| row[at + nth].parse::<f64>().unwrap();
+    let confidence = Confidence::ALL
+        .into_iter()
+        .find(|confidence| confidence.share() == figure(0))
+        .unwrap();
+    let (low, high) = outlook.between(confidence);
+    let told = [low, high, outlook.at_least(confidence)];
+    for (nth, (told, what)) in (1..).zip(told.into_iter().zip(["low", "high", "at least"])) {
+        near(told, figure(nth), within, what);
+    }
+}
+
+fn yields(written: &str) -> Vec<f64> {
+    written
+        .split(' ')
+        .map(|share| share.parse().unwrap())
+        .collect()
+}
+
+/// Figures by scipy and numpy: see vectors/outlook_vectors.py.
 #[test]
 fn quantiles_and_outlooks_agree_with_scipy() {
-    let mut rows = csv::ReaderBuilder::new()
-        .comment(Some(b'#'))
-        .from_path("tests/vectors/outlooks.csv")
-        .unwrap();
     let (mut quantiles, mut outlooks) = (0, 0);
-    for row in rows.records().map(Result::unwrap) {
+    for row in rows("outlooks.csv") {
         let figure = |nth: usize| row[nth].parse::<f64>().unwrap();
         if &row[0] == "t" {
             // The inverse is good to a part in 10^8 at thousands of degrees of freedom: far below a gram.
@@ -74,20 +103,88 @@ fn quantiles_and_outlooks_agree_with_scipy() {
             quantiles += 1;
             continue;
         }
-        let yields: Vec<f64> = row[1]
-            .split(' ')
-            .map(|share| share.parse().unwrap())
-            .collect();
-        let outlook = Outlook::of_yields(&yields).unwrap();
-        let confidence = Confidence::ALL
-            .into_iter()
-            .find(|confidence| confidence.share() == figure(2))
-            .unwrap();
-        let (low, high) = outlook.between(confidence);
-        near(low, figure(3), 1e-9, "low");
-        near(high, figure(4), 1e-9, "high");
-        near(outlook.at_least(confidence), figure(5), 1e-9, "at least");
+        told_as(
+            &Outlook::of_yields(&yields(&row[1])).unwrap(),
+            &row,
+            2,
+            1e-9,
+        );
         outlooks += 1;
     }
     assert_eq!((quantiles, outlooks), (60, 30));
+}
+
+/// Figures by scipy and numpy: see vectors/delivery_vectors.py.
+#[test]
+fn what_is_told_of_another_delivery_agrees_with_scipy() {
+    let mut checked = 0;
+    for row in rows("deliveries.csv") {
+        let deliveries: Vec<Vec<f64>> = row[0].split(';').map(yields).collect();
+        let outlook = Outlook::of_deliveries(&deliveries).unwrap();
+        assert_eq!(outlook.deliveries, Some(deliveries.len()));
+        told_as(&outlook, &row, 1, 1e-8);
+        checked += 1;
+    }
+    assert_eq!(checked, 36);
+}
+
+impl Chance {
+    /// The yields of one delivery: `alike` is the share of all variance that lies between deliveries.
+    fn delivery(&mut self, fish: usize, alike: f64) -> Vec<f64> {
+        let own = 0.46 + 0.03 * alike.sqrt() * self.normal();
+        (0..fish)
+            .map(|_| own + 0.03 * (1.0 - alike).sqrt() * self.normal())
+            .collect()
+    }
+}
+
+/// Draws of each kind: the share that is counted is good to about one in a hundred.
+const DRAWS: usize = 2_000;
+
+/// "9 times in 10" holds for a fish of another delivery, however alike the fish of one are. What the same fish would
+/// tell if nobody knew that they came together is printed beside it.
+#[test]
+fn nine_times_in_ten_holds_for_a_fish_of_another_delivery() {
+    let sure = Confidence::NineInTen;
+    let mut chance = Chance::of(21);
+    for sizes in [
+        &[2_usize, 2, 2][..],
+        &[1, 3, 5],
+        &[4; 4],
+        &[1, 2, 6, 3, 1],
+        &[5; 8],
+        &[1; 6],
+    ] {
+        for alike in [0.0, 0.3, 0.6, 0.9] {
+            let (mut held, mut together, mut low_held) = (0, 0, 0);
+            for _ in 0..DRAWS {
+                let deliveries: Vec<Vec<f64>> = sizes
+                    .iter()
+                    .map(|fish| chance.delivery(*fish, alike))
+                    .collect();
+                let next = chance.delivery(1, alike)[0];
+                let holds = |outlook: &Outlook| {
+                    let (low, high) = outlook.between(sure);
+                    usize::from((low..=high).contains(&next))
+                };
+                let outlook = Outlook::of_deliveries(&deliveries).unwrap();
+                held += holds(&outlook);
+                low_held += usize::from(next >= outlook.at_least(sure));
+                together += holds(&Outlook::of_yields(&deliveries.concat()).unwrap());
+            }
+            let share = |held: usize| held as f64 / DRAWS as f64;
+            println!(
+                "{sizes:?}, {alike} alike: between {:.3}, at least {:.3}; as if they came one by one {:.3}",
+                share(held),
+                share(low_held),
+                share(together)
+            );
+            for held in [held, low_held] {
+                assert!(
+                    share(held) > 0.87 && share(held) < 0.98,
+                    "{sizes:?}, {alike}"
+                );
+            }
+        }
+    }
 }

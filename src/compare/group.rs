@@ -147,13 +147,14 @@ impl TestGroup<'_> {
     /// All of it taken together, totals over totals.
     #[must_use]
     pub fn pooled(&self) -> Option<Pooled> {
-        Pooled::of(&self.breakdowns(|_| true))
+        let all: Vec<Breakdown> = self.tests.iter().map(|test| test.breakdown).collect();
+        Pooled::of(&all)
     }
 
     /// The fish that were weighed one by one: only they tell how far one lies from another.
     #[must_use]
     pub fn singles(&self) -> Vec<Breakdown> {
-        self.breakdowns(|test| test.count == 1)
+        self.one_by_one().map(|test| test.breakdown).collect()
     }
 
     /// The spread between single fish, as a share (sample standard deviation); `None` under two of them.
@@ -165,14 +166,13 @@ impl TestGroup<'_> {
     /// What the next fish is likely to give, the fish of one day taken for one delivery; `None` under three single fish.
     #[must_use]
     pub fn outlook(&self) -> Option<Outlook> {
-        let singles = self.tests.iter().filter(|test| test.count == 1);
-        Outlook::of(singles.map(|test| (test.day, test.breakdown)))
+        Outlook::of(self.one_by_one().map(|test| (test.day, test.breakdown)))
     }
 
     /// How many single fish are wanting before the next can be foretold.
     #[must_use]
     pub fn wanting(&self) -> usize {
-        FEWEST.saturating_sub(self.singles().len())
+        FEWEST.saturating_sub(self.one_by_one().count())
     }
 
     /// Its tests as lines of a picture, what is published behind each.
@@ -193,12 +193,8 @@ impl TestGroup<'_> {
             .collect()
     }
 
-    fn breakdowns(&self, wanted: impl Fn(&Test) -> bool) -> Vec<Breakdown> {
-        self.tests
-            .iter()
-            .filter(|test| wanted(test))
-            .map(|test| test.breakdown)
-            .collect()
+    fn one_by_one(&self) -> impl Iterator<Item = &Test> {
+        self.tests.iter().filter(|test| test.count == 1).copied()
     }
 }
 

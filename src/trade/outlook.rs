@@ -98,50 +98,40 @@ impl Outlook {
         Self::of_deliveries(&deliveries)
     }
 
-    /// The outlook from the single yields of some deliveries, shares from 0 to 1; `None` under [`FEWEST`] of them.
+    /// The outlook from the single yields of some deliveries, none of them empty, shares from 0 to 1; `None` under
+    /// [`FEWEST`] fish.
     #[must_use]
     pub fn of_deliveries(deliveries: &[Vec<f64>]) -> Option<Self> {
-        let filled: Vec<&Vec<f64>> = deliveries.iter().filter(|own| !own.is_empty()).collect();
-        if filled.len() < FEWEST_DELIVERIES {
-            return Self::of_yields(&filled.into_iter().flatten().copied().collect::<Vec<_>>());
+        if deliveries.len() < FEWEST_DELIVERIES {
+            return Self::of_yields(&deliveries.concat());
         }
-        let fish: usize = filled.iter().map(|own| own.len()).sum();
-        let means: Vec<f64> = filled.iter().map(|own| moments(own).0).collect();
+        let (mut means, mut squares, mut one_in, mut fish) = (Vec::new(), 0.0, 0.0, 0);
+        for own in deliveries {
+            let (mean, deviation) = moments(own);
+            means.push(mean);
+            squares += deviation.unwrap_or_default().powi(2) * (count(own.len()) - 1.0);
+            one_in += 1.0 / count(own.len()) / count(deliveries.len());
+            fish += own.len();
+        }
         let (mean, between) = moments(&means);
-        let squares: f64 = filled
-            .iter()
-            .map(|own| {
-                moments(own).1.map_or(0.0, |own_error| {
-                    own_error.powi(2) * (count(own.len()) - 1.0)
-                })
-            })
-            .sum();
-        let inside = count(fish - filled.len());
-        let one_in =
-            filled.iter().map(|own| 1.0 / count(own.len())).sum::<f64>() / count(filled.len());
-        let of_means = between?.powi(2) * (1.0 + 1.0 / count(filled.len()));
-        let of_fish = if inside > 0.0 {
-            squares / inside * (1.0 - one_in)
-        } else {
-            0.0
-        };
-        let both = of_means + of_fish;
-        let of_freedom = of_means.powi(2) / (count(filled.len()) - 1.0)
-            + if inside > 0.0 {
-                of_fish.powi(2) / inside
-            } else {
-                0.0
-            };
+        let freedom_between = count(deliveries.len()) - 1.0;
+        // Deliveries of one fish have no squares inside, by whatever they are divided.
+        let freedom_inside = count(fish - deliveries.len()).max(1.0);
+        let of_means = between?.powi(2) * (1.0 + 1.0 / count(deliveries.len()));
+        let of_fish = squares / freedom_inside * (1.0 - one_in);
+        let variance = of_means + of_fish;
+        let freedom = variance.powi(2)
+            / (of_means.powi(2) / freedom_between + of_fish.powi(2) / freedom_inside);
         Some(Self {
             fish,
-            deliveries: Some(filled.len()),
+            deliveries: Some(deliveries.len()),
             mean,
-            error: both.sqrt(),
+            error: variance.sqrt(),
             // Fish without any spread have no error either, whatever its freedom.
-            freedom: if of_freedom > 0.0 {
-                both.powi(2) / of_freedom
+            freedom: if freedom.is_nan() {
+                freedom_between
             } else {
-                count(filled.len()) - 1.0
+                freedom
             },
         })
     }

@@ -12,6 +12,26 @@ fn date_reads(seconds: i64) -> String {
     )
 }
 
+/// Where a step's card shows what is left.
+pub fn face_of(step: &str) -> String {
+    card_part(step, ".left")
+}
+
+fn card_part(step: &str, part: &str) -> String {
+    format!("article[aria-label=\"{step}\"] {part}")
+}
+
+/// The seconds that a timer's face shows; past its end, the seconds since, below zero.
+pub fn seconds_of(face: &str) -> i64 {
+    let (sign, face) = match face.strip_prefix('+') {
+        Some(over) => (-1, over),
+        None => (1, face),
+    };
+    sign * face
+        .split(':')
+        .fold(0, |sum, part| sum * 60 + part.parse::<i64>().unwrap())
+}
+
 impl Bench {
     /// Lets time pass: so many seconds more than really have, here and, in Chromium, after every reload of this tab. The
     /// counter of the page that nobody can set counts them too.
@@ -62,14 +82,7 @@ impl Bench {
     /// The seconds on the face of a step's timer; past its end, the seconds since, below zero.
     #[track_caller]
     pub fn left(&self, step: &str) -> i64 {
-        let face = self.on_card(step, ".left");
-        let (sign, face) = match face.strip_prefix('+') {
-            Some(over) => (-1, over.to_owned()),
-            None => (1, face),
-        };
-        sign * face
-            .split(':')
-            .fold(0, |sum, part| sum * 60 + part.parse::<i64>().unwrap())
+        seconds_of(&self.on_card(step, ".left"))
     }
 
     /// The minute of the day that a step's card says its timer runs until.
@@ -87,7 +100,7 @@ impl Bench {
     /// What a part of a step's card reads.
     #[track_caller]
     fn on_card(&self, step: &str, part: &str) -> String {
-        let selector = format!("article[aria-label=\"{step}\"] {part}");
+        let selector = card_part(step, part);
         self.until(
             format!("nothing at {selector}"),
             "return Boolean(document.querySelector(arguments[0])?.innerText)",

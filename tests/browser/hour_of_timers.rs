@@ -7,6 +7,7 @@ use serde_json::json;
 
 use crate::bench::{Bench, PHONE, Scheme};
 use crate::cook::SKIN;
+use crate::hour::{face_of, seconds_of};
 
 /// Lets the clock, the counter that nobody can set, and whatever waits for them run so many times as fast.
 const FASTER: &str =
@@ -27,10 +28,26 @@ impl Bench {
             .unwrap()
     }
 
+    /// What a step's card shows is left, in seconds, and the moment at which it was drawn: at this speed a tenth of a second
+    /// between the two would be many.
+    fn as_it_is_drawn(&self, step: &str) -> (i64, i64) {
+        let drawn = "const shown = () => document.querySelector(arguments[0])?.innerText;
+            const before = shown();
+            return new Promise((done) => new MutationObserver((_, observer) => {
+                const after = shown();
+                if (!after || after === before) return;
+                observer.disconnect();
+                done([Math.round(Date.now() / 1000), after]);
+            }).observe(document.body, { subtree: true, childList: true, characterData: true }));";
+        let drawn = self.run(drawn, &[json!(face_of(step))]);
+        let (moment, face): (i64, String) = serde_json::from_value(drawn).unwrap();
+        (moment, seconds_of(&face))
+    }
+
     /// What the page takes at the least of some looks: what has just been taken off a screen stands about for a moment,
     /// what is leaked stands there at every look.
     fn taken(&self) -> [f64; 3] {
-        let looks = [(); 4].map(|()| {
+        let looks = [(); 12].map(|()| {
             std::thread::sleep(Duration::from_millis(250));
             self.taken_now()
         });
@@ -74,14 +91,14 @@ fn timers_for(minutes: i64, times: u32) {
     assert_eq!(bench.left(SKIN), held, "a held timer stands still");
     bench.on_step(SKIN, "Go on");
     bench.step_says(SKIN, "until");
-    let begun = bench.moment();
-    let ends = begun + bench.left(SKIN);
+    let (begun, left) = bench.as_it_is_drawn(SKIN);
+    let ends = begun + left;
     let (mut looks, mut furthest, mut before) = (0, 0, None);
     while bench.moment() - begun < minutes * 60 {
         std::thread::sleep(Duration::from_millis(u64::from(60_000 / times)));
-        let (from, left, to) = (bench.moment(), bench.left(SKIN), bench.moment());
-        // What is shown was true at some moment while it was read, or a beat before.
-        let off = (ends - left - to).max(from - 1 - (ends - left)).max(0);
+        let (to, left) = bench.as_it_is_drawn(SKIN);
+        // What is shown is true, or was a beat before.
+        let off = (ends - left - to).max(to - 1 - (ends - left)).max(0);
         furthest = furthest.max(off);
         looks += 1;
         // Once it has rung for a while all that comes once is here.

@@ -14,7 +14,7 @@ use crate::parts::planned::{self, ShownPlan};
 use crate::place::{DishSide, Place, Stage};
 use crate::service::dish::Dish;
 use crate::service::dish::laid_out::MOST_PANS;
-use crate::service::timetable::late::minutes_late;
+use crate::service::timetable::late::how_late;
 use crate::session::hand::Hand;
 
 /// The most fillets that a pan of a cook's range takes at once, to be chosen from.
@@ -84,12 +84,12 @@ fn headline(hand: Hand, planned: ShownPlan) -> AnyView {
             let ahead = plan.begins().ms_since(now) / 1000;
             let wanted = fish.with(|fish| fish.serving().plate_at.is_some() && fish.run.is_none());
             let begun_now = now.plus_secs(lead);
-            let note = wanted.then(|| match minutes_late(plate, begun_now) {
+            let note = wanted.then(|| match how_late(plate, begun_now) {
                 Some(late) => format!(
                     "Too late for {}: begun now, it is on the plate at {}, {} late. Choose a later hour, or go now.",
                     clock::time_of_day(plate),
                     clock::time_of_day(begun_now),
-                    stretch(late * 60)
+                    late
                 ),
                 None if ahead < 60 => "It is time to begin.".to_owned(),
                 None => format!(

@@ -3,11 +3,10 @@
 use leptos::prelude::*;
 
 use crate::base::instant::Instant;
-use crate::base::stretch::stretch;
 use crate::device::clock;
 use crate::parts::planned::ShownPlan;
 use crate::service::timetable::face;
-use crate::service::timetable::late::minutes_late;
+use crate::service::timetable::late::how_late;
 use crate::session::hand::Hand;
 
 /// When the plating began, or begins by the plan.
@@ -22,11 +21,11 @@ pub fn plate_at(hand: Hand, planned: ShownPlan) -> Option<Instant> {
 pub fn line(hand: Hand, planned: ShownPlan) -> AnyView {
     let late = Memo::new(move |_| {
         let asked = hand.fish.with(|fish| fish.serving().plate_at)?;
-        let late = minutes_late(asked, plate_at(hand, planned)?)?;
+        let late = how_late(asked, plate_at(hand, planned)?)?;
         Some(format!(
             "Asked {}: {} late.",
             clock::time_of_day(asked),
-            stretch(late * 60)
+            late
         ))
     });
     let plate = Memo::new(move |_| {
