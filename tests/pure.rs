@@ -12,14 +12,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What of `src` may know the browser. Everything beside them is pure, what comes new included.
-const BROWSER: &[&str] = &[
-    "device",
-    "errand",
-    "parts",
-    "screens",
-    "session",
-    "worker.rs",
-];
+const BROWSER: &[&str] = &["device", "errand", "parts", "screens", "session"];
 
 const TOP: &[&str] = &[
     ".cargo",

@@ -25,6 +25,9 @@ pub fn points(head: &[u8]) -> Option<u64> {
     Some(wide.ok()?.saturating_mul(high.ok()?))
 }
 
+/// In how many ways a picture is looked at.
+const LOOKS: usize = 6;
+
 /// A picture without its colours, row after row from the top; 0 is black.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct GreyPicture {
@@ -66,24 +69,28 @@ impl GreyPicture {
     /// The texts of the QR codes in it, in no order; none where none is found.
     #[must_use]
     pub fn texts(&self) -> Vec<String> {
-        let small = self.wide.max(self.high) <= SMALL;
-        let other = if small { Self::doubled } else { Self::halved };
-        let looks: [&dyn Fn() -> Option<Self>; 6] = [
-            &|| Some(self.clone()),
-            &|| other(self),
-            &|| Some(self.smooth()),
-            &|| Some(self.sharp()),
-            &|| Some(other(self)?.sharp()),
-            &|| other(self)?.halved(),
-        ];
-        looks
-            .iter()
-            .filter_map(|look| Some(look()?.seen()))
-            .find(|texts| !texts.is_empty())
-            .unwrap_or_default()
+        let mut looks = (0..LOOKS).map(|nth| self.texts_at(nth));
+        looks.find(|texts| !texts.is_empty()).unwrap_or_default()
     }
 
-    /// What is found at one look.
+    /// The texts found at one of its looks; after the last comes the first again. A camera that is held over a code sees it
+    /// many times, and each time it may be looked at in another way.
+    #[must_use]
+    pub fn texts_at(&self, nth: usize) -> Vec<String> {
+        let small = self.wide.max(self.high) <= SMALL;
+        let other = || if small { self.doubled() } else { self.halved() };
+        let seen = match nth % LOOKS {
+            0 => return self.seen(),
+            1 => other(),
+            2 => Some(self.smooth()),
+            3 => Some(self.sharp()),
+            4 => other().map(|other| other.sharp()),
+            _ => other().and_then(|other| other.halved()),
+        };
+        seen.map(|seen| seen.seen()).unwrap_or_default()
+    }
+
+    /// What the crate finds.
     fn seen(&self) -> Vec<String> {
         let mut looked_at =
             PreparedImage::prepare_from_greyscale(self.wide, self.high, |x, y| self.at(x, y));

@@ -48,6 +48,25 @@ pub async fn drawn(file: &File, longest: u32) -> Result<DrawnPicture, JsValue> {
         .await?
         .dyn_into()?;
     let (wide, high) = fit(picture.width(), picture.height(), longest);
+    let drawn = put(&picture, wide, high);
+    picture.close();
+    drawn
+}
+
+/// Draws what a video shows at this moment, no longer than `longest` points; nothing while it shows nothing.
+#[must_use]
+pub fn of_video(video: &JsValue, longest: u32) -> Option<DrawnPicture> {
+    let side = |name: &str| {
+        let side = Reflect::get(video, &name.into()).ok()?.as_f64()?;
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let side = side as u32;
+        (side > 0).then_some(side)
+    };
+    let (wide, high) = fit(side("videoWidth")?, side("videoHeight")?, longest);
+    put(video, wide, high).ok()
+}
+
+fn put(picture: &JsValue, wide: u32, high: u32) -> Result<DrawnPicture, JsValue> {
     let canvas = canvas(wide, high)?;
     let pen = call(&canvas, "getContext", &["2d".into()])?;
     // What can be seen through lies on paper.
@@ -57,9 +76,8 @@ pub async fn drawn(file: &File, longest: u32) -> Result<DrawnPicture, JsValue> {
     let all = [left, top, right, bottom];
     call(&pen, "fillRect", &all)?;
     let [left, top, right, bottom] = all;
-    let put = [(&picture).into(), left, top, right, bottom];
+    let put = [picture.clone(), left, top, right, bottom];
     call(&pen, "drawImage", &put)?;
-    picture.close();
     Ok(DrawnPicture {
         canvas,
         pen,

@@ -17,6 +17,7 @@ pub mod keys;
 pub mod launch;
 pub mod leaving;
 pub mod ledger;
+pub mod live_camera;
 mod named;
 pub mod old_names;
 pub mod paste;

@@ -2,6 +2,9 @@
 
 use std::fmt;
 
+use js_sys::Reflect;
+use wasm_bindgen::JsValue;
+
 use crate::base::refusal::Said;
 
 /// Why there is no photo.
@@ -38,6 +41,45 @@ impl fmt::Display for NoPhoto {
             }
             Self::NotKept => {
                 "This browser does not let Scaleside keep photos. Everything else is kept as before."
+            }
+        })
+    }
+}
+
+/// Why there is no camera.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NoCamera {
+    /// The browser, or who holds the phone, does not let this page use it.
+    Refused,
+    /// The phone has none.
+    Missing,
+    /// It is there and can't be used.
+    Busy,
+}
+
+impl NoCamera {
+    /// From what the browser says of it (W3C, Media Capture and Streams, `getUserMedia`).
+    pub(super) fn of(why: &JsValue) -> Self {
+        let name = Reflect::get(why, &"name".into());
+        match name.ok().and_then(|name| name.as_string()).as_deref() {
+            Some("NotAllowedError" | "SecurityError") => Self::Refused,
+            Some("NotFoundError" | "OverconstrainedError") => Self::Missing,
+            _ => Self::Busy,
+        }
+    }
+}
+
+impl Said for NoCamera {}
+
+impl fmt::Display for NoCamera {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Refused => {
+                "This browser may not use the camera here. Allow it in the settings of this page, or choose pictures."
+            }
+            Self::Missing => "No camera is found. Choose pictures, or paste the letters.",
+            Self::Busy => {
+                "The camera can't be used now: another program may have it. Close that and try again, or choose pictures."
             }
         })
     }

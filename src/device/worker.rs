@@ -22,6 +22,26 @@ pub enum Heard {
     Gone,
 }
 
+/// A module that runs as a worker: how the page marks the names of its files.
+#[derive(Clone, Copy)]
+pub struct WorkerModule {
+    script: &'static str,
+    wasm: &'static str,
+}
+
+impl WorkerModule {
+    /// What is worked out.
+    pub const WORK: Self = Self {
+        script: "data-worker-js",
+        wasm: "data-worker-wasm",
+    };
+    /// What looks through pictures.
+    pub const PICTURES: Self = Self {
+        script: "data-worker-pictures-js",
+        wasm: "data-worker-pictures-wasm",
+    };
+}
+
 /// A worker; it ends when this is dropped.
 pub struct Worker {
     worker: web_sys::Worker,
@@ -30,8 +50,9 @@ pub struct Worker {
 }
 
 impl Worker {
-    /// Starts one, and reports what it says. Nothing where this browser has none, or the page does not name its files.
-    pub fn start(report: impl Fn(Heard) + Clone + 'static) -> Option<Self> {
+    /// Starts one of the module that the page names by these marks, and reports what it says. Nothing where this browser
+    /// has none, or the page does not name its files.
+    pub fn start(module: WorkerModule, report: impl Fn(Heard) + Clone + 'static) -> Option<Self> {
         named(&window(), "Worker")?;
         let script = document().query_selector("script[data-worker]").ok()??;
         let base = document().base_uri().ok()??;
@@ -42,8 +63,8 @@ impl Worker {
         let lock = lock();
         let start = Object::new();
         for (name, value) in [
-            ("js", address("data-worker-js")?),
-            ("wasm", address("data-worker-wasm")?),
+            ("js", address(module.script)?),
+            ("wasm", address(module.wasm)?),
             ("lock", lock.clone()),
         ] {
             Reflect::set(&start, &name.into(), &value.into()).ok()?;

@@ -2,6 +2,7 @@
 //! What needs the browser's files or its photos stands here; everything else is worked out in [`crate::work`].
 
 pub mod backup;
+pub mod beside;
 pub mod photo;
 pub mod qr;
 mod refusals;
@@ -30,14 +31,14 @@ pub trait Errand: Serialize + DeserializeOwned {
     const KIND: QuestionKind;
 }
 
-/// Answers a question of the kind `name`; nothing for what is no such question.
+/// Answers a question of the kind `name`; nothing for what is no such question. Pictures of codes are looked through by
+/// [`qr::run`]: what reads them is large, and comes only when there is one.
 pub async fn run(name: &str, text: &str, with: &JsValue) -> Option<(String, JsValue)> {
     const BACKUP: &str = backup::Make::KIND.name;
     const LOOK: &str = restore::LookAt::KIND.name;
     const PHOTOS: &str = restore::KeepPhotos::KIND.name;
     const SMALL: &str = photo::MakeSmall::KIND.name;
     const PASTE: &str = Pasted::KIND.name;
-    const QR: &str = qr::ReadPicture::KIND.name;
     match name {
         SMALL => {
             let (is_done, jpeg) = photo::make_small(with).await;
@@ -49,7 +50,6 @@ pub async fn run(name: &str, text: &str, with: &JsValue) -> Option<(String, JsVa
         }
         LOOK => plain(&restore::look(read(text)?, with).await),
         PHOTOS => plain(&restore::keep_photos(read(text)?, with).await),
-        QR => plain(&qr::look_through(read(text)?, with).await),
         PASTE => plain(&pasted(read(text)?).await),
         _ => Some((work::answer(name, text)?, JsValue::UNDEFINED)),
     }

@@ -23,6 +23,8 @@ pub enum ReadPicture {
     File,
     /// It is drawn already, this wide and high; its grey values go with it.
     Drawn(usize, usize),
+    /// As drawn; one of many that a camera sees, the last number says which: one look at it is enough.
+    Seen(usize, usize, usize),
 }
 
 impl Errand for ReadPicture {
@@ -35,12 +37,22 @@ impl Errand for ReadPicture {
     };
 }
 
-/// Looks through it.
-pub(super) async fn look_through(
-    asked: ReadPicture,
-    with: &JsValue,
-) -> Result<Option<Vec<String>>, Refusal> {
+/// Answers a question about a picture; nothing for what is no such question.
+pub async fn run(name: &str, text: &str, with: &JsValue) -> Option<(String, JsValue)> {
+    if name != ReadPicture::KIND.name {
+        return None;
+    }
+    super::plain(&look_through(super::read(text)?, with).await)
+}
+
+async fn look_through(asked: ReadPicture, with: &JsValue) -> Result<Option<Vec<String>>, Refusal> {
     let grey = match asked {
+        ReadPicture::Seen(wide, high, nth) => {
+            let grey = GreyPicture::new(wide, high, Uint8Array::new(with).to_vec());
+            return Ok(Some(
+                grey.map(|grey| grey.texts_at(nth)).unwrap_or_default(),
+            ));
+        }
         ReadPicture::Drawn(wide, high) => {
             GreyPicture::new(wide, high, Uint8Array::new(with).to_vec())
         }
@@ -73,6 +85,16 @@ pub async fn drawn_here(file: &File) -> Result<(ReadPicture, JsValue), Refusal> 
         ReadPicture::Drawn(wide, high),
         Uint8Array::from(light).into(),
     ))
+}
+
+/// The question about the `nth` of many pictures that a camera sees, and what goes with it; nothing for one that can't be looked
+/// through.
+#[must_use]
+pub fn seen_by_camera(drawn: &DrawnPicture, nth: usize) -> Option<(ReadPicture, JsValue)> {
+    let grey = grey(drawn)?;
+    let (wide, high, light) = grey.parts();
+    let question = ReadPicture::Seen(wide, high, nth);
+    Some((question, Uint8Array::from(light).into()))
 }
 
 /// Refuses what would take more memory than a phone has to spare, before any of it is opened.

@@ -5,7 +5,7 @@ use std::collections::{HashMap, HashSet};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
-use super::{pictures, typed};
+use super::{live_codes, pictures, typed};
 use crate::base::refusal::Refusal;
 use crate::class::class_list::{Class, ClassAction};
 use crate::class::intake::Intake;
@@ -89,6 +89,7 @@ pub fn of_class(classes: Drawer<Class>, id: StoredValue<String>, notes: Notes) -
                 </div>
                 <button class="btn main" on:click=read>{move || if desk.reading.get() { "Reading…" } else { "Add what is pasted" }}</button>
                 {typed::field(typed)}
+                {live_codes::field(desk)}
                 {pictures::field(desk)}
             </div>
         </details>

@@ -18,6 +18,7 @@ pub mod journal_page;
 pub mod keypad;
 pub mod lanes;
 pub mod later;
+mod live_codes;
 pub mod mark;
 pub mod market_list;
 pub mod measure;

@@ -27,10 +27,18 @@ struct Chosen {
 
 /// What came of a picture, in words, and how many codes it added.
 #[derive(Clone)]
-struct PictureOutcome {
+pub(super) struct PictureOutcome {
     said: String,
-    new: usize,
+    pub(super) new: usize,
     is_fault: bool,
+}
+
+impl PictureOutcome {
+    /// What is said of it, after what it is called.
+    pub(super) fn line(&self, of: &str) -> impl IntoView + use<> {
+        let class = if self.is_fault { "fault" } else { "" };
+        view! { <p class=class>{format!("{of}{}", self.said)}</p> }
+    }
 }
 
 /// The field for pictures.
@@ -97,13 +105,13 @@ fn line(picture: &Chosen) -> AnyView {
     view! {
         <li class="breaks">
             {move || {
-                let (said, class) = match outcome.get() {
-                    None => ("waits…".to_owned(), "soft"),
-                    Some(outcome) if outcome.is_fault => (outcome.said, "fault"),
-                    Some(outcome) => (outcome.said, ""),
-                };
-                view! { <p class=class>{format!("Picture {number}: {said}")}<small class="soft">{format!(" {name}")}</small></p> }
+                let of = format!("Picture {number}: ");
+                match outcome.get() {
+                    None => view! { <p class="soft">{of}"waits…"</p> }.into_any(),
+                    Some(outcome) => outcome.line(&of).into_any(),
+                }
             }}
+            <small class="soft">{name}</small>
         </li>
     }
     .into_any()
@@ -129,7 +137,7 @@ async fn texts(file: File) -> Result<Vec<String>, String> {
 }
 
 /// Adds what a picture holds to the class, and says what came of it.
-fn taken(desk: Intaking, texts: Result<Vec<String>, String>) -> PictureOutcome {
+pub(super) fn taken(desk: Intaking, texts: Result<Vec<String>, String>) -> PictureOutcome {
     let fault = |said: String| PictureOutcome {
         said,
         new: 0,

@@ -1,5 +1,6 @@
-//! What takes long is asked here and answered beside the page: by a worker for what a screen waits for, and by another,
-//! started when it is needed and ended after, for files, and one for pictures. The newest question of a kind is the one that is answered.
+//! What takes long is asked here and answered beside the page: by a worker for what a screen waits for, by another, started
+//! when it is needed and ended after, for files, and by a third for pictures. The newest question of a kind is the one that
+//! is answered.
 //! Where there is no worker the page answers by itself, one question at a time, each after a frame.
 
 use std::cell::RefCell;
@@ -13,8 +14,8 @@ use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 
 use crate::device::turns;
-use crate::device::worker::{Heard, Worker};
-use crate::errand::{self, Errand};
+use crate::device::worker::{Heard, Worker, WorkerModule};
+use crate::errand::{self, Errand, qr};
 use crate::work::queue::{Lost, Queue};
 use crate::work::{Ask, QuestionKind, WorkerLane};
 
@@ -25,6 +26,9 @@ const START: Duration = Duration::from_secs(20);
 
 /// How long a worker may look through one picture: those that take longer were made to.
 const LOOK: Duration = Duration::from_secs(20);
+
+/// How long who looks through pictures waits for the next one: a camera sees many.
+const WAITS: Duration = Duration::from_secs(5);
 
 /// An answer as it travels: text, and what of the browser goes with it.
 type Answer = Option<(String, JsValue)>;
@@ -44,6 +48,16 @@ struct Crew {
     hired: Hired,
     /// Which worker it is, so that nothing is heard of an earlier one.
     nth: u32,
+}
+
+impl Crew {
+    /// Ends a worker that has nothing to do.
+    fn dismiss_if_idle(&mut self) {
+        if self.queue.is_idle() && matches!(self.hired, Hired::Here(_)) {
+            self.hired = Hired::Nobody;
+            self.nth = self.nth.wrapping_add(1);
+        }
+    }
 }
 
 #[derive(Default)]
@@ -146,7 +160,7 @@ fn go_on(lane: WorkerLane) {
     if let Some((number, kind, text, with)) = here {
         turns::after_paint(move || {
             spawn_local(async move {
-                let answer = on_the_page(kind.name, text, with).await;
+                let answer = on_the_page(kind, text, with).await;
                 over(lane, number, answer);
             });
         });
@@ -154,26 +168,33 @@ fn go_on(lane: WorkerLane) {
 }
 
 /// The answer of the page itself. Where what answers does not arrive there is none, and the question is put again.
-async fn on_the_page(name: &'static str, text: String, with: JsValue) -> Answer {
-    answers(name, text, with).await.ok()?.await
+async fn on_the_page(kind: QuestionKind, text: String, with: JsValue) -> Answer {
+    answers(kind, text, with).await.ok()?.await
 }
 
 /// The one door to all that a worker else works out: a part of the app that comes where there is no worker.
 #[wasm_split(answers, wasm_split_path = ::leptos::wasm_split, fallible)]
 fn answers(
-    name: &'static str,
+    QuestionKind { name, lane, .. }: QuestionKind,
     text: String,
     with: JsValue,
 ) -> Result<Pin<Box<dyn Future<Output = Answer>>>, SplitLoaderError> {
-    Ok(Box::pin(
-        async move { errand::run(name, &text, &with).await },
-    ))
+    Ok(Box::pin(async move {
+        match lane {
+            WorkerLane::Pictures => qr::run(name, &text, &with).await,
+            WorkerLane::Screen | WorkerLane::Files => errand::run(name, &text, &with).await,
+        }
+    }))
 }
 
 fn hire(lane: WorkerLane, crew: &mut Crew) {
     crew.nth = crew.nth.wrapping_add(1);
     let nth = crew.nth;
-    crew.hired = match Worker::start(move |heard| hear(lane, nth, heard)) {
+    let module = match lane {
+        WorkerLane::Pictures => WorkerModule::PICTURES,
+        WorkerLane::Screen | WorkerLane::Files => WorkerModule::WORK,
+    };
+    crew.hired = match Worker::start(module, move |heard| hear(lane, nth, heard)) {
         Some(worker) => Hired::Coming(worker),
         None => Hired::Never,
     };
@@ -213,13 +234,20 @@ fn hear(lane: WorkerLane, nth: u32, heard: Heard) {
 fn over(lane: WorkerLane, number: u32, answer: Answer) {
     let done = at(lane, |crew| {
         let done = crew.queue.over(number);
-        // What a file took of memory goes with the worker that read it.
-        if lane != WorkerLane::Screen
-            && crew.queue.is_idle()
-            && matches!(crew.hired, Hired::Here(_))
-        {
-            crew.hired = Hired::Nobody;
-            crew.nth = crew.nth.wrapping_add(1);
+        match lane {
+            WorkerLane::Screen => {}
+            // What a file took of memory goes with the worker that read it.
+            WorkerLane::Files => crew.dismiss_if_idle(),
+            WorkerLane::Pictures => set_timeout(
+                move || {
+                    at(lane, |crew| {
+                        if crew.queue.last() == number {
+                            crew.dismiss_if_idle();
+                        }
+                    });
+                },
+                WAITS,
+            ),
         }
         done
     });
@@ -244,7 +272,7 @@ fn lost(lane: WorkerLane) {
         Lost::Unwanted(task) | Lost::GivenUp(task) => (task.then)(None),
         Lost::AnswerHere(task) => turns::after_paint(move || {
             spawn_local(async move {
-                (task.then)(on_the_page(task.kind.name, task.text, task.with).await);
+                (task.then)(on_the_page(task.kind, task.text, task.with).await);
             });
         }),
     }

@@ -115,6 +115,12 @@ impl<T> Queue<T> {
         (!busy.wanted).then_some(busy.number)
     }
 
+    /// The number of the question that was begun last.
+    #[must_use]
+    pub fn last(&self) -> u32 {
+        self.numbers
+    }
+
     /// Whether the question of this number is being answered.
     #[must_use]
     pub fn is_at(&self, number: u32) -> bool {

@@ -2,6 +2,7 @@
 //! on to the next of the same size: to start one takes longer than most tests.
 
 use std::io::{BufRead, BufReader};
+use std::path::Path;
 use std::process::{Child, Command, Stdio};
 use std::sync::Mutex;
 
@@ -32,8 +33,8 @@ pub struct Chrome {
     pub runtime: Runtime,
     session: Option<WebDriver>,
     size: Size,
-    /// Whether its window is a private one, which no other test is given.
-    private: bool,
+    /// What it was started with beyond [`FLAGS`]: such a browser is given to no other test.
+    flags: Vec<String>,
     // Both outlive the session.
     driver: Driver,
     profile: TempDir,
@@ -46,22 +47,32 @@ impl Chrome {
         let same = resting.iter().position(|chrome| chrome.size == size);
         same.map(|k| resting.swap_remove(k)).unwrap_or_else(|| {
             drop(resting);
-            Self::start(size, false)
+            Self::start(size, Vec::new())
         })
     }
 
     /// As [`Chrome::of`], with a private window.
     pub fn private(size: Size) -> Self {
-        Self::start(size, true)
+        Self::start(size, vec!["--incognito".to_owned()])
     }
 
-    fn start(size: Size, private: bool) -> Self {
+    /// As [`Chrome::of`], with a camera that sees what the video in `file` shows, again and again, and may be used.
+    pub fn seeing(size: Size, file: &Path) -> Self {
+        let flags = [
+            "--use-fake-device-for-media-stream".to_owned(),
+            "--use-fake-ui-for-media-stream".to_owned(),
+            format!("--use-file-for-fake-video-capture={}", file.display()),
+        ];
+        Self::start(size, flags.to_vec())
+    }
+
+    fn start(size: Size, flags: Vec<String>) -> Self {
         let profile = tempfile::tempdir().unwrap();
         let mut chrome = Self {
             runtime: Builder::new_current_thread().enable_all().build().unwrap(),
             session: None,
             size,
-            private,
+            flags,
             driver: Driver::start(&profile),
             profile,
         };
@@ -78,8 +89,8 @@ impl Chrome {
         for flag in FLAGS {
             wishes.add_arg(flag).unwrap();
         }
-        if self.private {
-            wishes.add_arg("--incognito").unwrap();
+        for flag in &self.flags {
+            wishes.add_arg(flag).unwrap();
         }
         wishes.add_arg(&profile_flag(&self.profile)).unwrap();
         let screen = json!({ "width": self.size.0, "height": self.size.1, "pixelRatio": 2, "touch": true,
@@ -155,7 +166,7 @@ impl Chrome {
 
     /// Leaves the browser to another test: in a new tab, with nothing of the site at `origin` in it.
     pub fn hand_on(mut self, origin: &str) {
-        let emptied = !self.private && self.runtime.block_on(self.empty(origin)).is_ok();
+        let emptied = self.flags.is_empty() && self.runtime.block_on(self.empty(origin)).is_ok();
         if emptied {
             RESTING.lock().unwrap().push(self);
         } else {

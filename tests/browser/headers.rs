@@ -70,10 +70,10 @@ fn the_browser_takes_the_headers_at_their_word() {
     bench.started();
     let allowed =
         "return arguments[0].map((feature) => document.featurePolicy.allowsFeature(feature))";
-    let off = json!(["camera", "microphone", "geolocation", "payment", "usb"]);
-    assert_eq!(bench.run(allowed, &[off]), json!(vec![false; 5]));
-    let on = json!(["screen-wake-lock", "clipboard-write"]);
-    assert_eq!(bench.run(allowed, &[on]), json!(vec![true; 2]));
+    let off = json!(["microphone", "geolocation", "payment", "usb"]);
+    assert_eq!(bench.run(allowed, &[off]), json!(vec![false; 4]));
+    let on = json!(["camera", "screen-wake-lock", "clipboard-write"]);
+    assert_eq!(bench.run(allowed, &[on]), json!(vec![true; 3]));
     let tree = bench.command("Page.getFrameTree", json!({}));
     let frame = json!({ "frameId": tree["frameTree"]["frame"]["id"] });
     let status = &bench.command("Network.getSecurityIsolationStatus", frame)["status"];

@@ -8,9 +8,13 @@ use std::process::Command;
 
 use scaleside::code::opening::open;
 use serde_json::json;
+use zune_jpeg::JpegDecoder;
+use zune_jpeg::zune_core::bytestream::ZCursor;
 
 use crate::bench::{Bench, PHONE, Scheme, Size};
+use crate::chrome::Chrome;
 use crate::class::{class_with, texts};
+use crate::site::Site;
 
 const VECTORS: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/vectors");
 const QR: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/browser/scripts/qr.js");
@@ -156,6 +160,108 @@ fn pictures_are_read_with_no_worker_and_by_the_browsers_own_reader() {
     bench.see("Picture 2: its QR code is no result.");
     bench.see("1 code added from 2 pictures.");
     bench.is_sound();
+}
+
+/// A video without a sound, of 640 by 480 points, that shows each picture in its middle for a second: YUV4MPEG2, of which a
+/// frame is its light, then two planes of colour a quarter as large, here without any.
+fn video(pictures: &[&Path]) -> Vec<u8> {
+    const SIDES: (usize, usize) = (640, 480);
+    const A_SECOND: usize = 10;
+    let mut video = format!(
+        "YUV4MPEG2 W{} H{} F{A_SECOND}:1 Ip A1:1 C420jpeg\n",
+        SIDES.0, SIDES.1
+    )
+    .into_bytes();
+    for picture in pictures {
+        let mut decoder = JpegDecoder::new(ZCursor::new(fs::read(picture).unwrap()));
+        let values = decoder.decode().unwrap();
+        let (wide, high) = decoder.dimensions().unwrap();
+        // Its colours are all alike.
+        let each = values.len() / wide / high;
+        let values: Vec<u8> = values.into_iter().step_by(each).collect();
+        let mut light = vec![200_u8; SIDES.0 * SIDES.1];
+        let from = (SIDES.0 - wide) / 2 + (SIDES.1 - high) / 2 * SIDES.0;
+        for (row, values) in values.chunks(wide).enumerate() {
+            light[from + row * SIDES.0..][..wide].copy_from_slice(values);
+        }
+        for _ in 0..A_SECOND {
+            video.extend_from_slice(b"FRAME\n");
+            video.extend_from_slice(&light);
+            video.resize(video.len() + light.len() / 2, 128);
+        }
+    }
+    video
+}
+
+/// Held over one phone after another, with no signal: each code is added once, however long it is in the picture, and
+/// the camera is off again when it is closed.
+#[test]
+fn the_camera_reads_one_code_after_another() {
+    let [(first, one), (second, other)] = two();
+    let (none, _) = &taken("no code")[0];
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("seen.y4m");
+    fs::write(&file, video(&[&first, none, &second])).unwrap();
+    for (size, scheme) in [(PHONE, Scheme::Light), (Size(320, 568), Scheme::Dark)] {
+        let mut bench = Bench::open_in(Chrome::seeing(size, &file), Site::new(), size, scheme);
+        bench.started();
+        bench.kept();
+        bench.site.stop();
+        empty_class(&bench);
+        bench.tap("Hold the camera over codes");
+        bench.see(&format!("{one}, added."));
+        bench.see(&format!("{other}, added."));
+        bench.see("2 codes added.");
+        bench.shot("camera");
+        bench.is_sound();
+        let within = "const seen = (of) => document.querySelector(of).getBoundingClientRect();
+            const [video, done, told] = ['.live video', '.live > .btn', '.live .told'].map(seen);
+            return video.height >= 120 && video.top >= 0 && video.bottom <= told.top && told.bottom <= done.top
+                && done.bottom <= innerHeight && innerWidth === document.documentElement.clientWidth";
+        assert_eq!(bench.run(within, &[]), json!(true));
+        // Both have been in its picture once more.
+        bench.run("return new Promise((done) => setTimeout(done, 4000))", &[]);
+        bench.see("2 codes added.");
+        assert_eq!(texts(&bench, ".live .told p").len(), 3);
+        bench.run(
+            "window.tracks = document.querySelector('.live video').srcObject.getTracks()",
+            &[],
+        );
+        bench.tap("Done");
+        let off = "return window.tracks.every((track) => track.readyState === 'ended')";
+        bench.until("the camera is still on", off, &[]);
+        let rows: BTreeSet<String> = texts(&bench, ".board .opener b").into_iter().collect();
+        assert_eq!(rows, BTreeSet::from([one.clone(), other.clone()]));
+        // What is known already is said so, once.
+        bench.tap("Hold the camera over codes");
+        bench.see(&format!("{one}, here already."));
+        bench.tap("Done");
+        assert_eq!(bench.console_errors(), [""; 0]);
+        bench.site.start();
+    }
+}
+
+/// Where there is no camera, or none that may be used, a sentence says what else to do.
+#[test]
+fn without_a_camera_it_says_what_else_to_do() {
+    let bench = Bench::open(PHONE, Scheme::Dark);
+    empty_class(&bench);
+    for (refusal, said) in [
+        (
+            "NotAllowedError",
+            "This browser may not use the camera here.",
+        ),
+        ("NotFoundError", "No camera is found."),
+        ("NotReadableError", "The camera can't be used now"),
+    ] {
+        let refused = "navigator.mediaDevices.getUserMedia = async () => { throw new DOMException('', arguments[0]) }";
+        bench.run(refused, &[json!(refusal)]);
+        bench.tap("Hold the camera over codes");
+        bench.see(said);
+        bench.is_sound();
+        bench.tap("Done");
+        bench.not_see(said);
+    }
 }
 
 /// What another program reads in the picture of a printed card is the link of its result, whose letters stand beside it.

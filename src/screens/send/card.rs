@@ -37,8 +37,10 @@ pub fn screen(hand: Hand) -> AnyView {
                 {move || fish.with(fish_figures::portions)}
                 {move || fish.with(YieldBeside::of).map(|beside| beside.section())}
                 {move || fish.with(note)}
-                {move || code.with(|code| code.as_ref().map(|code| carried(whose, code.as_ref())))}
-                <p class="sign">"Checked by"</p>
+                <div class="signed">
+                    {move || code.with(|code| code.as_ref().map(|code| carried(whose, code.as_ref())))}
+                    <p class="sign">"Checked by"</p>
+                </div>
             </div>
         </Page>
     }

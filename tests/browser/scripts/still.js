@@ -20,11 +20,11 @@ const look = (now) => {
     at = new Map();
     for (const control of document.querySelectorAll(CONTROLS)) {
       const { top, bottom } = control.getBoundingClientRect();
-      if (control.checkVisibility() && bottom > 0 && top < innerHeight) at.set(control, place(control));
+      if (control.checkVisibility({ visibilityProperty: true }) && bottom > 0 && top < innerHeight) at.set(control, place(control));
     }
   }
   for (const [control, was] of at && now - since < SECOND ? at : []) {
-    if (!control.isConnected || !control.checkVisibility()) continue;
+    if (!control.isConnected || !control.checkVisibility({ visibilityProperty: true })) continue;
     const is = place(control);
     if (is !== was) window.moved.push(`${screen.innerText}, after ${Math.round(now - since)} ms: ${named(control)} from ${was} to ${is}`);
     at.set(control, is);
