@@ -27,8 +27,8 @@ const FEW: [Size; 4] = [Size(320, 568), Size(360, 640), Size(740, 360), LAPTOP];
 const CLOSE: [Size; 3] = [Size(320, 568), PHONE, Size(740, 360)];
 /// Digits are read at arm's length and more: 18 mm on a phone of six inches and 360 CSS pixels.
 const LEAST_DIGITS: u32 = 96;
-/// A screen of the service holds fewer words.
-const MOST_WORDS: usize = 80;
+/// A screen of the service holds at most so many words: fewer than eighty.
+const MOST_WORDS: usize = 79;
 
 /// Looks once the frame of a new size has been painted.
 const LOOK: &str = concat!(

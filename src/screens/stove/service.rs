@@ -273,7 +273,7 @@ impl Stove {
         let no_fit = all.clone();
         view! {
             {move || stuck.get().then(|| view! {
-                <a class="nextline stuck" href=no_fit.clone()>"This does not fit: ways out"</a>
+                <a class="nextline stuck" href=no_fit.clone()>"Does not fit: ways out"</a>
             })}
             {move || next.get().filter(|_| !stuck.get()).and_then(|(id, can_begin)| {
                 let (step, face) = (self.step(&id)?, self.face(id.clone()));
