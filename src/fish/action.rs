@@ -42,8 +42,10 @@ pub enum Action {
     Per(PriceUnit),
     /// The currency was chosen.
     Currency(Currency),
-    /// The scale's division was chosen.
+    /// The scale's division was chosen: another scale, of which nobody has said what it shows empty.
     Scale(Scale),
+    /// What the empty scale shows was said, in its steps.
+    Zero(i8),
     /// The portions wanted were typed.
     Portions(String),
     /// A piece of kit is missing, or is there after all.
@@ -172,8 +174,10 @@ impl Fish {
             Action::Currency(currency) => next.slip.currency = *currency,
             Action::Scale(scale) => {
                 next.slip.scale = *scale;
+                next.slip.zero = 0;
                 next.share_unit(scale.keyed_in(self.ready.unit));
             }
+            Action::Zero(steps) => next.slip.zero = *steps,
             Action::Portions(text) => next.slip.portions = short(text)?,
             Action::Missing(kit, true) => {
                 next.slip.missing.insert(*kit);

@@ -23,7 +23,7 @@ pub fn bream(id: String, now: Instant, settings: &Settings) -> Fish {
     fish.slip.price = "15.40".to_owned();
     fish.slip.per = PriceUnit::Kilo;
     fish.slip.currency = Currency::Eur;
-    fish.slip.scale = Scale::TWO_GRAMS;
+    (fish.slip.scale, fish.slip.zero) = (Scale::TWO_GRAMS, 0);
     fish.slip.portions = "2".to_owned();
     fish.slip.missing = BTreeSet::from([Kit::NonStickPan, Kit::FlexibleKnife, Kit::Probe]);
     fish.whole = keyed("648");

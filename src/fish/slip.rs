@@ -68,6 +68,10 @@ pub struct Slip {
     pub currency: Currency,
     /// The scale on the bench.
     pub scale: Scale,
+    /// What it shows with nothing on it, in its steps; taken off every weight of this fish. A fish of an earlier build has
+    /// none, so its sums stay.
+    #[serde(default, skip_serializing_if = "is_nothing")]
+    pub zero: i8,
     /// The number of portions wanted, as typed.
     pub portions: String,
     /// The kit this bench lacks.
@@ -75,6 +79,14 @@ pub struct Slip {
     /// How many fish are weighed together, as typed: every weight is then that of the whole batch.
     #[serde(default = "one")]
     pub count: String,
+}
+
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "serde hands out references"
+)]
+fn is_nothing(zero: &i8) -> bool {
+    *zero == 0
 }
 
 /// A slip from before batches is of one fish.

@@ -95,6 +95,41 @@ impl Scale {
         rounding::half_away(steps * step, 0) == Decimal::from(mass.mg())
     }
 
+    /// A weight that was read, less what the scale shows with nothing on it, in steps (below zero where it shows less than
+    /// nothing): exactly so many steps less, for each of the `times` it was read and added up. A constant offset of all
+    /// readings moves a yield, and one that is known is taken off each (JCGM 100:2008, 3.2.4: a recognised systematic
+    /// effect is corrected for); what the reading of it hides is in the doubt of a yield.
+    #[must_use]
+    pub fn less_zero(self, mass: Mass, zero: i8, times: usize) -> Mass {
+        let Some(off) = i64::try_from(times)
+            .ok()
+            .map(|times| times.saturating_mul(i64::from(zero)))
+            .filter(|off| *off != 0 && self.division > Mass::ZERO)
+        else {
+            return mass;
+        };
+        let (step, off) = (self.exact_mg(), Decimal::from(off));
+        let read = Decimal::from(mass.mg());
+        // An ounce step is no whole milligram: what is left is a whole number of steps again.
+        let left = if self.on_a_step(mass) {
+            (rounding::half_away(read / step, 0) - off).checked_mul(step)
+        } else {
+            off.checked_mul(step).and_then(|off| read.checked_sub(off))
+        };
+        let left = left.and_then(|left| rounding::half_away(left, 0).to_i64());
+        left.map_or(mass, Mass::from_mg)
+    }
+
+    /// What it shows with nothing on it, so many steps, as it stands there: `2 g`, `−0.5 oz`, `0 g`.
+    #[must_use]
+    pub fn zero_shown(self, zero: i8) -> String {
+        let sign = if zero < 0 { "\u{2212}" } else { "" };
+        let steps = Decimal::from(zero.unsigned_abs());
+        let mg = rounding::half_away(steps * self.exact_mg(), 0).to_i64();
+        let shown = mass::show(Mass::from_mg(mg.unwrap_or_default()), self.unit());
+        format!("{sign}{shown}")
+    }
+
     /// The standard uncertainty of one reading, in milligrams: the division over the square root of
     /// twelve (JCGM 100:2008, F.2.2.1: any value within the step is equally likely).
     #[must_use]
@@ -140,6 +175,30 @@ mod tests {
         ] {
             assert_eq!(scale.keyed_in(wanted), keyed, "{scale:?} {wanted:?}");
         }
+    }
+
+    /// 22.5 oz are 637,864.27 mg and 22.25 oz 630,776.89 mg, by hand.
+    #[test]
+    fn what_the_empty_scale_shows_is_taken_off() {
+        for (scale, mg, zero, times, left) in [
+            (Scale::TWO_GRAMS, 648_000, 1, 1, 646_000),
+            (Scale::TWO_GRAMS, 648_000, -3, 1, 654_000),
+            (Scale::TWO_GRAMS, 648_000, 1, 2, 644_000),
+            (Scale::TWO_GRAMS, 648_000, 0, 2, 648_000),
+            (Scale::TWO_GRAMS, 647_500, 1, 1, 645_500),
+            (Scale::TWO_GRAMS, 2_000, 1, 1, 0),
+            (Scale::QUARTER_OUNCE, 637_864, 1, 1, 630_777),
+            (Scale::of_mg(0), 648_000, 1, 1, 648_000),
+            (Scale::of_mg(i64::MAX), 648_000, 127, usize::MAX, 648_000),
+        ] {
+            assert_eq!(
+                scale.less_zero(Mass::from_mg(mg), zero, times).mg(),
+                left,
+                "{scale:?} {mg} {zero}"
+            );
+        }
+        let shown = [1, 0, -2].map(|zero| Scale::QUARTER_OUNCE.zero_shown(zero));
+        assert_eq!(shown, ["0.25 oz", "0 oz", "\u{2212}0.5 oz"]);
     }
 
     #[test]
