@@ -18,7 +18,7 @@ use scaleside::fish::slip::Species;
 use scaleside::fish::weighing::{Doubt, Judgement, Key, Remedy, Which};
 use scaleside::store::entry::Entry;
 use scaleside::trade::breakdown::DeliveryForm;
-use scaleside::trade::mass::{Scale, Unit};
+use scaleside::trade::mass::{Mass, Scale, Unit};
 
 const NOW: Instant = Instant(1_800_000_000_000);
 
@@ -284,7 +284,10 @@ fn another_flat_fish_is_cut_the_flat_way() {
 /// the preferences, off each weight that is added up, and gone with the scale.
 #[test]
 fn what_the_empty_scale_shows_is_kept_and_taken_off() {
-    let fish = after(&bream(Scale::ONE_GRAM), &[Action::Zero(2)]);
+    let fish = after(
+        &bream(Scale::ONE_GRAM),
+        &[Action::Zero(Mass::from_mg(2_000))],
+    );
     let fish = taken(&fish, Which::Whole, "652");
     assert_eq!(fish.taken_mass(Which::Whole).unwrap().mg(), 650_000);
     let fish = taken(&fish, Which::OffBone, "170+170");
@@ -303,11 +306,11 @@ fn what_the_empty_scale_shows_is_kept_and_taken_off() {
 
     // The next fish begins with it, and a change is for the fish to come.
     let settings = Settings::default()
-        .apply(&Preference::Zero(2), NOW)
+        .apply(&Preference::Zero(Mass::from_mg(2_000)), NOW)
         .unwrap();
-    assert_eq!(Fish::new("a2".into(), NOW, &settings).slip.zero, 2);
+    assert_eq!(Fish::new("a2".into(), NOW, &settings).slip.zero.mg(), 2_000);
     let other = settings.apply(&Preference::Scale(Scale::TWO_GRAMS), NOW);
-    assert_eq!(other.unwrap().zero, 0);
+    assert_eq!(other.unwrap().zero, Mass::ZERO);
 
     // No more than the empty scale shows is no weight.
     let light = keyed(&fish, Which::Ready, "2");
@@ -318,7 +321,7 @@ fn what_the_empty_scale_shows_is_kept_and_taken_off() {
 
     // A fish of an earlier build says nothing of it, and its sums stay.
     let mut old = serde_json::to_value(&fish).unwrap();
-    assert_eq!(old["slip"]["zero"], 2);
+    assert_eq!(old["slip"]["zero"], 2_000);
     old["slip"].as_object_mut().unwrap().remove("zero");
     let old: Fish = serde_json::from_value(old).unwrap();
     assert_eq!(old.taken_mass(Which::Whole).unwrap().mg(), 652_000);

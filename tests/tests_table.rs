@@ -102,18 +102,18 @@ fn the_demo_and_what_is_not_weighed_are_not_in_it() {
 #[test]
 fn a_table_is_free_of_what_the_empty_scale_shows() {
     let mut fish = fish("a1", "1500", "660+40", Unit::Gram);
-    fish.slip.zero = 3;
+    fish.slip.zero = Mass::from_mg(3_000);
     let first = Test::of(&fish, 0).unwrap();
     assert_eq!(first.breakdown.ready(), Mass::from_mg(694_000));
     let table = write([&fish]).unwrap();
-    for zero in [0, 1] {
+    for zero in [0, 1_000].map(Mass::from_mg) {
         // What the scale of the phone that reads it shows empty is of other weights.
         let settings = Settings {
             zero,
             ..Settings::default()
         };
         let (_, back) = &read(&table, &settings, NOW).unwrap().fish[0];
-        assert_eq!(back.slip.zero, 0);
+        assert_eq!(back.slip.zero, Mass::ZERO);
         assert_eq!(Test::of(back, 0).unwrap().breakdown, first.breakdown);
     }
 }

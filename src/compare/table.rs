@@ -134,7 +134,7 @@ fn weight(fish: &Fish, which: Which) -> String {
     let reading = fish.reading(which);
     if reading.taken {
         match fish.mass(which) {
-            Ok(mass) if fish.slip.zero != 0 => grams(mass),
+            Ok(mass) if fish.slip.zero != Mass::ZERO => grams(mass),
             // A sum of two weighings is one weight in a table, as long as it is exact in grams.
             Ok(sum) if reading.unit == Unit::Gram && reading.typed.contains('+') => grams(sum),
             _ => in_unit(&reading.typed, reading.unit),

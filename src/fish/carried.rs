@@ -155,7 +155,9 @@ mod tests {
     /// What the empty scale shows is off the weights that travel: a tutor's sums are the cook's.
     #[test]
     fn a_fish_travels_without_what_the_empty_scale_shows() {
-        let fish = weighed().apply(&Action::Zero(2), LATE).unwrap();
+        let fish = weighed()
+            .apply(&Action::Zero(Mass::from_mg(4_000)), LATE)
+            .unwrap();
         let sheet = fish.carried("", 1, 0).unwrap();
         let weights = fish.breakdown().unwrap().unwrap().weights();
         assert_eq!(sheet.weights, weights);

@@ -7,7 +7,7 @@ use super::weighing::{Doubt, Judgement, ScaleReading, Which};
 use crate::base::refusal::Refusal;
 use crate::prep::filleting::Shape;
 use crate::trade::breakdown::{Breakdown, DeliveryForm, Weights};
-use crate::trade::mass::Mass;
+use crate::trade::mass::{self, Mass};
 use crate::trade::plausible::{YieldVerdict, plausible};
 use crate::trade::species;
 
@@ -20,7 +20,7 @@ impl Fish {
         let mass = reading.mass()?;
         let Slip { scale, zero, .. } = self.slip;
         let left = scale.less_zero(mass, zero, reading.weights());
-        if left <= Mass::ZERO {
+        if left <= Mass::ZERO || left > Mass::HEAVIEST {
             return Err(NoWeighing::EmptyScale.into());
         }
         Ok(left)
@@ -45,7 +45,7 @@ impl Fish {
     #[must_use]
     pub fn zero_shown(&self) -> Option<String> {
         let Slip { scale, zero, .. } = self.slip;
-        (zero != 0).then(|| scale.zero_shown(zero))
+        (zero != Mass::ZERO).then(|| mass::show(zero, scale.unit()))
     }
 
     /// What is to be said of a weight as keyed, before it is taken.

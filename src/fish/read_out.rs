@@ -3,7 +3,7 @@
 use crate::fish::record::Fish;
 use crate::fish::weighing::{ScaleReading, Which};
 use crate::place::{JobNumber, Stage};
-use crate::trade::mass::{self, Unit};
+use crate::trade::mass::{self, Mass, Unit};
 
 impl Fish {
     /// What is said at a stage; nothing where nothing is keyed, or nothing is weighed there.
@@ -20,7 +20,7 @@ impl Fish {
         let reading = self.reading(which);
         (!reading.typed.is_empty()).then(|| {
             let said = keyed(reading, self.unit_of(which));
-            let is_sum = reading.typed.contains('+') || self.slip.zero != 0;
+            let is_sum = reading.typed.contains('+') || self.slip.zero != Mass::ZERO;
             match is_sum.then(|| self.mass(which)) {
                 Some(Ok(mass)) => format!("{said}: {}", in_words(&mass::show(mass, reading.unit))),
                 _ => said,

@@ -92,9 +92,7 @@ impl fmt::Display for NoWeighing {
                 "Trimmed fillets can't weigh more than they did off the bone: weigh them again."
             }
             Self::FilletsFirst => "Weigh the fillets off the bone first, then head and bones.",
-            Self::EmptyScale => {
-                "That is no more than your scale shows empty: weigh again, or put right on the slip what it shows empty."
-            }
+            Self::EmptyScale => "That is no more than your scale shows empty: weigh again.",
         })
     }
 }

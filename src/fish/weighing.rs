@@ -75,8 +75,8 @@ impl ScaleReading {
 
     /// How many weights were added up.
     #[must_use]
-    pub fn weights(&self) -> usize {
-        self.typed.split('+').count()
+    pub fn weights(&self) -> i64 {
+        self.typed.split('+').fold(0, |all, _| all + 1)
     }
 
     /// Whether a scale can have shown it: each of the weights that were added up.

@@ -7,6 +7,9 @@ use serde::{Deserialize, Serialize};
 use super::mass::{self, Mass, Unit};
 use super::rounding;
 
+/// How far ounce steps that were each rounded to the milligram may come to lie off: twenty of a quarter ounce, twice.
+const OUNCE_DUST_MG: u64 = 20;
+
 /// A kitchen scale, known by its division: the step between two readings it can show.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Scale {
@@ -90,44 +93,29 @@ impl Scale {
         if self.division <= Mass::ZERO {
             return true;
         }
+        self.nearest_mg(mass) == Decimal::from(mass.mg())
+    }
+
+    /// A weight that was read, less what the scale shows with nothing on it (below zero where it shows less than nothing)
+    /// for each of the `times` it was read and added up. A constant offset of all readings moves a yield, and one that is
+    /// known is taken off each (JCGM 100:2008, 3.2.4: a recognised systematic effect is corrected for); what the reading
+    /// of it hides is in the doubt of a yield.
+    #[must_use]
+    pub fn less_zero(self, mass: Mass, zero: Mass, times: i64) -> Mass {
+        let left = Mass::from_mg(mass.mg().saturating_sub(zero.mg().saturating_mul(times)));
+        // An ounce step is no whole milligram: what is left stands on a step again.
+        let nearest = (self.unit() == Unit::Ounce).then(|| self.nearest_mg(left));
+        match nearest.and_then(|mg| mg.to_i64()) {
+            Some(mg) if mg.abs_diff(left.mg()) <= OUNCE_DUST_MG => Mass::from_mg(mg),
+            _ => left,
+        }
+    }
+
+    /// What it would show of `mass`, in whole milligrams.
+    fn nearest_mg(self, mass: Mass) -> Decimal {
         let step = self.exact_mg();
         let steps = rounding::half_away(Decimal::from(mass.mg()) / step, 0);
-        rounding::half_away(steps * step, 0) == Decimal::from(mass.mg())
-    }
-
-    /// A weight that was read, less what the scale shows with nothing on it, in steps (below zero where it shows less than
-    /// nothing): exactly so many steps less, for each of the `times` it was read and added up. A constant offset of all
-    /// readings moves a yield, and one that is known is taken off each (JCGM 100:2008, 3.2.4: a recognised systematic
-    /// effect is corrected for); what the reading of it hides is in the doubt of a yield.
-    #[must_use]
-    pub fn less_zero(self, mass: Mass, zero: i8, times: usize) -> Mass {
-        let Some(off) = i64::try_from(times)
-            .ok()
-            .map(|times| times.saturating_mul(i64::from(zero)))
-            .filter(|off| *off != 0 && self.division > Mass::ZERO)
-        else {
-            return mass;
-        };
-        let (step, off) = (self.exact_mg(), Decimal::from(off));
-        let read = Decimal::from(mass.mg());
-        // An ounce step is no whole milligram: what is left is a whole number of steps again.
-        let left = if self.on_a_step(mass) {
-            (rounding::half_away(read / step, 0) - off).checked_mul(step)
-        } else {
-            off.checked_mul(step).and_then(|off| read.checked_sub(off))
-        };
-        let left = left.and_then(|left| rounding::half_away(left, 0).to_i64());
-        left.map_or(mass, Mass::from_mg)
-    }
-
-    /// What it shows with nothing on it, so many steps, as it stands there: `2 g`, `−0.5 oz`, `0 g`.
-    #[must_use]
-    pub fn zero_shown(self, zero: i8) -> String {
-        let sign = if zero < 0 { "\u{2212}" } else { "" };
-        let steps = Decimal::from(zero.unsigned_abs());
-        let mg = rounding::half_away(steps * self.exact_mg(), 0).to_i64();
-        let shown = mass::show(Mass::from_mg(mg.unwrap_or_default()), self.unit());
-        format!("{sign}{shown}")
+        rounding::half_away(steps * step, 0)
     }
 
     /// The standard uncertainty of one reading, in milligrams: the division over the square root of
@@ -181,24 +169,18 @@ mod tests {
     #[test]
     fn what_the_empty_scale_shows_is_taken_off() {
         for (scale, mg, zero, times, left) in [
-            (Scale::TWO_GRAMS, 648_000, 1, 1, 646_000),
-            (Scale::TWO_GRAMS, 648_000, -3, 1, 654_000),
-            (Scale::TWO_GRAMS, 648_000, 1, 2, 644_000),
+            (Scale::TWO_GRAMS, 648_000, 2_000, 1, 646_000),
+            (Scale::TWO_GRAMS, 648_000, -6_000, 1, 654_000),
+            (Scale::TWO_GRAMS, 648_000, 2_000, 2, 644_000),
             (Scale::TWO_GRAMS, 648_000, 0, 2, 648_000),
-            (Scale::TWO_GRAMS, 647_500, 1, 1, 645_500),
-            (Scale::TWO_GRAMS, 2_000, 1, 1, 0),
-            (Scale::QUARTER_OUNCE, 637_864, 1, 1, 630_777),
-            (Scale::of_mg(0), 648_000, 1, 1, 648_000),
-            (Scale::of_mg(i64::MAX), 648_000, 127, usize::MAX, 648_000),
+            (Scale::TENTH_GRAM, 647_510, 100, 1, 647_410),
+            (Scale::TWO_GRAMS, 2_000, 2_000, 1, 0),
+            (Scale::QUARTER_OUNCE, 637_864, 7_087, 1, 630_777),
+            (Scale::of_mg(0), 648_000, 1_000, 1, 647_000),
         ] {
-            assert_eq!(
-                scale.less_zero(Mass::from_mg(mg), zero, times).mg(),
-                left,
-                "{scale:?} {mg} {zero}"
-            );
+            let told = scale.less_zero(Mass::from_mg(mg), Mass::from_mg(zero), times);
+            assert_eq!(told.mg(), left, "{scale:?} {mg} {zero}");
         }
-        let shown = [1, 0, -2].map(|zero| Scale::QUARTER_OUNCE.zero_shown(zero));
-        assert_eq!(shown, ["0.25 oz", "0 oz", "\u{2212}0.5 oz"]);
     }
 
     #[test]

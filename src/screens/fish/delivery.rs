@@ -5,7 +5,6 @@ use leptos::prelude::*;
 use crate::base::kit::Kit;
 use crate::device::address;
 use crate::fish::action::Action;
-use crate::fish::record::Fish;
 use crate::fish::settings::Preference;
 use crate::fish::slip::{SlipLine, Species};
 use crate::parts::choice::{fault, one_of, tick};
@@ -120,7 +119,6 @@ pub fn screen(hand: Hand, at: Stage) -> AnyView {
                     hand.bench.prefer(Preference::Scale(scale));
                 },
             )}
-            {empty_scale(hand, send)}
             <div class="field">
                 <label for="portions">"Portions wanted"</label>
                 <input id="portions" type="text" inputmode="numeric" autocomplete="off" aria-describedby="portions-fault"
@@ -209,32 +207,6 @@ fn which_fish(
             {fault("species-fault", said)}
             {move || fish.with(|fish| cold::caution(fish.slip.species.as_ref()))}
         </div>
-    }
-    .into_any()
-}
-
-/// What the scale shows with nothing on it: said once, step by step, where it is not nothing.
-fn empty_scale(hand: Hand, send: impl Fn(Action) + Copy + Send + Sync + 'static) -> AnyView {
-    let fish = hand.fish;
-    let shown = move || fish.with(|fish| fish.slip.scale.zero_shown(fish.slip.zero));
-    let step = move |by: i8| {
-        let zero = fish.with_untracked(|fish| fish.slip.zero.saturating_add(by));
-        send(Action::Zero(zero));
-        hand.bench.prefer(Preference::Zero(zero));
-    };
-    view! {
-        <details data-typed="">
-            <summary>{move || match fish.with(Fish::zero_shown) {
-                Some(shown) => format!("Empty, the scale shows {shown}"),
-                None => "Empty scale not at 0?".to_owned(),
-            }}</summary>
-            <p class="hint">"Best: tray on, press zero. Where that fails, say what it shows empty: it is taken off each weight."</p>
-            <div class="row" role="group" aria-label="Shown empty">
-                <button class="btn plain" aria-label="One step less" on:click=move |_| step(-1)>"−"</button>
-                <output class="num">{shown}</output>
-                <button class="btn plain" aria-label="One step more" on:click=move |_| step(1)>"+"</button>
-            </div>
-        </details>
     }
     .into_any()
 }
