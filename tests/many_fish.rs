@@ -79,6 +79,7 @@ proptest! {
     fn who_wants_to_be_surer_counts_on_no_more(
         fish in prop::collection::vec((0..6_u32, any_fish()), 3..20),
     ) {
+        let fish = fish.into_iter().map(|(day, fish)| (Some(day), fish));
         let outlook = Outlook::of(fish).unwrap();
         let least = Confidence::ALL.map(|confidence| outlook.at_least(confidence));
         prop_assert!(least.iter().rev().is_sorted(), "{least:?}");

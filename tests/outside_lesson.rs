@@ -12,9 +12,9 @@ use scaleside::class::board::Board;
 use scaleside::class::cell::Separator;
 use scaleside::class::class_list::letters;
 use scaleside::class::lesson::{Criterion, Lesson, LessonAction, TutorSays, nicknames};
-use scaleside::class::over_time::OwnTrend;
 use scaleside::class::sheet_csv::sheet_csv;
 use scaleside::class::standing::standing;
+use scaleside::trade::trend::OwnTrend;
 
 const THIRTY: &str = include_str!("vectors/class_thirty.txt");
 const TABLES: [(Separator, &str); 2] = [

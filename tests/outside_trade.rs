@@ -138,84 +138,50 @@ fn a_whole_fish_worked_by_hand() {
     assert_eq!(written(test.cost_factor(), 4), "2.1448");
 }
 
-/// The doubt in a quotient of two readings, each of a division over √12 (JCGM 100:2008, F.2.2.1 and
-/// 5.1.6), against PyPI `uncertainties` 3.2.3: `(ufloat(F, d/√12) / ufloat(W, d/√12)).s`.
-/// The worst case is (F ∓ d/2) / (W ± d/2), by plain division in Python.
+/// Figures by numpy and scipy, which simulate a scale whose zero is off: see vectors/scale_vectors.py. Where the zero is
+/// set anew before each weight, 95 in 100 lie within what is told; where one holds for both, more do.
 #[test]
-fn reading_doubt_as_a_reference_library_has_it() {
-    let tenth = Scale::TENTH_GRAM;
-    for (delivered, ready, scale, standard, lowest, highest) in [
-        (
-            1500,
-            660,
-            Scale::ONE_GRAM,
-            0.0002102555764002644,
-            0.4395201599466844,
-            0.4404801600533511,
-        ),
-        (
-            1500,
-            660,
-            Scale::FIVE_GRAMS,
-            0.001051277882001322,
-            0.43760399334442596,
-            0.44240400667779634,
-        ),
-        (
-            1500,
-            660,
-            Scale::TEN_GRAMS,
-            0.002102555764002644,
-            0.43521594684385384,
-            0.44481605351170567,
-        ),
-        (
-            2350,
-            1034,
-            Scale::TWO_GRAMS,
-            0.0002684113741279971,
-            0.43938749468311356,
-            0.44061302681992337,
-        ),
-        (
-            648,
-            302,
-            Scale::ONE_GRAM,
-            0.0004914911527613976,
-            0.46491904394757133,
-            0.4671814671814672,
-        ),
-        (
-            412,
-            196,
-            tenth,
-            7.759139937499756e-05,
-            0.4755490838490474,
-            0.4759072702997937,
-        ),
-        (
-            354,
-            214,
-            Scale::FIVE_GRAMS,
-            0.00476445348141782,
-            0.5932678821879382,
-            0.615931721194879,
-        ),
-    ] {
-        let fish = fish(&delivered.to_string(), &ready.to_string(), Unit::Gram);
-        let reading = YieldReading::of(&fish, scale);
-        for (got, wanted) in [
-            (reading.standard, standard),
-            (reading.lowest, lowest),
-            (reading.highest, highest),
+fn the_doubt_of_a_scale_is_what_a_simulation_finds() {
+    let table = csv::ReaderBuilder::new()
+        .comment(Some(b'#'))
+        .from_path("tests/vectors/scale_doubts.csv")
+        .unwrap();
+    let mut checked = 0;
+    for row in table.into_records() {
+        let row = row.unwrap();
+        let figure = |nth: usize| row[nth].parse::<f64>().unwrap();
+        let scale = Scale {
+            division: mass::parse(&row[2], Unit::Gram).unwrap(),
+        };
+        let reading = YieldReading::of(&fish(&row[0], &row[1], Unit::Gram), scale);
+        for (told, at, within) in [
+            (reading.standard, 3, 1e-12),
+            (reading.lowest, 4, 1e-12),
+            (reading.highest, 5, 1e-12),
+            (reading.mostly(), 6, 2e-3),
+            // What chance leaves in 400,000 draws, and the bend of a quotient over a coarse step.
+            (reading.mostly(), 7, 1e-2),
         ] {
-            let off = (got / wanted - 1.0_f64).abs();
-            assert!(
-                off < 1e-12,
-                "{delivered} {ready} {scale:?}: {got} and {wanted}"
-            );
+            let off = (told / figure(at) - 1.0_f64).abs();
+            assert!(off < within, "{row:?}: {told} and {}", figure(at));
         }
+        assert!(figure(9) <= reading.mostly() * 1.01, "{row:?}");
+        assert!(figure(8) <= 1.0 && figure(10) <= 1.0, "{row:?}");
+        println!(
+            "{} of {} g by {} g: at most {:.3} points, 95 in 100 within {:.3}; found: {:.2} of it and {:.3} with a zero each, {:.2} and {:.3} with one",
+            &row[1],
+            &row[0],
+            &row[2],
+            reading.at_most * 100.0,
+            reading.mostly() * 100.0,
+            figure(8),
+            figure(7) * 100.0,
+            figure(10),
+            figure(9) * 100.0,
+        );
+        checked += 1;
     }
+    assert_eq!(checked, 8);
 }
 
 /// The international avoirdupois pound is 0.45359237 kg exactly; the figures in milligrams from

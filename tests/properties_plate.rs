@@ -14,6 +14,7 @@ use scaleside::base::instant::Instant;
 use scaleside::cards::exchange;
 use scaleside::fish::settings::Settings;
 use scaleside::trade::money::Currency;
+use scaleside::trade::plate::chance::OrderChance;
 use scaleside::trade::plate::invoice::{Per, Price};
 use scaleside::trade::plate::line::{
     Bought, LineGroup, Makes, PlateLine, Preparation, Source, WholeFish,
@@ -189,6 +190,38 @@ proptest! {
         // What is bought costs no less than what the plates need.
         let plates = Plate::of(&dish).unwrap().per_cover().amount * Decimal::from(list.planned);
         prop_assert!(needed + DUST * (needed + plates) >= plates);
+    }
+
+    /// What an order by a published range leaves to chance is what the same order at the low end would buy beyond it.
+    #[test]
+    fn what_is_left_to_chance_is_the_order_at_the_low_end(lines in lines(4), covers in 1..20_u32, wanted in 1..200_u32, width in 0..=400_i64) {
+        let (mut ranged, mut at_low) = (dish(Makes::Covers(covers), 0, lines.clone()), dish(Makes::Covers(covers), 0, lines));
+        for (line, low_line) in ranged.lines.iter_mut().zip(&mut at_low.lines) {
+            if let (Source::Bought(bought), Source::Bought(low)) = (&mut line.source, &mut low_line.source)
+                && let Some(fish) = &mut bought.fish
+            {
+                let half = bought.trim * Decimal::new(width, 3);
+                fish.range = Some((bought.trim - half, bought.trim + half));
+                low.trim = bought.trim - half;
+            }
+        }
+        let flat = |dish: &Preparation| {
+            let list = order(dish, wanted, Decimal::ZERO).unwrap();
+            list.groups.into_iter().flat_map(|(_, lines)| lines).collect::<Vec<_>>()
+        };
+        for (line, low) in flat(&ranged).iter().zip(flat(&at_low)) {
+            prop_assert_eq!(&line.name, &low.name);
+            match &line.chance {
+                Some(OrderChance::Low { buy, more, .. }) => {
+                    prop_assert!(width > 0);
+                    prop_assert!(close(buy.amount(), low.buy.amount()), "{:?} {:?}", line, low);
+                    prop_assert!(close(more.amount, (low.buy.amount() - line.buy.amount()).max(Decimal::ZERO)));
+                    prop_assert!(!line.chance.as_ref().unwrap().told(line.unit).is_empty());
+                }
+                Some(OrderChance::NoRange(_)) => prop_assert_eq!(width, 0),
+                None => {}
+            }
+        }
     }
 
     #[test]

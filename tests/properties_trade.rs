@@ -137,6 +137,31 @@ proptest! {
         let share: f64 = fish.yield_ratio().to_string().parse().unwrap();
         prop_assert!(reading.lowest <= share + 1e-12 && share <= reading.highest + 1e-12);
         prop_assert!(reading.standard > 0.0);
+        prop_assert!(0.0 < reading.mostly() && reading.mostly() <= reading.at_most);
+    }
+
+    /// A scale that shows so much too much with each weight tells the same in the end.
+    #[test]
+    fn a_zero_that_is_told_moves_nothing(
+        scale in prop::sample::select(Scale::CHOICES.to_vec()),
+        steps in 300_i64..=10_000,
+        zero in -20_i64..=20,
+        times in 1_i64..=2,
+    ) {
+        let shown = |steps: i64| {
+            let ounces = |hundredths: i64| format!("{}.{:02}", hundredths / 100, hundredths % 100);
+            match scale {
+                Scale::TENTH_OUNCE => mass::parse(&ounces(steps * 10), Unit::Ounce),
+                Scale::QUARTER_OUNCE => mass::parse(&ounces(steps * 25), Unit::Ounce),
+                Scale { division } => Ok(Mass::from_mg(division.mg() * steps)),
+            }
+        };
+        let off = zero * times;
+        let (true_one, read) = (shown(steps), shown(steps + off));
+        prop_assume!(true_one.is_ok() && read.is_ok()); // a long run of ounces passes 100 kg
+        let told = scale.less_zero(read.unwrap(), Mass::from_mg(zero * scale.division.mg()), times);
+        prop_assert_eq!(told, true_one.unwrap());
+        prop_assert!(scale.on_a_step(told));
     }
 
     #[test]
@@ -219,6 +244,8 @@ proptest! {
             prop_assert!(!plausible(key, form, fish.yield_ratio()).sentence().is_empty());
             let reading = YieldReading::of(&fish, scale);
             prop_assert!(reading.standard.is_finite() && reading.lowest <= reading.highest);
+            prop_assert!(reading.mostly() >= 0.0);
+            let _ = scale.less_zero(delivered, Mass::from_mg(division), 7);
         }
     }
 }

@@ -18,7 +18,7 @@ use scaleside::fish::slip::Species;
 use scaleside::fish::weighing::{Doubt, Judgement, Key, Remedy, Which};
 use scaleside::store::entry::Entry;
 use scaleside::trade::breakdown::DeliveryForm;
-use scaleside::trade::mass::{Scale, Unit};
+use scaleside::trade::mass::{Mass, Scale, Unit};
 
 const NOW: Instant = Instant(1_800_000_000_000);
 
@@ -133,7 +133,7 @@ fn head_and_frame_rescue_a_wrong_first_weight() {
             sure: false,
         }],
     );
-    assert_eq!(mended.whole.taken_mass().unwrap().mg(), 640_000);
+    assert_eq!(mended.taken_mass(Which::Whole).unwrap().mg(), 640_000);
     assert!(matches!(mended.judge(Which::OffBone), Judgement::Fine(_)));
     let none = bream(Scale::ONE_GRAM);
     let refused = keyed(&none, Which::Frame, "240").apply(
@@ -159,9 +159,9 @@ fn head_and_frame_rescue_a_wrong_first_weight() {
 fn fillet_is_added_to_fillet_to_the_milligram() {
     let fish = taken(&bream(Scale::TENTH_GRAM), Which::Whole, "648");
     let fish = taken(&fish, Which::OffBone, "168.3+167.9");
-    assert_eq!(fish.off_bone.taken_mass().unwrap().mg(), 336_200);
+    assert_eq!(fish.taken_mass(Which::OffBone).unwrap().mg(), 336_200);
     let fish = taken(&fish, Which::Ready, "151.5+150.5");
-    assert_eq!(fish.ready.taken_mass().unwrap().mg(), 302_000);
+    assert_eq!(fish.taken_mass(Which::Ready).unwrap().mg(), 302_000);
     assert_eq!(fish.ready.typed, "151.5+150.5");
     // Each part is what the scale showed, so that only a part can lie between two steps.
     let coarse = after(&fish, &[Action::Scale(Scale::FIVE_GRAMS)]);
@@ -278,4 +278,52 @@ fn another_flat_fish_is_cut_the_flat_way() {
     kept["slip"].as_object_mut().unwrap().remove("flat");
     let read: Fish = serde_json::from_value(kept).unwrap();
     assert!(cuts(&read).contains(&"back"));
+}
+
+/// A fish of 650 g on a scale that shows 2 g with nothing on it, in two tabs' worth of taps: kept with the fish and with
+/// the preferences, off each weight that is added up, and gone with the scale.
+#[test]
+fn what_the_empty_scale_shows_is_kept_and_taken_off() {
+    let fish = after(
+        &bream(Scale::ONE_GRAM),
+        &[Action::Zero(Mass::from_mg(2_000))],
+    );
+    let fish = taken(&fish, Which::Whole, "652");
+    assert_eq!(fish.taken_mass(Which::Whole).unwrap().mg(), 650_000);
+    let fish = taken(&fish, Which::OffBone, "170+170");
+    assert_eq!(fish.taken_mass(Which::OffBone).unwrap().mg(), 336_000);
+    let fish = taken(&fish, Which::Ready, "304");
+    let share = fish.breakdown().unwrap().unwrap().yield_ratio();
+    assert_eq!(
+        share,
+        rust_decimal::Decimal::new(302, 0) / rust_decimal::Decimal::new(650, 0)
+    );
+    assert_eq!(
+        fish.read_out(scaleside::place::Stage::WeighReady)
+            .as_deref(),
+        Some("304 grams: 302 grams")
+    );
+
+    // The next fish begins with it, and a change is for the fish to come.
+    let settings = Settings::default()
+        .apply(&Preference::Zero(Mass::from_mg(2_000)), NOW)
+        .unwrap();
+    assert_eq!(Fish::new("a2".into(), NOW, &settings).slip.zero.mg(), 2_000);
+    let other = settings.apply(&Preference::Scale(Scale::TWO_GRAMS), NOW);
+    assert_eq!(other.unwrap().zero, Mass::ZERO);
+
+    // No more than the empty scale shows is no weight.
+    let light = keyed(&fish, Which::Ready, "2");
+    let Judgement::Wrong(refusal) = light.judge(Which::Ready) else {
+        panic!("2 g were taken");
+    };
+    assert!(refusal.to_string().contains("your scale shows empty"));
+
+    // A fish of an earlier build says nothing of it, and its sums stay.
+    let mut old = serde_json::to_value(&fish).unwrap();
+    assert_eq!(old["slip"]["zero"], 2_000);
+    old["slip"].as_object_mut().unwrap().remove("zero");
+    let old: Fish = serde_json::from_value(old).unwrap();
+    assert_eq!(old.taken_mass(Which::Whole).unwrap().mg(), 652_000);
+    assert!(!serde_json::to_string(&old).unwrap().contains("zero"));
 }

@@ -98,6 +98,26 @@ fn the_demo_and_what_is_not_weighed_are_not_in_it() {
     assert_eq!(brought(&write(&[demo, begun]).unwrap()).fish, []);
 }
 
+/// A table tells what the fish weighed: what the scale shows empty is off it, and not taken off again.
+#[test]
+fn a_table_is_free_of_what_the_empty_scale_shows() {
+    let mut fish = fish("a1", "1500", "660+40", Unit::Gram);
+    fish.slip.zero = Mass::from_mg(3_000);
+    let first = Test::of(&fish, 0).unwrap();
+    assert_eq!(first.breakdown.ready(), Mass::from_mg(694_000));
+    let table = write([&fish]).unwrap();
+    for zero in [0, 1_000].map(Mass::from_mg) {
+        // What the scale of the phone that reads it shows empty is of other weights.
+        let settings = Settings {
+            zero,
+            ..Settings::default()
+        };
+        let (_, back) = &read(&table, &settings, NOW).unwrap().fish[0];
+        assert_eq!(back.slip.zero, Mass::ZERO);
+        assert_eq!(Test::of(back, 0).unwrap().breakdown, first.breakdown);
+    }
+}
+
 #[test]
 fn nothing_that_is_here_is_changed() {
     let here = [fish("a1", "648", "302", Unit::Gram), loaded()];

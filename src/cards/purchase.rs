@@ -157,8 +157,13 @@ pub fn careful_yield(outlook: &Outlook) -> Option<(Decimal, String)> {
             outlook.fish
         ),
     };
+    let goes = match outlook.trend {
+        Some(trend) if trend.step > 0.0 => ", and they give more and more",
+        Some(_) => ", and they give less and less",
+        None => "",
+    };
     let words = format!(
-        "ordered at {}, the low end that the spread of {whose}, {} (Student's t)",
+        "ordered at {}, the low end that the spread of {whose}, {} (Student's t){goes}",
         percent(low, 1),
         sure.name()
     );

@@ -1,6 +1,6 @@
 //! How a class spreads: median, quartiles, and measures that one wrong student can't move.
 
-use crate::trade::moments::moments;
+use crate::trade::moments::{moments, quantile, sorted};
 
 /// Makes the median absolute deviation of normally spread values their standard deviation: 1 / Φ⁻¹(3/4).
 pub const MAD_SCALE: f64 = 1.482_602_218_505_602;
@@ -64,26 +64,6 @@ impl Spread {
         let deviation = self.robust_deviation.max(floor);
         (deviation > 0.0).then(|| (value - self.median) / deviation)
     }
-}
-
-fn sorted(values: impl Iterator<Item = f64>) -> Vec<f64> {
-    let mut finite: Vec<f64> = values.filter(|value| value.is_finite()).collect();
-    finite.sort_by(f64::total_cmp);
-    finite
-}
-
-/// The quantile of sorted values at `share` (0 to 1), type 7: at rank (n − 1)·share, counted from 0.
-#[expect(
-    clippy::cast_precision_loss,
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "a rank lies between 0 and the number of values, far below 2^52"
-)]
-fn quantile(sorted: &[f64], share: f64) -> Option<f64> {
-    let rank = sorted.len().checked_sub(1)? as f64 * share;
-    let below = *sorted.get(rank.floor() as usize)?;
-    let above = *sorted.get(rank.ceil() as usize)?;
-    Some(below + (above - below) * rank.fract())
 }
 
 #[cfg(test)]

@@ -166,7 +166,9 @@ impl TestGroup<'_> {
     /// What the next fish is likely to give, the fish of one day taken for one delivery; `None` under three single fish.
     #[must_use]
     pub fn outlook(&self) -> Option<Outlook> {
-        Outlook::of(self.one_by_one().map(|test| (test.day, test.breakdown)))
+        // The latest stands first here.
+        let in_order = self.one_by_one().rev();
+        Outlook::of(in_order.map(|test| (test.day, test.breakdown)))
     }
 
     /// How many single fish are wanting before the next can be foretold.
@@ -193,7 +195,7 @@ impl TestGroup<'_> {
             .collect()
     }
 
-    fn one_by_one(&self) -> impl Iterator<Item = &Test> {
+    fn one_by_one(&self) -> impl DoubleEndedIterator<Item = &Test> {
         self.tests.iter().filter(|test| test.count == 1).copied()
     }
 }

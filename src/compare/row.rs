@@ -17,7 +17,7 @@ use crate::fish::settings::Settings;
 use crate::fish::slip::{SlipLine, Species};
 use crate::fish::weighing::ScaleReading;
 use crate::trade::breakdown::DeliveryForm;
-use crate::trade::mass::{self, Scale, Unit};
+use crate::trade::mass::{self, Mass, Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
 use crate::trade::species::{Filleted, called};
 
@@ -56,6 +56,8 @@ pub(super) fn fish<'a>(
     slip.price = price.figure;
     let (at, to) = ("scale division", cell("scale division"));
     slip.scale = named(at, to, slip.scale, &Scale::CHOICES, Scale::name)?;
+    // What the scale shows empty is off the weights of a table already.
+    slip.zero = Mass::ZERO;
     let (at, to) = ("currency", cell("currency"));
     let usual = price.currency.unwrap_or(slip.currency);
     slip.currency = named(at, to, usual, &Currency::ALL, |c| c.code().to_owned())?;

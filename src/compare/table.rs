@@ -16,7 +16,7 @@ use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::class::cell::shielded;
 use crate::fish::record::{Fish, Kept};
-use crate::fish::weighing::ScaleReading;
+use crate::fish::weighing::Which;
 use crate::trade::mass::{Mass, Unit};
 use crate::trade::rounding::{half_away, written};
 
@@ -94,9 +94,9 @@ fn as_kept(fish: &Fish) -> [String; 19] {
         fish.name(),
         said(slip.form.map(|form| form.name())),
         slip.count.clone(),
-        weight(&fish.whole),
-        weight(&fish.off_bone),
-        weight(&fish.ready),
+        weight(fish, Which::Whole),
+        weight(fish, Which::OffBone),
+        weight(fish, Which::Ready),
         slip.scale.name(),
         slip.price.clone(),
         slip.currency.code().to_owned(),
@@ -129,10 +129,12 @@ fn said(value: Option<impl Display>) -> String {
     value.map_or_else(String::new, |value| value.to_string())
 }
 
-/// A weight as it was keyed, once taken.
-fn weight(reading: &ScaleReading) -> String {
+/// A weight as it was keyed, once taken; less what the scale shows empty, then in grams.
+fn weight(fish: &Fish, which: Which) -> String {
+    let reading = fish.reading(which);
     if reading.taken {
-        match reading.mass() {
+        match fish.mass(which) {
+            Ok(mass) if fish.slip.zero != Mass::ZERO => grams(mass),
             // A sum of two weighings is one weight in a table, as long as it is exact in grams.
             Ok(sum) if reading.unit == Unit::Gram && reading.typed.contains('+') => grams(sum),
             _ => in_unit(&reading.typed, reading.unit),

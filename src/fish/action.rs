@@ -16,7 +16,7 @@ use crate::prep::chill::Chill;
 use crate::service::dish::Dish;
 use crate::service::run;
 use crate::trade::breakdown::DeliveryForm;
-use crate::trade::mass::{Scale, Unit};
+use crate::trade::mass::{Mass, Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
 
 /// The most parts kept of one fish.
@@ -42,8 +42,10 @@ pub enum Action {
     Per(PriceUnit),
     /// The currency was chosen.
     Currency(Currency),
-    /// The scale's division was chosen.
+    /// The scale's division was chosen: another scale, of which nobody has said what it shows empty.
     Scale(Scale),
+    /// What the empty scale shows was said.
+    Zero(Mass),
     /// The portions wanted were typed.
     Portions(String),
     /// A piece of kit is missing, or is there after all.
@@ -172,8 +174,10 @@ impl Fish {
             Action::Currency(currency) => next.slip.currency = *currency,
             Action::Scale(scale) => {
                 next.slip.scale = *scale;
+                next.slip.zero = Mass::ZERO;
                 next.share_unit(scale.keyed_in(self.ready.unit));
             }
+            Action::Zero(zero) => next.slip.zero = *zero,
             Action::Portions(text) => next.slip.portions = short(text)?,
             Action::Missing(kit, true) => {
                 next.slip.missing.insert(*kit);

@@ -30,10 +30,9 @@ impl Fish {
     /// # Errors
     /// The sentence for what has to be filled in or mended first.
     pub fn carried(&self, nickname: &str, test: u8, offset_minutes: i32) -> Result<Sheet, Refusal> {
-        let (Some(delivered), Some(ready)) = (
-            self.reading(Which::Whole).taken_mass(),
-            self.reading(Which::Ready).taken_mass(),
-        ) else {
+        let (Some(delivered), Some(ready)) =
+            (self.taken_mass(Which::Whole), self.taken_mass(Which::Ready))
+        else {
             return Err(NothingToSend::Unweighed.into());
         };
         let form = self.slip.form.ok_or(NoSlip::NoForm)?;
@@ -71,7 +70,7 @@ impl Fish {
             scale: self.slip.scale,
             weights: Weights {
                 delivered,
-                off_bone: self.reading(Which::OffBone).taken_mass(),
+                off_bone: self.taken_mass(Which::OffBone),
                 ready,
             },
             price,
@@ -151,6 +150,27 @@ mod tests {
         let code = Code::of(&sheet).unwrap();
         assert!(code.letters() <= 40);
         assert_eq!(open(&code.to_string()).unwrap().sheet, sheet);
+    }
+
+    /// What the empty scale shows is off the weights that travel: a tutor's sums are the cook's.
+    #[test]
+    fn a_fish_travels_without_what_the_empty_scale_shows() {
+        let fish = weighed()
+            .apply(&Action::Zero(Mass::from_mg(4_000)), LATE)
+            .unwrap();
+        let sheet = fish.carried("", 1, 0).unwrap();
+        let weights = fish.breakdown().unwrap().unwrap().weights();
+        assert_eq!(sheet.weights, weights);
+        // 648, 336 and 302 g on a scale of 2 g that shows 4 g empty.
+        assert_eq!(weights.delivered.mg(), 644_000);
+        assert_eq!(weights.off_bone.unwrap().mg(), 332_000);
+        assert_eq!(weights.ready.mg(), 298_000);
+        let told = fish.yield_sheet().unwrap().unwrap().0;
+        assert_eq!(told.gave.value, "46.3 %");
+        assert!(told.doubt.note.contains("; 4 g, shown empty, taken off"));
+        // Another scale shows something else.
+        let other = fish.apply(&Action::Scale(crate::trade::mass::Scale::ONE_GRAM), LATE);
+        assert_eq!(other.unwrap().zero_shown(), None);
     }
 
     #[test]

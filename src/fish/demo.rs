@@ -9,7 +9,7 @@ use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::fish::record::{Fish, OWN_DISH};
 use crate::trade::breakdown::DeliveryForm;
-use crate::trade::mass::{Scale, Unit};
+use crate::trade::mass::{Mass, Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
 
 /// A gilthead bream of a training kitchen that does not exist, cooked for two. Every figure is invented.
@@ -23,7 +23,7 @@ pub fn bream(id: String, now: Instant, settings: &Settings) -> Fish {
     fish.slip.price = "15.40".to_owned();
     fish.slip.per = PriceUnit::Kilo;
     fish.slip.currency = Currency::Eur;
-    fish.slip.scale = Scale::TWO_GRAMS;
+    (fish.slip.scale, fish.slip.zero) = (Scale::TWO_GRAMS, Mass::ZERO);
     fish.slip.portions = "2".to_owned();
     fish.slip.missing = BTreeSet::from([Kit::NonStickPan, Kit::FlexibleKnife, Kit::Probe]);
     fish.whole = keyed("648");

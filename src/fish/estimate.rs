@@ -202,7 +202,7 @@ impl Fish {
     pub(super) fn panful_mg(&self) -> Result<u32, Refusal> {
         let panfuls = u64::from(self.panfuls()?);
         let dish = self.dish()?;
-        let mg = match self.reading(Which::Ready).taken_mass() {
+        let mg = match self.taken_mass(Which::Ready) {
             Some(mass) => mass.mg().unsigned_abs(),
             None => u64::from(self.covers(dish)) * u64::from(dish.portion_g) * 1000,
         };

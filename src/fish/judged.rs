@@ -2,20 +2,56 @@
 
 use super::record::Fish;
 use super::refusals::NoWeighing;
-use super::slip::Species;
+use super::slip::{Slip, Species};
 use super::weighing::{Doubt, Judgement, ScaleReading, Which};
 use crate::base::refusal::Refusal;
 use crate::prep::filleting::Shape;
 use crate::trade::breakdown::{Breakdown, DeliveryForm, Weights};
-use crate::trade::mass::Mass;
+use crate::trade::mass::{self, Mass};
 use crate::trade::plausible::{YieldVerdict, plausible};
 use crate::trade::species;
 
 impl Fish {
+    /// What a reading weighs: as keyed, less what the scale shows empty for each of the weights that were added up.
+    ///
+    /// # Errors
+    /// The sentence for figures that are no weight, or no more than the empty scale shows.
+    pub fn mass_of(&self, reading: &ScaleReading) -> Result<Mass, Refusal> {
+        let mass = reading.mass()?;
+        let Slip { scale, zero, .. } = self.slip;
+        let left = scale.less_zero(mass, zero, reading.weights());
+        if left <= Mass::ZERO || left > Mass::HEAVIEST {
+            return Err(NoWeighing::EmptyScale.into());
+        }
+        Ok(left)
+    }
+
+    /// What one of the weighings comes to, as keyed.
+    ///
+    /// # Errors
+    /// As [`Fish::mass_of`].
+    pub fn mass(&self, which: Which) -> Result<Mass, Refusal> {
+        self.mass_of(self.reading(which))
+    }
+
+    /// What one of the weighings comes to, once the cook has taken it.
+    #[must_use]
+    pub fn taken_mass(&self, which: Which) -> Option<Mass> {
+        let taken = self.reading(which).taken;
+        taken.then(|| self.mass(which).ok()).flatten()
+    }
+
+    /// What the empty scale shows, where that is not nothing.
+    #[must_use]
+    pub fn zero_shown(&self) -> Option<String> {
+        let Slip { scale, zero, .. } = self.slip;
+        (zero != Mass::ZERO).then(|| mass::show(zero, scale.unit()))
+    }
+
     /// What is to be said of a weight as keyed, before it is taken.
     #[must_use]
     pub fn judge(&self, which: Which) -> Judgement {
-        let mass = match self.reading(which).mass() {
+        let mass = match self.mass(which) {
             Ok(mass) => mass,
             Err(refusal) => return Judgement::Wrong(refusal),
         };
@@ -30,7 +66,7 @@ impl Fish {
     /// weight of such a fish, and then whether the scale can have shown it. A slip of a key is often both.
     #[must_use]
     pub fn doubts(&self, which: Which) -> Vec<Doubt> {
-        let Ok(mass) = self.reading(which).mass() else {
+        let Ok(mass) = self.mass(which) else {
             return Vec::new();
         };
         let scale = self.slip.scale;
@@ -64,11 +100,15 @@ impl Fish {
         if which == Which::Ready && self.raw.is_none() {
             return Err(NoWeighing::RawOrNot.into());
         }
-        let whole = self.whole.taken_mass().filter(|_| which != Which::Whole);
+        let whole = self
+            .taken_mass(Which::Whole)
+            .filter(|_| which != Which::Whole);
         if whole.is_some_and(|whole| mass > whole) {
             return Err(NoWeighing::OverWhole.into());
         }
-        let off_bone = self.off_bone.taken_mass().filter(|_| which == Which::Ready);
+        let off_bone = self
+            .taken_mass(Which::OffBone)
+            .filter(|_| which == Which::Ready);
         if off_bone.is_some_and(|off_bone| mass > off_bone) {
             return Err(NoWeighing::OverOffBone.into());
         }
@@ -79,9 +119,9 @@ impl Fish {
     fn odd(&self, which: Which, mass: Mass, form: DeliveryForm) -> Option<Doubt> {
         match which {
             Which::Whole => self.odd_fish(mass, form),
-            Which::Frame => self.odd_fish(self.put_together()?.mass().ok()?, form),
+            Which::Frame => self.odd_fish(self.mass_of(&self.put_together()?).ok()?, form),
             Which::OffBone => {
-                let whole = self.whole.taken_mass()?;
+                let whole = self.taken_mass(Which::Whole)?;
                 let odd = species::off_bone_doubt(
                     whole,
                     mass,
@@ -113,7 +153,7 @@ impl Fish {
     fn odd_yield(&self, mass: Mass, form: DeliveryForm) -> Option<Doubt> {
         let verdict = |mass| {
             let weights = Weights {
-                delivered: self.whole.taken_mass()?,
+                delivered: self.taken_mass(Which::Whole)?,
                 off_bone: None,
                 ready: mass,
             };

@@ -3,7 +3,7 @@
 use crate::fish::record::Fish;
 use crate::fish::weighing::{ScaleReading, Which};
 use crate::place::{JobNumber, Stage};
-use crate::trade::mass::{self, Unit};
+use crate::trade::mass::{self, Mass, Unit};
 
 impl Fish {
     /// What is said at a stage; nothing where nothing is keyed, or nothing is weighed there.
@@ -18,7 +18,14 @@ impl Fish {
             _ => return None,
         };
         let reading = self.reading(which);
-        (!reading.typed.is_empty()).then(|| keyed(reading, self.unit_of(which)))
+        (!reading.typed.is_empty()).then(|| {
+            let said = keyed(reading, self.unit_of(which));
+            let is_sum = reading.typed.contains('+') || self.slip.zero != Mass::ZERO;
+            match is_sum.then(|| self.mass(which)) {
+                Some(Ok(mass)) => format!("{said}: {}", in_words(&mass::show(mass, reading.unit))),
+                _ => said,
+            }
+        })
     }
 
     fn unit_of(&self, which: Which) -> Unit {
@@ -40,18 +47,13 @@ impl Fish {
     }
 }
 
-/// A reading as it is keyed, and its sum where several weights are added.
+/// A reading as it is keyed.
 fn keyed(reading: &ScaleReading, unit: Unit) -> String {
     let parts = reading
         .typed
         .split('+')
         .map(|part| with_unit(part.trim(), unit));
-    let said = parts.collect::<Vec<_>>().join(" plus ");
-    let sum = reading.typed.contains('+').then(|| reading.mass().ok());
-    match sum.flatten() {
-        Some(sum) => format!("{said}: {}", in_words(&mass::show(sum, reading.unit))),
-        None => said,
-    }
+    parts.collect::<Vec<_>>().join(" plus ")
 }
 
 fn with_unit(typed: &str, unit: Unit) -> String {

@@ -201,6 +201,7 @@ impl Fish {
                 per: settings.per,
                 currency: settings.currency,
                 scale: settings.scale,
+                zero: settings.zero,
                 portions: "2".to_owned(),
                 missing: settings.missing.clone(),
                 count: super::slip::one(),
@@ -301,9 +302,9 @@ impl Fish {
     #[must_use]
     pub fn breakdown(&self) -> Option<Result<Breakdown, Refusal>> {
         let weights = Weights {
-            delivered: self.whole.taken_mass()?,
-            off_bone: self.off_bone.taken_mass(),
-            ready: self.ready.taken_mass()?,
+            delivered: self.taken_mass(Which::Whole)?,
+            off_bone: self.taken_mass(Which::OffBone),
+            ready: self.taken_mass(Which::Ready)?,
         };
         Some(Breakdown::of(weights))
     }
@@ -326,7 +327,7 @@ impl Fish {
         }))
     }
 
-    /// A kept part as it reads.
+    /// A kept part as it reads: as typed, for it may come off any scale.
     ///
     /// # Errors
     /// The sentence for a weight or a price that can't be read.

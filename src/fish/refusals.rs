@@ -72,6 +72,8 @@ pub(super) enum NoWeighing {
     OverOffBone,
     /// What came off the fillets is weighed, and the fillets are not.
     FilletsFirst,
+    /// It is no more than the scale shows with nothing on it.
+    EmptyScale,
 }
 
 impl Said for NoWeighing {}
@@ -90,6 +92,7 @@ impl fmt::Display for NoWeighing {
                 "Trimmed fillets can't weigh more than they did off the bone: weigh them again."
             }
             Self::FilletsFirst => "Weigh the fillets off the bone first, then head and bones.",
+            Self::EmptyScale => "That is no more than your scale shows empty: weigh again.",
         })
     }
 }

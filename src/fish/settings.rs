@@ -9,7 +9,7 @@ use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::base::text::short;
 use crate::store::entry::Entry;
-use crate::trade::mass::{Scale, Unit};
+use crate::trade::mass::{Mass, Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
 use crate::trade::plate::allergens::AllergenList;
 
@@ -28,6 +28,8 @@ pub struct Settings {
     pub currency: Currency,
     /// The scale on the bench.
     pub scale: Scale,
+    /// What it shows with nothing on it: see [`super::slip::Slip::zero`].
+    pub zero: Mass,
     /// Whether a timer's end is heard.
     pub sound: bool,
     /// Whether a timer's end is felt.
@@ -55,8 +57,10 @@ pub enum Preference {
     Per(PriceUnit),
     /// What is paid in.
     Currency(Currency),
-    /// The scale on the bench.
+    /// The scale on the bench; of another one nobody has said yet what it shows empty.
     Scale(Scale),
+    /// What it shows with nothing on it.
+    Zero(Mass),
     /// Whether a timer's end is heard.
     Sound(bool),
     /// Whether a timer's end is felt.
@@ -90,7 +94,8 @@ impl Entry for Settings {
             Preference::Unit(unit) => next.unit = *unit,
             Preference::Per(per) => next.per = *per,
             Preference::Currency(currency) => next.currency = *currency,
-            Preference::Scale(scale) => next.scale = *scale,
+            Preference::Scale(scale) => (next.scale, next.zero) = (*scale, Mass::ZERO),
+            Preference::Zero(zero) => next.zero = *zero,
             Preference::Sound(on) => next.sound = *on,
             Preference::Buzz(on) => next.buzz = *on,
             Preference::Aloud(on) => next.aloud = *on,
@@ -116,6 +121,7 @@ impl Default for Settings {
             per: PriceUnit::Kilo,
             currency: Currency::Eur,
             scale: Scale::default(),
+            zero: Mass::ZERO,
             sound: true,
             buzz: true,
             aloud: false,

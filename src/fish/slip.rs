@@ -8,7 +8,7 @@ use super::refusals::NoSlip;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::trade::breakdown::DeliveryForm;
-use crate::trade::mass::Scale;
+use crate::trade::mass::{Mass, Scale};
 use crate::trade::money::{self, Currency, MassPrice, PriceUnit};
 use crate::trade::species;
 
@@ -68,6 +68,10 @@ pub struct Slip {
     pub currency: Currency,
     /// The scale on the bench.
     pub scale: Scale,
+    /// What it shows with nothing on it, below zero where it shows less; taken off every weight of this fish. A fish of an
+    /// earlier build has none, so its sums stay.
+    #[serde(default, skip_serializing_if = "is_nothing")]
+    pub zero: Mass,
     /// The number of portions wanted, as typed.
     pub portions: String,
     /// The kit this bench lacks.
@@ -75,6 +79,12 @@ pub struct Slip {
     /// How many fish are weighed together, as typed: every weight is then that of the whole batch.
     #[serde(default = "one")]
     pub count: String,
+}
+
+// Serde hands out references.
+#[allow(clippy::trivially_copy_pass_by_ref)]
+fn is_nothing(zero: &Mass) -> bool {
+    *zero == Mass::ZERO
 }
 
 /// A slip from before batches is of one fish.

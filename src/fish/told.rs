@@ -23,11 +23,15 @@ impl Fish {
             self.ready.unit,
             test.as_ref().ok(),
         );
-        let sheet = if self.one_fillet {
+        let mut sheet = if self.one_fillet {
             sheet.of_one_fillet()
         } else {
             sheet
         };
+        if let Some(shown) = self.zero_shown() {
+            let taken_off = format!("; {shown}, shown empty, taken off each weight");
+            sheet.doubt.note.push_str(&taken_off);
+        }
         Some(Ok((sheet, test.err())))
     }
 

@@ -65,7 +65,7 @@ impl ScaleReading {
         }
     }
 
-    /// The mass as keyed.
+    /// The mass as keyed, before what the empty scale shows is taken off: see [`super::record::Fish::mass`].
     ///
     /// # Errors
     /// The sentence for figures that are no weight.
@@ -73,17 +73,17 @@ impl ScaleReading {
         mass::parse_sum(&self.typed, self.unit)
     }
 
+    /// How many weights were added up.
+    #[must_use]
+    pub fn weights(&self) -> i64 {
+        self.typed.split('+').fold(0, |all, _| all + 1)
+    }
+
     /// Whether a scale can have shown it: each of the weights that were added up.
     #[must_use]
     pub fn is_on_a_step(&self, scale: Scale) -> bool {
         let mut parts = self.typed.split('+');
         parts.all(|part| mass::parse(part, self.unit).is_ok_and(|mass| scale.on_a_step(mass)))
-    }
-
-    /// The mass, once the cook has taken it.
-    #[must_use]
-    pub fn taken_mass(&self) -> Option<Mass> {
-        self.taken.then(|| self.mass().ok()).flatten()
     }
 
     /// The reading after one key. A key that makes no sense where it comes changes nothing.
@@ -294,7 +294,7 @@ mod tests {
             unit: Unit::Gram,
             taken: true,
         };
-        assert_eq!(sum.taken_mass().unwrap().mg(), 301_500);
+        assert_eq!(sum.mass().unwrap().mg(), 301_500);
         let endless = keyed(Unit::Gram, &[Figure(7), Plus].repeat(40));
         assert_eq!(endless.matches('+').count(), 7);
         assert!(keyed(Unit::Gram, &[[Figure(7)].as_slice(), &[Plus]].concat()).ends_with('+'));

@@ -12,7 +12,7 @@ use crate::compare::test::Test;
 use crate::place::{Place, Stage};
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::mass;
-use crate::trade::outlook::Confidence;
+use crate::trade::outlook::{Confidence, Outlook};
 use crate::trade::reading::YieldReading;
 use crate::trade::rounding;
 
@@ -144,7 +144,9 @@ fn between(group: &TestGroup<'_>) -> AnyView {
 }
 
 fn next_fish(group: &TestGroup<'_>, confidence: Confidence) -> AnyView {
-    let (figure, words) = match (group.outlook(), group.wanting()) {
+    let outlook = group.outlook();
+    let trend = outlook.and_then(|outlook| trend_words(&outlook));
+    let (figure, words) = match (outlook, group.wanting()) {
         (Some(outlook), _) => {
             let (low, high) = outlook.between(confidence);
             (
@@ -173,10 +175,24 @@ fn next_fish(group: &TestGroup<'_>, confidence: Confidence) -> AnyView {
     view! {
         <div class="figure">
             <dt>"The next fish"</dt>
-            <dd>{figure}<small>{words}</small></dd>
+            <dd>{figure}<small>{words}</small>{trend.map(|words| view! { <small>{words}</small> })}</dd>
         </div>
     }
     .into_any()
+}
+
+/// Where the next fish is expected, and why not at the mean.
+fn trend_words(outlook: &Outlook) -> Option<String> {
+    let trend = outlook.trend?;
+    let more = if trend.step > 0.0 { "more" } else { "less" };
+    let each = outlook.deliveries.map_or("fish", |_| "day");
+    Some(format!(
+        "From {each} to {each} you got {more}, some {:.1} points: the next is expected at {:.1} %, not at the mean of your {}, {:.1} %",
+        trend.step.abs() * 100.0,
+        outlook.mean * 100.0,
+        if each == "day" { "days" } else { "fish" },
+        trend.mean * 100.0,
+    ))
 }
 
 /// The tests that are shown one by one, in their groups, each with its heading.

@@ -2,8 +2,8 @@
 
 use super::Says;
 use crate::class::limits;
-use crate::class::over_time::{CHANCE, FEWEST_TREND};
 use crate::class::spread::{self, MAD_SCALE};
+use crate::trade::trend::{CHANCE, FEWEST_TREND};
 
 /// The rows, in the order of a lesson.
 pub(super) fn rows() -> Vec<Says> {

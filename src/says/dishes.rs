@@ -36,7 +36,7 @@ pub(super) fn rows() -> Vec<Says> {
             formula: "What is needed ready to cook, divided by the yield.".into(),
             inputs: "Your need, and the yield of your own fish, a typed one, or the published range.".into(),
             source: "Dittmer and Keefe, chapter 6, as quoted in study notes: portions × portion size ÷ yield.".into(),
-            covers: "Rounded up, never down. Fish differ: where three or more of your own tell how far the next may lie off, their low end is ordered by (see: the next fish); else a yield is what one gave, and the next may give less.".into(),
+            covers: "Rounded up, never down. Fish differ: where three or more of your own tell how far the next may lie off, their low end is ordered by (see: the next fish); else a yield is what one gave, and the next may give less. By a published range the middle is ordered, and the order says how much more the least published would take; it is the least that was printed, not the least a fish can give.".into(),
         },
         Says {
             key: "order",

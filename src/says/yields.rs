@@ -3,6 +3,7 @@
 use super::Says;
 use crate::trade::plausible::{SLIP_BEYOND, SLIP_UNDER, USUAL_LEAST, USUAL_MOST};
 use crate::trade::published::FEWEST_POINTS;
+use crate::trade::trend::{CHANCE, FEWEST_TREND};
 use crate::trade::{odd_price, outlook, species, yield_sheet};
 
 /// The rows, in the order of the job.
@@ -13,9 +14,9 @@ pub(super) fn rows() -> Vec<Says> {
             key: "yield",
             name: "Yield",
             formula: yield_sheet::YIELD_IS.into(),
-            inputs: "Your two weights, off the same scale.".into(),
+            inputs: "Your two weights, off the same scale, each less what you said the scale shows empty (JCGM 100:2008, 3.2.4).".into(),
             source: "Traster, Foundations of Cost Control, chapter 4; BCcampus, Basic Kitchen and Food Service Management, chapter 12.".into(),
-            covers: format!("{} 19 times in 20 it lies within the smaller figure (JCGM 101:2008, 6.4.4).", yield_sheet::DOUBT_IS).into(),
+            covers: format!("{} 19 times in 20 it lies within the smaller figure (propagation of distributions, JCGM 101:2008).", yield_sheet::DOUBT_IS).into(),
         },
         Says {
             key: "losses",
@@ -68,10 +69,10 @@ pub(super) fn rows() -> Vec<Says> {
         Says {
             key: "next",
             name: "The next fish",
-            formula: format!("Fish of {} days or more: the mean of the days ± t · √((1 + 1/k) · S² + (1 − 1/h) · W²), for k days of h fish each; S² is the variance of their means, W² that inside a day, t of Student's distribution. Fish of fewer days: the mean ± t · s · √(1 + 1/n), s being their standard deviation.", outlook::FEWEST_DELIVERIES).into(),
+            formula: format!("Fish of {} days or more: the mean of the days ± t · √((1 + 1/k) · S² + (1 − 1/h) · W²), for k days of h fish each; S² is the variance of their means, W² that inside a day, t of Student's distribution. Fish of fewer days: the mean ± t · s · √(1 + 1/n), s being their standard deviation. Where {FEWEST_TREND} days or more (or fish of one day) rise or fall in their order, by chance in less than {:.0} of 100 cases: the straight line through them in place of the mean, at the next, half a step short, ± half a step more.", outlook::FEWEST_DELIVERIES, CHANCE * 100.0).into(),
             inputs: format!("{} or more of your own fish of one kind and form, weighed one by one.", outlook::FEWEST).into(),
-            source: "Hahn and Meeker, Statistical Intervals, and Satterthwaite 1946 for the freedom of t (both from memory, not verified); the figures are checked against SciPy.".into(),
-            covers: "One new fish, as often as you choose, while fish and hands stay as they were. Fish of one day are taken for one delivery: from fewer than three days it holds for more of the same delivery, and for another one it holds less often.".into(),
+            source: "Hahn and Meeker, Statistical Intervals, and Satterthwaite 1946 for the freedom of t, Draper and Smith, Applied Regression Analysis, for the line (all from memory, not verified); Kendall's exact test for the trend. Half a step more, since learning slows down: our choice. The figures are checked against SciPy and statsmodels.".into(),
+            covers: "One new fish, as often as you choose, while fish and hands stay as they were. Fish of one day are taken for one delivery: from fewer than three days it holds for more of the same delivery, and for another one it holds less often. A trend that few fish don't show yet makes it hold less often too.".into(),
         },
         Says {
             key: "pooled",

@@ -151,13 +151,14 @@ fn outlook(bench: Bench, fish: &Fish) -> Option<Outlook> {
     if !bench.fish.read_all() {
         return None;
     }
-    Outlook::of(bench.fish.of_each(|other| {
+    let latest_first = bench.fish.of_each(|other| {
         let alike = other.demo == fish.demo
             && other.slip.species == fish.slip.species
             && other.slip.form == fish.slip.form
             && other.slip.read_count() == Ok(1);
         let weights = alike.then(|| other.breakdown()?.ok()).flatten()?;
         // What was delivered to a kitchen on one day is taken for one delivery.
-        Some((clock::day(other.begun), weights))
-    }))
+        Some((Some(clock::day_number(other.begun)), weights))
+    });
+    Outlook::of(latest_first.into_iter().rev())
 }

@@ -169,7 +169,7 @@ fn meets(name: &str) -> bool {
 
 /// Asks the browser once to keep all this, when there is a first weight of the cook's own to be kept.
 async fn ask_to_keep(bench: Bench, names: &BTreeSet<String>) {
-    let is_own = |fish: &Fish| !fish.demo && fish.reading(Which::Whole).taken_mass().is_some();
+    let is_own = |fish: &Fish| !fish.demo && fish.taken_mass(Which::Whole).is_some();
     let weighed = names.iter().any(|name| {
         let id = keys::id_of(bench.fish.register.kind, name);
         id.is_some_and(|id| bench.fish.with_untracked(id, is_own) == Some(true))

@@ -17,5 +17,6 @@ mod refusals;
 pub mod rounding;
 mod scale;
 pub mod species;
+pub mod trend;
 pub mod yield_sheet;
 pub mod yields;

@@ -16,7 +16,7 @@ pub const YIELD_IS: &str =
 /// How the cost of a usable kilo and the cost factor are.
 pub const COST_IS: &str = "Cost per usable kilo is what was paid, less what kept parts are worth, divided by the ready weight. The cost factor is that cost divided by the price.";
 /// What the band of a yield covers.
-pub const DOUBT_IS: &str = "The ± beside a yield is the most that the steps of your scale can put it off: both weights half a step wrong, in opposite ways. It knows nothing of drip, of a tilted scale or of a tray left on it.";
+pub const DOUBT_IS: &str = "The ± beside a yield is the most that the steps of your scale can put it off: each weight one step wrong, in opposite ways. Half of that step hides in what the scale shows with the fish on it, half in what it shows empty. It knows nothing of drip, of a tilted scale or of a tray left on it.";
 
 /// One figure under its name, with what it rests on.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -90,7 +90,7 @@ impl YieldSheet {
                 format!("Yield from {from}"),
                 rounding::percent(breakdown.yield_ratio(), decimals),
                 format!(
-                    "± {} at most, by the scale's {}",
+                    "± {} at most: each weight up to {} off",
                     points(reading.at_most),
                     scale.name()
                 ),
@@ -98,7 +98,7 @@ impl YieldSheet {
             doubt: figure(
                 "What the scale can hide",
                 format!("± {}", points(reading.at_most)),
-                format!("19 times in 20 within {}", points(reading.mostly)),
+                format!("19 times in 20 within {}", points(reading.mostly())),
             ),
             costs: test.map(costs).unwrap_or_default(),
             parts: form.map_or_else(Vec::new, |form| parts(breakdown, form, unit, decimals)),
@@ -285,7 +285,7 @@ mod tests {
         let sheet = YieldSheet::of(&breakdown, form, Scale::ONE_GRAM, Unit::Gram, Some(&test));
         let told = |figure: &Figure| format!("{} {} {}", figure.name, figure.value, figure.note);
         assert!(told(&sheet.gave).starts_with(
-            "Yield from gutted and scaled 46.6 % ± 0.12 points at most, by the scale's 1 g"
+            "Yield from gutted and scaled 46.6 % ± 0.23 points at most: each weight up to 1 g off"
         ));
         let costs: Vec<String> = sheet.costs.iter().map(told).collect();
         assert_eq!(costs[0], "Cost per usable kilo €33.04 €14.99 a lb");

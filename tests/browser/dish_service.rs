@@ -35,7 +35,7 @@ impl Bench {
 
     /// Whether the page is no wider than the screen.
     #[track_caller]
-    fn fits_its_width(&self) {
+    pub fn fits_its_width(&self) {
         let wide = self.run(
             "return [document.documentElement.scrollWidth, document.documentElement.clientWidth]",
             &[],

@@ -25,6 +25,7 @@ mod touch;
 mod abort;
 mod backup;
 mod beside;
+mod chance;
 mod class;
 mod clock_set;
 mod compare;

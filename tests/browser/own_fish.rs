@@ -21,7 +21,7 @@ struct Worked {
 
 const WORKED: [Worked; 4] = [
     Worked {
-        source: "worked by hand; the ± is 1.035 ÷ 2.349 less 44 %",
+        source: "worked by hand; the ± is 1.036 ÷ 2.348 less 44 %",
         delivery: SNAPPER,
         unit: "Kilos",
         whole: "2.350",
@@ -29,7 +29,7 @@ const WORKED: [Worked; 4] = [
         portion: Some("0.160"),
         kept: &[],
         figures: &[
-            "Yield from whole 44.0 % ± 0.07 points at most",
+            "Yield from whole 44.0 % ± 0.13 points at most",
             "Cost per usable kilo €42.95",
             "Cost factor 2.273",
             "Paid €44.42",

@@ -305,7 +305,7 @@ fn the_yield_is_told_at_first_sight() {
     let told = seen[1].as_str().unwrap();
     for part in [
         "46.6 %",
-        "± 0.23 points at most",
+        "± 0.46 points at most",
         "€4.99 a portion",
         "the next one",
     ] {

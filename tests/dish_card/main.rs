@@ -9,6 +9,7 @@
     missing_docs
 )]
 
+mod chance;
 mod exchange;
 mod fields;
 mod phone;

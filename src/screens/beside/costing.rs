@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::kept;
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
+use crate::fish::settings::Preference;
 use crate::parts::choice::fault;
 use crate::parts::fish_figures::{figures, portions, print_card, send_result};
 use crate::parts::page::{Page, back_to, on_to};
@@ -12,6 +13,10 @@ use crate::parts::range::YieldBeside;
 use crate::parts::yield_sheet;
 use crate::place::Stage;
 use crate::session::hand::Hand;
+use crate::trade::mass::{self, Mass};
+
+/// A scale that shows more steps than this with nothing on it needs its key for zero.
+const MOST_STEPS: i64 = 20;
 
 /// Yield and cost: at first sight the share, the cost of a portion and what to do next time; the rest folded.
 pub fn screen(hand: Hand) -> AnyView {
@@ -35,6 +40,7 @@ pub fn screen(hand: Hand) -> AnyView {
             <details class="sheet">
                 <summary>"Costs and losses"</summary>
                 {move || fish.with(rest)}
+                {empty_scale(hand)}
                 {print_card(hand)}
                 <details>
                     <summary>"Another portion weight"</summary>
@@ -97,6 +103,36 @@ fn rest(fish: &Fish) -> AnyView {
         Some(Ok((sheet, _))) => yield_sheet::rest(&sheet),
         _ => ().into_any(),
     }
+}
+
+/// What the scale shows with nothing on it: said once, step by step, where it is not nothing. The next fish begins with it.
+fn empty_scale(hand: Hand) -> AnyView {
+    let fish = hand.fish;
+    let refused = RwSignal::new(None);
+    let shown = move || fish.with(|fish| mass::show(fish.slip.zero, fish.slip.scale.unit()));
+    let step = move |by: i64| {
+        let (zero, step) = fish.with_untracked(|fish| (fish.slip.zero, fish.slip.scale.division));
+        let next = zero.mg().saturating_add(step.mg().saturating_mul(by));
+        if next.saturating_abs() <= step.mg().saturating_mul(MOST_STEPS) {
+            hand.weigh(Action::Zero(Mass::from_mg(next)), refused);
+            hand.bench.prefer(Preference::Zero(Mass::from_mg(next)));
+        }
+    };
+    view! {
+        <details data-typed="">
+            <summary>{move || match fish.with(Fish::zero_shown) {
+                Some(shown) => format!("Empty, the scale shows {shown}"),
+                None => "Empty scale not at 0?".to_owned(),
+            }}</summary>
+            <p class="hint">"Best: tray on, press zero. Where that fails, say what it shows empty: it is taken off each weight, of the next fish too."</p>
+            <div class="row" role="group" aria-label="Shown empty">
+                <button class="btn plain" aria-label="One step less" on:click=move |_| step(-1)>"−"</button>
+                <output class="num">{shown}</output>
+                <button class="btn plain" aria-label="One step more" on:click=move |_| step(1)>"+"</button>
+            </div>
+        </details>
+    }
+    .into_any()
 }
 
 fn portion_field(hand: Hand) -> AnyView {

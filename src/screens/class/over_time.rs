@@ -7,13 +7,14 @@ use super::marks;
 use crate::class::board::Board;
 use crate::class::dots::{self, Axis, DotLine};
 use crate::class::group::Measure;
-use crate::class::over_time::{FEWEST_TREND, OwnSeries, OwnTrend, TrendVerdict, series};
+use crate::class::over_time::{OwnSeries, series};
 use crate::class::standing::standing;
 use crate::device::{address, clock, download};
 use crate::parts::later::later;
 use crate::parts::page::{Page, back_to};
 use crate::parts::{measure, plot, student};
 use crate::place::ClassSide;
+use crate::trade::trend::{FEWEST_TREND, OwnTrend, TrendVerdict};
 
 /// What is followed from fish to fish.
 const FOLLOWED: [Measure; 3] = [Measure::Yield, Measure::OffTheBone, Measure::KeptInTrimming];

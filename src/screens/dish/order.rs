@@ -97,7 +97,7 @@ fn whole(desk: Desk, order: &PurchaseOrder, open: usize) -> AnyView {
             .map(|(group, lines)| view! {
                 <section class="sheet group">
                     <h2>{group.name()}</h2>
-                    <ul class="buys" data-says="order buy">{lines.iter().map(|line| row(line, order)).collect_view()}</ul>
+                    <ul class="buys" data-says="order buy published">{lines.iter().map(|line| row(line, order)).collect_view()}</ul>
                 </section>
             })
             .collect_view()}
@@ -128,7 +128,11 @@ fn row(line: &OrderLine, order: &PurchaseOrder) -> AnyView {
         .collect();
     view! {
         <li>
-            <span class="grow"><b>{line.name.clone()}</b><small>{notes.join("; ")}</small></span>
+            <span class="grow">
+                <b>{line.name.clone()}</b>
+                <small>{notes.join("; ")}</small>
+                {line.chance.as_ref().map(|chance| view! { <small>{chance.told(line.unit)}</small> })}
+            </span>
             <span class="num amount"><b>{words::held(&line.buy.show(line.unit))}</b><small>{cost.show()}</small></span>
         </li>
     }

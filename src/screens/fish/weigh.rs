@@ -155,7 +155,7 @@ pub fn screen(hand: Hand, which: Which, at: Stage) -> AnyView {
     .into_any()
 }
 
-/// What the scale shows, and what it comes to where several weights are added.
+/// What the scale shows, and what it comes to where several weights are added, or what it shows empty is taken off.
 fn readout(hand: Hand, which: Which, unit: Memo<Unit>) -> AnyView {
     let fish = hand.fish;
     let typed = Memo::new(move |_| fish.with(|fish| fish.reading(which).typed.clone()));
@@ -180,11 +180,15 @@ fn sum(fish: &Fish, which: Which) -> Option<String> {
         let whole = fish.put_together()?;
         return Some(format!(
             "As delivered: {}",
-            mass::show(whole.mass().ok()?, whole.unit)
+            mass::show(fish.mass_of(&whole).ok()?, whole.unit)
         ));
     }
-    let mass = reading.typed.contains('+').then(|| reading.mass().ok())??;
-    Some(format!("= {}", mass::show(mass, reading.unit)))
+    let empty = fish.zero_shown();
+    let is_sum = reading.typed.contains('+') || empty.is_some();
+    let mass = is_sum.then(|| fish.mass(which).ok())??;
+    let less = empty.map(|shown| format!("less {shown} empty "));
+    let shown = mass::show(mass, reading.unit);
+    Some(format!("{}= {shown}", less.unwrap_or_default()))
 }
 
 /// Head and frame are weighed in the unit of the fillets they are added to.

@@ -120,8 +120,8 @@ fn not_worked_out(fish: &Fish) -> AnyView {
 /// What a stage came to, in one figure.
 fn number_of(fish: &Fish, stage: Stage) -> Option<String> {
     let weight = |which| {
-        let reading = fish.reading(which);
-        Some(mass::show(reading.taken_mass()?, reading.unit))
+        let unit = fish.reading(which).unit;
+        Some(mass::show(fish.taken_mass(which)?, unit))
     };
     match stage {
         Stage::Delivery => Some(fish.slip.read_price().ok()?.show()),

@@ -65,6 +65,7 @@ fn head(fish: &Fish) -> AnyView {
             fish.slip.read_price().ok().map(|price| price.show()),
         ),
         ("Smallest step of the scale", Some(fish.slip.scale.name())),
+        ("Shown empty, taken off each weight", fish.zero_shown()),
         ("Without", (!kit.is_empty()).then(|| kit.join(", "))),
     ];
     view! {

@@ -177,6 +177,12 @@ impl Bought {
         Ok(Quantity::new(priced, amount.ok_or(NoSum::TooFar)?))
     }
 
+    /// The more careful yield that an order for a fish is made by, and why, where there is one.
+    #[must_use]
+    pub fn careful(&self) -> Option<&(Decimal, String)> {
+        self.fish.as_ref()?.careful.as_ref()
+    }
+
     /// What `quantity` ready to use costs: what must be bought for it, less what is worth of the parts kept of that
     /// (Dittmer & Keefe, ch. 6, as quoted in a lecture summary). Kept parts never pay for more than the fish.
     fn cost(&self, quantity: Quantity) -> Result<Decimal, Refusal> {

@@ -1,6 +1,7 @@
 //! A whole dish: what its lines cost a cover, what it sells for, how it scales, and what to buy for it.
 
 pub mod allergens;
+pub mod chance;
 pub mod invoice;
 pub mod line;
 pub mod order;

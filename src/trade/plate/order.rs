@@ -3,6 +3,7 @@
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
+use super::chance::OrderChance;
 use super::invoice::{Per, Price};
 use super::line::{Bought, LineGroup, PlateLine, Preparation, Source};
 use super::percentage::parse_percent;
@@ -47,6 +48,8 @@ pub struct OrderLine {
     pub cost: Decimal,
     /// Why so much, for an apprentice.
     pub why: String,
+    /// What the published yield behind it leaves to chance; `None` where it rests on no such.
+    pub chance: Option<OrderChance>,
 }
 
 /// What to buy.
@@ -102,6 +105,18 @@ struct Need<'a> {
     amount: Quantity,
     /// Ready to use, for one cover; only of a fish that goes on the plate as it is.
     portion: Option<Quantity>,
+}
+
+impl Need<'_> {
+    /// The more careful yield that it is ordered by, and why.
+    fn careful(&self) -> Option<&(Decimal, String)> {
+        self.bought.careful()
+    }
+
+    /// The yield that it is ordered by.
+    fn trim(&self) -> Decimal {
+        self.careful().map_or(self.bought.trim, |(trim, _)| *trim)
+    }
 }
 
 /// The shopping list of a dish for `covers` and a `margin` of them on top.
@@ -162,8 +177,7 @@ fn gather<'a>(
                 gather(part, batches, None, needs)?;
             }
             Source::Bought(bought) => {
-                let careful = bought.fish.as_ref().and_then(|fish| fish.careful.as_ref());
-                let trim = careful.map_or(bought.trim, |(trim, _)| *trim);
+                let trim = bought.careful().map_or(bought.trim, |(trim, _)| *trim);
                 let amount = bought.purchase_at(quantity, trim)?;
                 let same = needs.iter_mut().find(|need| {
                     need.bought.fish.is_none()
@@ -201,38 +215,69 @@ fn same_name(a: &str, b: &str) -> bool {
 
 fn order_line(need: &Need, planned: u32) -> Result<OrderLine, Refusal> {
     let unit = need.line.unit;
-    let exact = need.amount.amount;
-    let (buy, why) = match (&need.bought.fish, need.bought.price.per) {
-        (Some(fish), _) if fish.size.is_some() && need.amount.kind == Dimension::Mass => {
-            whole_fish(need, fish.size.unwrap_or(Decimal::ONE), planned)?
-        }
-        (_, Per::Pack(content)) => (
-            Buy::Packs(up(exact, content.amount)?, content),
-            "whole packs".to_owned(),
-        ),
-        _ => loose(need.bought.price, need.amount, unit)?,
-    };
-    let left = (buy.amount() - exact).max(Decimal::ZERO);
+    let (buy, why) = bought(need, need.amount, need.trim(), planned)?;
+    let left = (buy.amount() - need.amount.amount).max(Decimal::ZERO);
     Ok(OrderLine {
         name: need.line.name.clone(),
         unit,
         need: need.amount,
         cost: need.bought.price.cost_of(buy.amount())?,
         left: Quantity::new(need.amount.kind, left),
+        chance: chance(need, &buy, planned)?,
         buy,
         why,
     })
 }
 
+/// What to buy for an amount as purchased, where a fish gives `trim` of itself; and why so much.
+fn bought(
+    need: &Need,
+    amount: Quantity,
+    trim: Decimal,
+    planned: u32,
+) -> Result<(Buy, String), Refusal> {
+    match (&need.bought.fish, need.bought.price.per) {
+        (Some(fish), _) if fish.size.is_some() && amount.kind == Dimension::Mass => {
+            let size = fish.size.unwrap_or(Decimal::ONE);
+            whole_fish(need, amount, (size, trim), planned)
+        }
+        (_, Per::Pack(content)) => Ok((
+            Buy::Packs(up(amount.amount, content.amount)?, content),
+            "whole packs".to_owned(),
+        )),
+        _ => loose(need.bought.price, amount, need.line.unit),
+    }
+}
+
+/// What the published yield behind a line leaves to chance: the same order again, at the least that is published.
+fn chance(need: &Need, buy: &Buy, planned: u32) -> Result<Option<OrderChance>, Refusal> {
+    let Some((low, high)) = need.bought.fish.as_ref().and_then(|fish| fish.range) else {
+        return Ok(None);
+    };
+    if low == high {
+        return Ok(Some(OrderChance::NoRange(low)));
+    }
+    // What is needed ready to use stays as it is.
+    let ready = need.amount.amount.checked_mul(need.trim());
+    let at_low = ready.and_then(|ready| ready.checked_div(low));
+    let at_low = Quantity::new(need.amount.kind, at_low.ok_or(NoSum::TooFar)?);
+    let (at_low, _) = bought(need, at_low, low, planned)?;
+    let more = (at_low.amount() - buy.amount()).max(Decimal::ZERO);
+    Ok(Some(OrderChance::Low {
+        low,
+        buy: at_low,
+        more: Quantity::new(need.amount.kind, more),
+    }))
+}
+
 /// Fish enough by weight, and enough by whole portions: half a portion of one and half of another make no cover.
-fn whole_fish(need: &Need, size: Decimal, planned: u32) -> Result<(Buy, String), Refusal> {
-    let careful = need
-        .bought
-        .fish
-        .as_ref()
-        .and_then(|fish| fish.careful.as_ref());
-    let trim = careful.map_or(need.bought.trim, |(trim, _)| *trim);
-    let by_weight = up(need.amount.amount, size)?;
+fn whole_fish(
+    need: &Need,
+    amount: Quantity,
+    (size, trim): (Decimal, Decimal),
+    planned: u32,
+) -> Result<(Buy, String), Refusal> {
+    let by_weight = up(amount.amount, size)?;
     let ready = size.checked_mul(trim).ok_or(NoSum::TooFar)?;
     let portions = need.portion.and_then(|portion| {
         let portions = rounding::half_away(ready.checked_div(portion.amount)?, 15).floor();
@@ -259,7 +304,7 @@ fn whole_fish(need: &Need, size: Decimal, planned: u32) -> Result<(Buy, String),
             portion.show(need.line.unit)
         ));
     }
-    if let Some((_, reason)) = careful {
+    if let Some((_, reason)) = need.careful() {
         why.push_str(&format!("; {reason}"));
     }
     Ok((Buy::Fish(count, each), why))
