@@ -47,6 +47,7 @@ pub fn screen(hand: Hand) -> AnyView {
 
 fn head(fish: &Fish) -> AnyView {
     let kit: Vec<&str> = fish.slip.missing.iter().copied().map(Kit::name).collect();
+    let told = fish.filleted_told();
     let together = fish.slip.read_count().ok().filter(|count| *count > 1);
     let lines = [
         ("Date", Some(clock::day(fish.begun))),
@@ -63,6 +64,7 @@ fn head(fish: &Fish) -> AnyView {
             fish.slip.read_price().ok().map(|price| price.show()),
         ),
         ("Smallest step of the scale", Some(fish.slip.scale.name())),
+        ("Filleted", (!told.is_empty()).then(|| told.told())),
         ("Without", (!kit.is_empty()).then(|| kit.join(", "))),
     ];
     view! {
