@@ -6,8 +6,14 @@
     missing_docs
 )]
 
+use scaleside::base::filleted::FilletAnswer;
 use scaleside::class::board::Board;
+use scaleside::class::group::{FEWEST_SPREAD, groups, splits};
 use scaleside::class::why::causes;
+use scaleside::code::letters::Code;
+use scaleside::code::opening::open;
+use scaleside::code::sheet::{Nickname, Student, Technique};
+use scaleside::trade::mass::Mass;
 
 fn board() -> Board {
     let mut board = Board::default();
@@ -47,6 +53,100 @@ fn what_came_off_is_told_stage_by_stage() {
     // Alone of its kind, it stands beside nobody.
     let trout = board.lots().last().unwrap().rows[0];
     assert_eq!(board.stages(trout), None);
+}
+
+/// So many of TERN's results with these answers, and other weights each, beside one that is told otherwise.
+fn told(odd: &[FilletAnswer], others: &[FilletAnswer], count: u16) -> Board {
+    let first = include_str!("vectors/class_thirty.txt").lines().next();
+    let sheet = open(first.unwrap().split_once(": ").unwrap().1)
+        .unwrap()
+        .sheet;
+    let mut board = Board::default();
+    for nth in 0..count {
+        let mut sheet = sheet.clone();
+        let answers = if nth == 0 { odd } else { others };
+        if !answers.is_empty() {
+            sheet.technique = Technique::Told(answers.iter().copied().collect());
+        }
+        sheet.weights.delivered = Mass::from_mg(648_000 + i64::from(nth) * 7_000);
+        sheet.student = Some(Student {
+            nickname: Nickname::numbered(u32::from(nth)).unwrap(),
+            test: 1,
+        });
+        board.take(usize::from(nth), &Code::of(&sheet).unwrap().to_string());
+    }
+    board.judge();
+    board
+}
+
+#[test]
+fn what_was_filleted_unlike_the_class_is_named() {
+    use FilletAnswer::{FlexibleKnife, PinBonesCut, PinBonesPulled, SkinOn};
+    let usual = [SkinOn, PinBonesPulled, FlexibleKnife];
+    let odd = [SkinOn, PinBonesCut, FlexibleKnife];
+    let why = |board: &Board| board.stages(0).unwrap().told(&board.rows()[0].result);
+    let words = "; pin bones cut out, unlike most of the class.";
+    assert!(why(&told(&odd, &usual, 9)).ends_with(words));
+    for board in [
+        told(&usual, &usual, 9),
+        // Nothing was told by one or by the others: nothing is guessed.
+        told(&[], &usual, 9),
+        told(&odd, &[], 9),
+    ] {
+        assert!(!why(&board).contains("unlike"), "{}", why(&board));
+    }
+}
+
+/// A class is parted by what was told; by kit as long as nobody told what it was used for.
+#[test]
+fn a_class_is_parted_by_what_was_really_done() {
+    use FilletAnswer::{PinBonesCut, PinBonesLeft, PinBonesPulled, SkinOn};
+    let parted = |board: &Board| {
+        let rows = &board.lots()[0].rows;
+        let ways = splits(board.results(rows)).into_iter().map(|by| {
+            let groups = groups(board.results(rows), by);
+            let named = groups.iter().map(|group| {
+                let is_spread = group.results.len() >= FEWEST_SPREAD;
+                (group.label.clone(), group.results.len(), is_spread)
+            });
+            (by.name(), named.collect::<Vec<_>>())
+        });
+        ways.collect::<Vec<_>>()
+    };
+    let one = |label: &str, count, is_spread| (label.to_owned(), count, is_spread);
+    let pins = "pin bones, as told".to_owned();
+    assert_eq!(
+        parted(&told(&[SkinOn, PinBonesCut], &[SkinOn, PinBonesPulled], 5)),
+        [(
+            pins.clone(),
+            vec![
+                one("pin bones pulled", 4, true),
+                one("pin bones cut out", 1, false)
+            ]
+        )]
+    );
+    let mut board = told(&[PinBonesLeft], &[PinBonesPulled], 2);
+    let lines = include_str!("vectors/class_thirty.txt").lines();
+    for (line, text) in (10..).zip(lines) {
+        board.take(line, text.split_once(": ").unwrap().1);
+    }
+    board.judge();
+    assert_eq!(
+        parted(&board),
+        [(
+            pins,
+            vec![
+                one("pin bones pulled", 1, false),
+                one("pin bones left in", 1, false),
+                one("pin bones not told", 25, true)
+            ]
+        )]
+    );
+    let names: Vec<String> = parted(&self::board())
+        .into_iter()
+        .map(|(name, _)| name)
+        .collect();
+    assert_eq!(names, ["with and without fish pliers or tweezers"]);
 }
 
 #[test]

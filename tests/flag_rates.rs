@@ -165,7 +165,7 @@ fn row(student: Student, scale: Scale, code: &Code) -> RollRow {
         portions: Some(student.portions),
         count: 1,
         missing: student.lacks.then_some(Kit::Pliers).into_iter().collect(),
-        technique: Technique {
+        technique: Technique::Presumed {
             skin_on: true,
             pin_bones_cut: student.lacks,
         },

@@ -10,6 +10,7 @@
 
 use proptest::prelude::*;
 use rust_decimal::Decimal;
+use scaleside::base::filleted::FilletAnswer;
 use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::cards::quote::{Quote, QuoteAction};
@@ -133,6 +134,35 @@ fn forms_and_fish_are_never_taken_together() {
     assert_eq!(found[1].0, "Gilthead bream, gutted and scaled");
     assert_eq!(found[1].1, ids(&["c", "d", "a"]));
     assert_eq!(found[2].1, ids(&["e"]));
+}
+
+/// What was told counts before what follows from the kit.
+#[test]
+fn what_was_told_of_pin_bones_parts_tests() {
+    let told = |id: &str, answer| {
+        as_test(id, |test| {
+            test.missing.insert(Kit::Pliers);
+            test.filleted.tell(answer);
+        })
+    };
+    let tests = [
+        told("a", FilletAnswer::PinBonesLeft),
+        told("b", FilletAnswer::PinBonesCut),
+        told("c", FilletAnswer::PinBonesPulled),
+        as_test("d", |_| {}),
+    ];
+    let groups = groups(&tests, TestSplit::PinBones);
+    let found = groups
+        .iter()
+        .map(|group| (group.part.as_str(), group.tests.len()));
+    assert_eq!(
+        found.collect::<Vec<_>>(),
+        [
+            ("pin bones pulled", 2),
+            ("pin bones cut out", 1),
+            ("pin bones left in", 1)
+        ]
+    );
 }
 
 #[test]

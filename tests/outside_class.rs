@@ -85,7 +85,7 @@ fn bream(nickname: &str, grams: [i64; 3]) -> Sheet {
         price: Some(price(1_540)),
         portions: Some(2),
         count: 1,
-        technique: Technique {
+        technique: Technique::Presumed {
             skin_on: true,
             pin_bones_cut: missing.contains(&Kit::Pliers),
         },

@@ -7,6 +7,7 @@
     missing_docs
 )]
 
+use scaleside::base::filleted::FilletAnswer;
 use scaleside::class::answer::{as_table, as_text};
 use scaleside::class::board::Board;
 use scaleside::class::cell::Separator;
@@ -14,6 +15,11 @@ use scaleside::class::class_list::letters;
 use scaleside::class::lesson::{Criterion, Lesson, LessonAction, TutorSays, nicknames};
 use scaleside::class::sheet_csv::sheet_csv;
 use scaleside::class::standing::standing;
+use scaleside::code::fish::SpeciesCode;
+use scaleside::code::letters::Code;
+use scaleside::code::opening::open;
+use scaleside::code::sheet::{Nickname, Student, Technique};
+use scaleside::trade::mass::Mass;
 use scaleside::trade::trend::OwnTrend;
 
 const THIRTY: &str = include_str!("vectors/class_thirty.txt");
@@ -27,8 +33,44 @@ fn board() -> Board {
     for (line, code) in (1..).zip(THIRTY.lines()) {
         board.take(line, code.split_once(": ").unwrap().1);
     }
+    for (nth, told) in TOLD.iter().enumerate() {
+        board.take(31 + nth, &told_code(nth, told));
+    }
     board.judge();
     board
+}
+
+/// What three more students told of the filleting, one of a flat fish.
+const TOLD: [(&str, &[FilletAnswer]); 3] = [
+    (
+        "TOLA",
+        &[
+            FilletAnswer::SkinOn,
+            FilletAnswer::PinBonesCut,
+            FilletAnswer::StiffKnife,
+        ],
+    ),
+    ("TOLB", &[FilletAnswer::SkinOff]),
+    (
+        "TOLC",
+        &[FilletAnswer::TwoFillets, FilletAnswer::FlexibleKnife],
+    ),
+];
+
+/// Their codes: the first result of the class once more, with other weights and their answers.
+fn told_code(nth: usize, (nickname, told): &(&str, &[FilletAnswer])) -> String {
+    let first = THIRTY.lines().next().unwrap().split_once(": ").unwrap().1;
+    let mut sheet = open(first).unwrap().sheet;
+    sheet.student = Some(Student {
+        nickname: Nickname::parse(nickname).unwrap(),
+        test: 1,
+    });
+    sheet.weights.ready = Mass::from_mg(300_000 - nth as i64 * 1_000);
+    if told.contains(&FilletAnswer::TwoFillets) {
+        sheet.fish = SpeciesCode::of_key("plaice");
+    }
+    sheet.technique = Technique::Told(told.iter().copied().collect());
+    Code::of(&sheet).unwrap().to_string()
 }
 
 /// A lesson with what makes tables break: marks between, formulas, quotes, line breaks, a decimal.
@@ -94,7 +136,7 @@ fn pandas_reads_both_gradebooks_alike() {
     }
     let read: serde_json::Value = serde_json::from_str(&read).unwrap();
     let [comma, semicolon] = ["comma", "semicolon"].map(|by| read[by].as_array().unwrap());
-    assert_eq!(comma.len(), 29, "27 results, and two that have not come");
+    assert_eq!(comma.len(), 32, "30 results, and two that have not come");
     assert_eq!(comma, semicolon);
     for (row, line) in board.rows().iter().zip(comma) {
         assert_eq!(line["code"], row.result.code.to_string());
@@ -129,6 +171,20 @@ fn pandas_reads_both_gradebooks_alike() {
         ("points of", 15.0),
     ] {
         assert_eq!(tern[name].as_f64(), Some(value), "{name}");
+    }
+    let filleted = ["skin", "pin bones", "knife", "fillets"];
+    let told =
+        |line: &serde_json::Value| filleted.map(|name| line[name].as_str().map(str::to_owned));
+    let some = |words: [&str; 4]| words.map(|word| (!word.is_empty()).then(|| word.to_owned()));
+    // Of a code of version 1 nothing is guessed, whatever kit was missing.
+    assert_eq!(told(tern), some(["not told", "not told", "not told", ""]));
+    for (nickname, words) in [
+        ("TOLA", ["skin on", "pin bones cut out", "stiff knife", ""]),
+        ("TOLB", ["skin off", "not told", "not told", ""]),
+        ("TOLC", ["not told", "", "flexible knife", "two fillets"]),
+    ] {
+        let line = comma.iter().find(|line| line["nickname"] == nickname);
+        assert_eq!(told(line.unwrap()), some(words), "{nickname}");
     }
     assert_eq!(tern["words"], "Good; \"clean\" frame,\nnext: the collar.");
     assert_eq!(tern["mark"], "B+");
@@ -181,7 +237,7 @@ fn all_feedback_is_one_text_or_one_table() {
     let lesson = lesson(&board);
     let all: Vec<usize> = (0..board.rows().len()).collect();
     let text = as_text(&board, &lesson, &all);
-    assert_eq!(text.split("\n\n").count(), 27);
+    assert_eq!(text.split("\n\n").count(), 30);
     let first = text.split("\n\n").next().unwrap();
     assert!(
         first.ends_with(
@@ -195,7 +251,7 @@ fn all_feedback_is_one_text_or_one_table() {
             .delimiter(if by == Separator::Comma { b',' } else { b';' })
             .from_reader(table.as_bytes());
         let lines: Vec<csv::StringRecord> = read.records().map(Result::unwrap).collect();
-        assert_eq!(lines.len(), 27);
+        assert_eq!(lines.len(), 30);
         assert_eq!(
             (&lines[0][0], &lines[0][1], &lines[0][2]),
             ("TERN", "1", first)

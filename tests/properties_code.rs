@@ -9,6 +9,7 @@
 
 use proptest::prelude::*;
 use rust_decimal::Decimal;
+use scaleside::base::filleted::{FilletAnswer, FilletAnswers};
 use scaleside::base::kit::Kit;
 use scaleside::code::alphabet::{GROUP, letter};
 use scaleside::code::day::Day;
@@ -187,10 +188,36 @@ fn price() -> impl Strategy<Value = MassPrice> {
 }
 
 fn student() -> impl Strategy<Value = Student> {
-    ("[A-Z]{1,4}", 1u8..=8).prop_map(|(nickname, test)| Student {
+    ("[A-Z]{1,4}", 1u8..=32).prop_map(|(nickname, test)| Student {
         nickname: Nickname::parse(&nickname).unwrap(),
         test,
     })
+}
+
+/// What followed from the kit, or what the cook said: of a round fish or of a flat one.
+fn technique() -> impl Strategy<Value = Technique> {
+    let presumed = any::<(bool, bool)>().prop_map(|(skin_on, pin_bones_cut)| Technique::Presumed {
+        skin_on,
+        pin_bones_cut,
+    });
+    let one_of =
+        |answers: &[FilletAnswer]| prop::option::of(prop::sample::select(answers.to_vec()));
+    let told = (
+        one_of(&[FilletAnswer::SkinOn, FilletAnswer::SkinOff]),
+        one_of(&[FilletAnswer::FlexibleKnife, FilletAnswer::StiffKnife]),
+        one_of(&[
+            FilletAnswer::PinBonesPulled,
+            FilletAnswer::PinBonesCut,
+            FilletAnswer::PinBonesLeft,
+            FilletAnswer::FourFillets,
+            FilletAnswer::TwoFillets,
+        ]),
+    );
+    let told = told.prop_filter_map("something is told", |(skin, knife, cut)| {
+        let told: FilletAnswers = [skin, knife, cut].into_iter().flatten().collect();
+        (!told.is_empty()).then_some(Technique::Told(told))
+    });
+    prop_oneof![presumed, told]
 }
 
 fn cooked() -> impl Strategy<Value = Cooked> {
@@ -215,7 +242,7 @@ fn sheet() -> impl Strategy<Value = Sheet> {
         prop::option::of(price()),
         prop::option::of(1u8..=63),
         missing,
-        any::<(bool, bool)>(),
+        technique(),
         prop::option::of(student()),
         prop::option::of(cooked()),
     )
@@ -225,7 +252,7 @@ fn sheet() -> impl Strategy<Value = Sheet> {
                 price,
                 portions,
                 missing,
-                (skin_on, pin_bones_cut),
+                technique,
                 student,
                 cooked,
             )| Sheet {
@@ -241,10 +268,7 @@ fn sheet() -> impl Strategy<Value = Sheet> {
                 portions,
                 count,
                 missing: missing.into_iter().collect(),
-                technique: Technique {
-                    skin_on,
-                    pin_bones_cut,
-                },
+                technique,
                 day: Day::new(day).unwrap(),
                 student,
                 cooked,

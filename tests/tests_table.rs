@@ -12,6 +12,7 @@ use std::io::Write;
 use std::process::{Command, Stdio};
 
 use proptest::prelude::*;
+use scaleside::base::filleted::FilletAnswer;
 use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::class::board::Board;
@@ -70,6 +71,9 @@ fn loaded() -> Fish {
     }];
     fish.note = "+ less salt\r\n@ table 4; \u{202e}mirrored\u{202c}, “quoted”".to_owned();
     fish.test = Some(3);
+    fish.filleted = [FilletAnswer::SkinOff, FilletAnswer::PinBonesLeft]
+        .into_iter()
+        .collect();
     fish.finished = Some(NOW.plus_secs(3_600));
     fish
 }

@@ -1,7 +1,11 @@
-//! The class in groups: fish of one species and form, and these with and without a piece of kit.
+//! The class in groups: fish of one species and form, and these parted by how they were filleted, or by a piece of kit.
 
+use std::collections::BTreeSet;
+
+use super::filleted::{NOT_TOLD, of_kit};
 use super::result::ClassResult;
 use super::spread::Spread;
+use crate::base::filleted::{FilletAnswer, FilletQuestion};
 use crate::base::kit::Kit;
 use crate::trade::breakdown::{Breakdown, DeliveryForm};
 use crate::trade::money::Currency;
@@ -52,9 +56,21 @@ pub enum ClassSplit {
     SpeciesAndForm,
     /// With and without a piece of kit.
     Kit(Kit),
+    /// By what the students said of their filleting; those who did not say stand apart.
+    Filleted(FilletQuestion),
 }
 
 impl ClassSplit {
+    /// What it parts by, in a picker.
+    #[must_use]
+    pub fn name(self) -> String {
+        match self {
+            Self::SpeciesAndForm => "nothing: all together".to_owned(),
+            Self::Kit(kit) => format!("with and without {}", kit.name()),
+            Self::Filleted(question) => format!("{}, as told", question.name()),
+        }
+    }
+
     /// The name of the group a result belongs to.
     #[must_use]
     pub fn label(self, result: &ClassResult) -> String {
@@ -63,6 +79,10 @@ impl ClassSplit {
             Self::SpeciesAndForm => format!("{}, {}", result.species(), sheet.form.name()),
             Self::Kit(kit) if sheet.missing.contains(&kit) => format!("without {}", kit.name()),
             Self::Kit(kit) => format!("with {}", kit.name()),
+            Self::Filleted(question) => match result.filleted(question) {
+                Some(answer) => answer.name().to_owned(),
+                None => format!("{} {NOT_TOLD}", question.name()),
+            },
         }
     }
 
@@ -77,24 +97,35 @@ impl ClassSplit {
                 (sheet.fish.number(), form.unwrap_or_default())
             }
             Self::Kit(kit) => (0, usize::from(sheet.missing.contains(&kit))),
+            Self::Filleted(question) => match result.filleted(question) {
+                Some(answer) => (0, answer as usize),
+                None => (1, 0),
+            },
         }
     }
 }
 
-/// The kit that moves a yield and that some of these had and some had not: only there does it compare anything.
+/// What parts some results of one species and form: what was told differently of the filleting; and kit that moves a yield
+/// and that some had and some had not, as long as nobody told what it was used for.
 #[must_use]
-pub fn kit_that_differs<'a>(results: impl IntoIterator<Item = &'a ClassResult>) -> Vec<Kit> {
-    let missing: Vec<_> = results.into_iter().map(|one| &one.sheet.missing).collect();
-    let differs = |kit: &Kit| {
-        let without = missing
-            .iter()
-            .filter(|missing| missing.contains(kit))
-            .count();
-        (1..missing.len()).contains(&without)
+pub fn splits<'a>(results: impl IntoIterator<Item = &'a ClassResult>) -> Vec<ClassSplit> {
+    let results: Vec<&ClassResult> = results.into_iter().collect();
+    let told = |question| {
+        let told = results.iter().filter_map(|one| one.filleted(question));
+        told.collect::<BTreeSet<FilletAnswer>>()
     };
-    [Kit::Pliers, Kit::FlexibleKnife]
-        .into_iter()
-        .filter(differs)
+    let questions = FilletQuestion::ALL.into_iter();
+    let questions = questions
+        .filter(|question| told(*question).len() > 1)
+        .map(ClassSplit::Filleted);
+    let differs = |kit: &Kit| {
+        let lacks = results.iter().filter(|one| one.sheet.missing.contains(kit));
+        let is_told = of_kit(*kit).is_some_and(|question| !told(question).is_empty());
+        !is_told && (1..results.len()).contains(&lacks.count())
+    };
+    let kit = [Kit::Pliers, Kit::FlexibleKnife].into_iter();
+    questions
+        .chain(kit.filter(differs).map(ClassSplit::Kit))
         .collect()
 }
 

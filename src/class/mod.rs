@@ -9,6 +9,7 @@ pub mod class_list;
 pub mod differs;
 pub mod dots;
 pub mod feedback;
+pub mod filleted;
 pub mod flags;
 pub mod group;
 pub mod intake;

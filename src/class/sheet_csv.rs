@@ -6,6 +6,7 @@ use super::flags::Flag;
 use super::lesson::{Judged, Lesson};
 use super::roll::RollRow;
 use super::standing::standing;
+use crate::base::filleted::FilletQuestion;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::trade::breakdown::Loss;
@@ -15,7 +16,7 @@ use crate::trade::rounding::{half_away, percent, written};
 
 /// The first columns. Weights are in grams, yields and losses in percent of the delivered weight, costs in the
 /// currency named, times in seconds.
-const HEADING: [&str; 30] = [
+const HEADING: [&str; 34] = [
     "nickname",
     "test",
     "date",
@@ -37,6 +38,10 @@ const HEADING: [&str; 30] = [
     "portions",
     "cost per portion",
     "kit missing",
+    "skin",
+    "pin bones",
+    "knife",
+    "fillets",
     "skin side s",
     "finish s",
     "rest s",
@@ -94,7 +99,7 @@ pub fn sheet_csv(board: &Board, lesson: &Lesson, by: Separator) -> Result<String
     table(std::iter::once(heading).chain(results).chain(missing), by)
 }
 
-fn line(row: &RollRow, flags: &[Flag], judged: Option<&Judged>, by: Separator) -> [String; 30] {
+fn line(row: &RollRow, flags: &[Flag], judged: Option<&Judged>, by: Separator) -> [String; 34] {
     let result = &row.result;
     let sheet = &result.sheet;
     let [nickname, test] = row.whose();
@@ -109,6 +114,7 @@ fn line(row: &RollRow, flags: &[Flag], judged: Option<&Judged>, by: Separator) -
         Some(losses @ [_, _]) => losses.get(nth).map(|loss: &Loss| share(loss.share)),
         _ => None,
     };
+    let filleted = |question| text(result.filleted_told(question));
     let times = sheet.cooked.map(|cooked| cooked.secs());
     let time = |nth: usize| text(times.and_then(|times| times.get(nth).copied()));
     let earlier = row.earlier.iter().map(|earlier| match &earlier.figures {
@@ -147,6 +153,10 @@ fn line(row: &RollRow, flags: &[Flag], judged: Option<&Judged>, by: Separator) -
                 .map(|cost| by.figure(&amount(cost))),
         ),
         kit.join("; "),
+        filleted(FilletQuestion::Skin),
+        filleted(FilletQuestion::PinBones),
+        filleted(FilletQuestion::Knife),
+        filleted(FilletQuestion::Method),
         time(0),
         time(1),
         time(2),

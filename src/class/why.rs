@@ -3,10 +3,12 @@
 
 use rust_decimal::prelude::ToPrimitive;
 
+use super::filleted;
 use super::flags::{Flag, Slipped};
 use super::limits::FEWEST;
 use super::result::{ClassResult, Figures};
 use super::spread::Spread;
+use crate::base::filleted::{FilletAnswer, FilletQuestion};
 use crate::base::kit::Kit;
 use crate::trade::plausible::YieldVerdict;
 
@@ -31,6 +33,8 @@ pub struct StageLosses {
     pub trimming: Option<f64>,
     /// In all.
     pub all: f64,
+    /// What was told of the filleting that is unlike what most of the class told.
+    pub unlike: [Option<FilletAnswer>; 4],
 }
 
 /// Points lost up to the bone, and in trimming.
@@ -51,8 +55,9 @@ impl StageLosses {
         class: impl IntoIterator<Item = &'a ClassResult>,
     ) -> Option<Self> {
         let figures = result.figures.as_ref().ok()?;
-        let class: Vec<&Figures> = class
-            .into_iter()
+        let all_of_it: Vec<&ClassResult> = class.into_iter().collect();
+        let class: Vec<&Figures> = all_of_it
+            .iter()
             .filter_map(|one| one.figures.as_ref().ok())
             .collect();
         let beside = |own: Option<f64>, value: &dyn Fn(&Figures) -> Option<f64>| {
@@ -66,6 +71,10 @@ impl StageLosses {
             to_the_bone: beside(bone, &|one| stages(one)[0]),
             trimming: beside(trimming, &|one| stages(one)[1]),
             all: beside(all(figures), &all)?,
+            unlike: FilletQuestion::ALL.map(|question| {
+                let usual = filleted::usual(question, all_of_it.iter().copied(), FEWEST)?;
+                result.filleted(question).filter(|told| *told != usual)
+            }),
         })
     }
 
@@ -77,7 +86,7 @@ impl StageLosses {
         stages.any(|points| points.abs() >= WORTH_A_CAUSE)
     }
 
-    /// In words, with the kit that was missing: `4.1 points more came off up to the bone than in the class, 0.5 points less
+    /// In words, with the kit that was missing and what was filleted unlike the class: `4.1 points more came off up to the bone than in the class, 0.5 points less
     /// in trimming; no fish pliers or tweezers.`
     #[must_use]
     pub fn told(&self, result: &ClassResult) -> String {
@@ -104,6 +113,15 @@ impl StageLosses {
             .collect();
         if !lacked.is_empty() {
             said.push_str(&format!("; no {}", lacked.join(", no ")));
+        }
+        let unlike: Vec<&str> = (self.unlike.iter().flatten())
+            .map(|answer| answer.name())
+            .collect();
+        if !unlike.is_empty() {
+            said.push_str(&format!(
+                "; {}, unlike most of the class",
+                unlike.join(", ")
+            ));
         }
         said.push('.');
         said

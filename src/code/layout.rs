@@ -1,11 +1,11 @@
-//! Where each reading stands in a code, versions 1 and 2. Another program can be written from this page, `mend`
+//! Where each reading stands in a code, versions 1 to 4. Another program can be written from this page, `mend`
 //! (check letters) and `alphabet`.
 //!
 //! Whole numbers follow one another most significant bit first, five bits a letter:
 //!
 //! | bits | field | value |
 //! |-----:|-------|-------|
-//! | 4 | version | 1, or 2; the first field of every version |
+//! | 4 | version | 1 to 4; the first field of every version |
 //! | 5 | present | one bit each: off the bone, price, student, cooked, several fish |
 //! | 7 | fish | number of the species in `fish`; 0 for another |
 //! | 3 | form | 0 whole, 1 gutted, 2 gutted and scaled, 3 headed and gutted |
@@ -16,21 +16,25 @@
 //! | w | off the bone | if present |
 //! | 6 | portions | wanted, 1 to 63; 0 not given |
 //! | 5 | kit missing | one bit each: pliers, non-stick pan, flexible knife, probe, fine grater |
-//! | 2 | technique | one bit each: skin left on, pin bones cut out |
+//! | 2 | technique | one bit each: skin left on, pin bones cut out; what followed from the kit, for nobody was asked |
+//! | 6 | technique | instead, in versions 3 and 4: 18 × skin + 6 × knife + cut, each 0 where it was not told; skin 1 on, 2 off; knife 1 flexible, 2 stiff; cut 1 pin bones pulled, 2 cut out, 3 left in, 4 four fillets of a flat fish, 5 two; never 0 |
 //! | 14 | day | days since 2020-01-01 |
 //! | 17 | price figure | if price is present, as are the next three |
 //! | 2 | price power | the figure counts hundredths, tenths, units or hundreds of the currency |
 //! | 1 | price per | 0 kilogram, 1 avoirdupois pound |
 //! | 10 | currency | its ISO 4217 number |
+//! | 6 | currency | instead, in versions 3 and 4: its place from 0 in the order of the letters, AUD BRL CAD CHF CZK DKK EUR GBP HKD HUF INR ISK JPY KRW MXN NOK NZD PLN SEK SGD THB TRY USD VND ZAR; new ones at the end |
 //! | 22 | student | if present: 8 × nickname + (test − 1); nicknames A, B … Z, AA … ZZZZ from 0, tests 1 to 8 |
-//! | 24 | student | instead, in version 2: 32 × nickname + (test − 1), tests 1 to 32 |
+//! | 24 | student | instead, in versions 2 and 4: 32 × nickname + (test − 1), tests 1 to 32 |
 //! | 4 | dish | if cooked is present, as are the next three: its number, 0 for none |
 //! | 7 | skin side | in steps of 5 s |
 //! | 6 | finish | in steps of 5 s |
 //! | 6 | rest | in steps of 10 s |
 //! | 5 | fish together | if several: their number less one, 1 to 31 |
 //!
-//! Version 2 is written for tests from 9 on, and for no others: an app that knows only version 1 opens all the rest.
+//! Version 2 is written for tests from 9 on, version 3 where the cook said how the fillets were made, version 4 for both, and
+//! none of them for anything else: an app that knows only version 1 opens all the rest. What is said of the filleting takes
+//! the four bits that the shorter currency leaves: a code with a price is no longer for it.
 //!
 //! Zero bits fill the last letter, and letters of zero make the whole, checks included, a multiple of four.
 //! One fish with everything filled in, up to 2047 scale steps, takes 160 bits: 40 letters. The barest takes
@@ -43,6 +47,7 @@
 use std::collections::BTreeSet;
 
 use super::alphabet::GROUP;
+use super::answers;
 use super::bits::{BitReader, BitWriter, Ended, TooWide};
 use super::day::Day;
 use super::fish::SpeciesCode;
@@ -50,20 +55,16 @@ use super::grain::{self, Grained};
 use super::mend::CHECKS;
 use super::price::{self, Priced};
 use super::refusals::NoCode;
-use super::sheet::{Cooked, MOST_TESTS, Nickname, Sheet, Student, Technique};
+use super::sheet::{Cooked, Nickname, Sheet, Student, Technique};
 use super::unopened::Unopened;
+use super::version::{VARIANTS, VERSION, Variant, version};
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::trade::breakdown::DeliveryForm;
 use crate::trade::money::MassPrice;
 
-/// The latest version of the layout.
-pub const VERSION: u8 = 2;
-
-/// How many tests of a species a student has a number for, in each version.
-const TESTS: [u8; 2] = [8, MOST_TESTS];
-/// The bits of a student, in each version.
-const STUDENT: [u32; 2] = [22, 24];
+/// Bits of a currency by its ISO 4217 number, and by its short one.
+const CURRENCY: [u32; 2] = [10, 6];
 
 /// Kit in the order of its bits.
 const KIT: [Kit; 5] = [
@@ -96,11 +97,13 @@ pub(super) fn pack(sheet: &Sheet) -> Result<Vec<u8>, Refusal> {
     if sheet.portions == Some(0) || !(1..=32).contains(&sheet.count) {
         return Err(NoCode::Counts.into());
     }
-    if sheet
-        .student
-        .is_some_and(|student| version(Some(student)).is_none() || student.test == 0)
-    {
+    if version(sheet).is_none() || sheet.student.is_some_and(|student| student.test == 0) {
         return Err(NoCode::Test.into());
+    }
+    if let Technique::Told(told) = &sheet.technique
+        && answers::number(told).is_none()
+    {
+        return Err(NoCode::Answers.into());
     }
     let mut writer = BitWriter::default();
     write(sheet, division, weights, price, &mut writer).map_err(|TooWide| NoCode::Counts)?;
@@ -109,21 +112,6 @@ pub(super) fn pack(sheet: &Sheet) -> Result<Vec<u8>, Refusal> {
         symbols.push(0);
     }
     Ok(symbols)
-}
-
-/// The first version that has room for a student's test, or for none.
-fn version(student: Option<Student>) -> Option<u8> {
-    let test = student.map_or(0, |student| student.test);
-    let mut versions = (1..).zip(TESTS);
-    versions
-        .find(|(_, tests)| test <= *tests)
-        .map(|(version, _)| version)
-}
-
-/// The tests that have numbers, and the bits of a student.
-fn of_student(version: u8) -> Option<(u32, u32)> {
-    let nth = usize::from(version.checked_sub(1)?);
-    Some((u32::from(*TESTS.get(nth)?), *STUDENT.get(nth)?))
 }
 
 fn write(
@@ -136,7 +124,7 @@ fn write(
     let several = sheet.count > 1;
     let form = (0..).zip(FORMS).find(|(_, form)| *form == sheet.form);
     let width = grain::width(weights.grain).ok_or(TooWide)?;
-    let version = version(sheet.student).ok_or(TooWide)?;
+    let (version, variant) = version(sheet).ok_or(TooWide)?;
     writer.put(u32::from(version), 4)?;
     for present in [
         weights.off_bone.is_some(),
@@ -160,19 +148,34 @@ fn write(
     for kit in KIT {
         writer.put(u32::from(sheet.missing.contains(&kit)), 1)?;
     }
-    writer.put(u32::from(sheet.technique.skin_on), 1)?;
-    writer.put(u32::from(sheet.technique.pin_bones_cut), 1)?;
+    match &sheet.technique {
+        Technique::Presumed {
+            skin_on,
+            pin_bones_cut,
+        } => {
+            writer.put(u32::from(*skin_on), 1)?;
+            writer.put(u32::from(*pin_bones_cut), 1)?;
+        }
+        Technique::Told(told) => {
+            writer.put(answers::number(told).ok_or(TooWide)?, answers::WIDTH)?;
+        }
+    }
     writer.put(u32::from(sheet.day.number()), 14)?;
     if let Some(price) = price {
         writer.put(price.figure, 17)?;
         writer.put(u32::from(price.power), 2)?;
         writer.put(u32::from(price.per_pound), 1)?;
-        writer.put(u32::from(price.currency), 10)?;
+        let [iso, short] = CURRENCY;
+        if variant.told {
+            writer.put(price::short(price.currency).ok_or(TooWide)?, short)?;
+        } else {
+            writer.put(u32::from(price::numeric(price.currency)), iso)?;
+        }
     }
     if let Some(student) = sheet.student {
         let test = u32::from(student.test).checked_sub(1).ok_or(TooWide)?;
-        let (tests, width) = of_student(version).ok_or(TooWide)?;
-        writer.put(student.nickname.number() * tests + test, width)?;
+        let tests = u32::from(variant.tests);
+        writer.put(student.nickname.number() * tests + test, variant.student)?;
     }
     if let Some(cooked) = sheet.cooked {
         writer.put(u32::from(cooked.dish()), 4)?;
@@ -193,21 +196,21 @@ fn write(
 pub(super) fn unpack(carried: &[u8]) -> Result<Sheet, Unopened> {
     let mut reader = BitReader::new(carried);
     let version = number(&mut reader, 4).map_err(|Ended| Unopened::OutOfRange("length"))?;
-    match version {
-        0 => Err(Unopened::OutOfRange("version")),
-        1..=VERSION => {
-            let sheet = sheet_of(&mut reader, version)?;
-            match pack(&sheet) {
-                Ok(spelling) if spelling == carried => Ok(sheet),
-                _ => Err(Unopened::OutOfRange("spelling")),
-            }
-        }
-        later => Err(Unopened::FutureVersion(later)),
+    let Some(nth) = version.checked_sub(1) else {
+        return Err(Unopened::OutOfRange("version"));
+    };
+    let Some(variant) = VARIANTS.get(usize::from(nth)) else {
+        return Err(Unopened::FutureVersion(version));
+    };
+    let sheet = sheet_of(&mut reader, *variant)?;
+    match pack(&sheet) {
+        Ok(spelling) if spelling == carried => Ok(sheet),
+        _ => Err(Unopened::OutOfRange("spelling")),
     }
 }
 
 /// Whether a code of these versions can begin with these letters, as read: its version, species, form and scale. One in
-/// two hundred other texts can.
+/// twenty-five other texts can.
 pub(super) fn may_begin(read: &[u8]) -> bool {
     let masks = [1, 2, 4, 8, 16];
     let bits = read.iter().zip(masks).fold(0_u32, |bits, (letter, mask)| {
@@ -232,7 +235,7 @@ fn flag(reader: &mut BitReader<'_>) -> Result<bool, Ended> {
     Ok(reader.take(1)? == 1)
 }
 
-fn sheet_of(reader: &mut BitReader<'_>, version: u8) -> Result<Sheet, Unopened> {
+fn sheet_of(reader: &mut BitReader<'_>, variant: Variant) -> Result<Sheet, Unopened> {
     let [off_bone, priced, student, cooked, several] = {
         let mut present = [false; 5];
         for bit in &mut present {
@@ -264,9 +267,14 @@ fn sheet_of(reader: &mut BitReader<'_>, version: u8) -> Result<Sheet, Unopened> 
             missing.insert(kit);
         }
     }
-    let technique = Technique {
-        skin_on: flag(reader)?,
-        pin_bones_cut: flag(reader)?,
+    let technique = if variant.told {
+        let told = answers::answers(reader.take(answers::WIDTH)?);
+        Technique::Told(told.ok_or(Unopened::OutOfRange("filleting"))?)
+    } else {
+        Technique::Presumed {
+            skin_on: flag(reader)?,
+            pin_bones_cut: flag(reader)?,
+        }
     };
     let day = u16::try_from(reader.take(14)?).ok().and_then(Day::new);
     Ok(Sheet {
@@ -275,7 +283,7 @@ fn sheet_of(reader: &mut BitReader<'_>, version: u8) -> Result<Sheet, Unopened> 
         scale,
         weights,
         price: if priced {
-            Some(price_of(reader)?)
+            Some(price_of(reader, variant)?)
         } else {
             None
         },
@@ -284,7 +292,7 @@ fn sheet_of(reader: &mut BitReader<'_>, version: u8) -> Result<Sheet, Unopened> 
         technique,
         day: day.ok_or(Unopened::OutOfRange("day"))?,
         student: if student {
-            Some(student_of(reader, version)?)
+            Some(student_of(reader, variant)?)
         } else {
             None
         },
@@ -297,23 +305,30 @@ fn sheet_of(reader: &mut BitReader<'_>, version: u8) -> Result<Sheet, Unopened> 
     })
 }
 
-fn price_of(reader: &mut BitReader<'_>) -> Result<MassPrice, Unopened> {
-    let priced = Priced {
-        figure: reader.take(17)?,
-        power: number(reader, 2)?,
-        per_pound: flag(reader)?,
-        currency: u16::try_from(reader.take(10)?).map_err(|_| Ended)?,
+fn price_of(reader: &mut BitReader<'_>, variant: Variant) -> Result<MassPrice, Unopened> {
+    let (figure, power, per_pound) = (reader.take(17)?, number(reader, 2)?, flag(reader)?);
+    let [iso, short] = CURRENCY;
+    let currency = if variant.told {
+        price::of_short(reader.take(short)?)
+    } else {
+        let numeric = u16::try_from(reader.take(iso)?).map_err(|_| Ended)?;
+        if numeric > 999 {
+            return Err(Unopened::OutOfRange("currency"));
+        }
+        price::currency(numeric)
     };
-    if priced.currency > 999 {
-        return Err(Unopened::OutOfRange("currency"));
-    }
-    let currency = price::currency(priced.currency).ok_or(Unopened::Newer("currency"))?;
-    price::price(priced, currency).ok_or(Unopened::OutOfRange("price"))
+    let priced = Priced {
+        figure,
+        power,
+        per_pound,
+        currency: currency.ok_or(Unopened::Newer("currency"))?,
+    };
+    price::price(priced).ok_or(Unopened::OutOfRange("price"))
 }
 
-fn student_of(reader: &mut BitReader<'_>, version: u8) -> Result<Student, Unopened> {
-    let (tests, width) = of_student(version).ok_or(Unopened::OutOfRange("version"))?;
-    let both = reader.take(width)?;
+fn student_of(reader: &mut BitReader<'_>, variant: Variant) -> Result<Student, Unopened> {
+    let tests = u32::from(variant.tests);
+    let both = reader.take(variant.student)?;
     let nickname = Nickname::numbered(both / tests).ok_or(Unopened::OutOfRange("nickname"))?;
     let test = u8::try_from(both % tests + 1).map_err(|_| Ended)?;
     Ok(Student { nickname, test })
@@ -329,5 +344,39 @@ fn cooked_of(reader: &mut BitReader<'_>) -> Result<Cooked, Unopened> {
 impl From<Ended> for Unopened {
     fn from(_: Ended) -> Self {
         Self::OutOfRange("length")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::mend::LONGEST;
+    use super::super::sheet::sample;
+    use super::*;
+    use crate::base::filleted::FilletAnswer;
+    use crate::trade::mass::Mass;
+
+    /// What is said of the filleting costs no letter where there is a price, and the longest sheet still has a code.
+    #[test]
+    fn what_is_told_costs_few_letters() {
+        let told = Technique::Told([FilletAnswer::SkinOff].into_iter().collect());
+        let letters = |sheet: &Sheet| pack(sheet).unwrap().len() + CHECKS;
+        for (sheet, presumed, with) in [(sample::full(), 40, 40), (sample::bare(), 24, 24)] {
+            assert_eq!(letters(&sheet), presumed);
+            let technique = told;
+            assert_eq!(letters(&Sheet { technique, ..sheet }), with);
+        }
+        let mut longest = sample::full();
+        longest.weights.delivered = Mass::from_mg(648_510);
+        longest.count = 2;
+        longest.student = longest.student.map(|student| Student {
+            test: 32,
+            ..student
+        });
+        assert_eq!(letters(&longest), LONGEST);
+        longest.technique = told;
+        assert_eq!(letters(&longest), LONGEST);
+        let nothing = Technique::Told(std::iter::empty().collect());
+        longest.technique = nothing;
+        assert!(pack(&longest).is_err());
     }
 }

@@ -300,7 +300,7 @@ mod tests {
         let (version, none) = ((1, 4), (0, 5));
         let weights = [(3, 4), (0, 2), (648, 11), (302, 11)];
         for (fields, why) in [
-            (vec![(3, 4)], Unopened::FutureVersion(3)),
+            (vec![(5, 4)], Unopened::FutureVersion(5)),
             (vec![(15, 4), (31, 5)], Unopened::FutureVersion(15)),
             (vec![(0, 4)], Unopened::OutOfRange("version")),
             (vec![version, none, (127, 7)], Unopened::Newer("fish")),

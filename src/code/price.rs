@@ -16,13 +16,42 @@ const POWERS: [Decimal; 4] = [
     Decimal::ONE_HUNDRED,
 ];
 
+/// Currencies in the order of their short numbers. Only ever added to, at the end.
+const NUMBERED: [Currency; 25] = [
+    Currency::Aud,
+    Currency::Brl,
+    Currency::Cad,
+    Currency::Chf,
+    Currency::Czk,
+    Currency::Dkk,
+    Currency::Eur,
+    Currency::Gbp,
+    Currency::Hkd,
+    Currency::Huf,
+    Currency::Inr,
+    Currency::Isk,
+    Currency::Jpy,
+    Currency::Krw,
+    Currency::Mxn,
+    Currency::Nok,
+    Currency::Nzd,
+    Currency::Pln,
+    Currency::Sek,
+    Currency::Sgd,
+    Currency::Thb,
+    Currency::Try,
+    Currency::Usd,
+    Currency::Vnd,
+    Currency::Zar,
+];
+
 /// A price in numbers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Priced {
     pub(super) figure: u32,
     pub(super) power: u8,
     pub(super) per_pound: bool,
-    pub(super) currency: u16,
+    pub(super) currency: Currency,
 }
 
 /// The price in the finest power that holds it exactly; `None` when none does.
@@ -37,12 +66,12 @@ pub(super) fn priced(price: MassPrice) -> Option<Priced> {
         figure,
         power,
         per_pound: price.per() == PriceUnit::Pound,
-        currency: numeric(price.currency()),
+        currency: price.currency(),
     })
 }
 
-/// The price behind the numbers; `None` when there is no such price. The currency is looked up before.
-pub(super) fn price(priced: Priced, currency: Currency) -> Option<MassPrice> {
+/// The price behind the numbers; `None` when there is no such price.
+pub(super) fn price(priced: Priced) -> Option<MassPrice> {
     let power = POWERS.get(usize::from(priced.power))?;
     let amount = Decimal::from(priced.figure).checked_mul(*power)?;
     let per = if priced.per_pound {
@@ -50,7 +79,7 @@ pub(super) fn price(priced: Priced, currency: Currency) -> Option<MassPrice> {
     } else {
         PriceUnit::Kilo
     };
-    MassPrice::new(amount, currency, per).ok()
+    MassPrice::new(amount, priced.currency, per).ok()
 }
 
 /// The currency with this ISO 4217 number, if the app knows it.
@@ -58,6 +87,18 @@ pub(super) fn currency(numeric_code: u16) -> Option<Currency> {
     Currency::ALL
         .into_iter()
         .find(|currency| numeric(*currency) == numeric_code)
+}
+
+/// The short number of a currency.
+pub(super) fn short(currency: Currency) -> Option<u32> {
+    let mut numbered = (0..).zip(NUMBERED);
+    let number = numbered.find(|(_, known)| *known == currency);
+    number.map(|(number, _)| number)
+}
+
+/// The currency with this short number, if the app knows it.
+pub(super) fn of_short(number: u32) -> Option<Currency> {
+    NUMBERED.get(usize::try_from(number).ok()?).copied()
 }
 
 /// The three-digit number of a currency in ISO 4217.
@@ -116,9 +157,18 @@ mod tests {
             let priced = priced(given);
             assert_eq!(priced.map(|p| (p.figure, p.power)), expected, "{amount}");
             if let Some(priced) = priced {
-                assert_eq!(currency(priced.currency), Some(Currency::Vnd));
-                assert_eq!(price(priced, Currency::Vnd), Some(given));
+                assert_eq!(priced.currency, Currency::Vnd);
+                assert_eq!(price(priced), Some(given));
             }
         }
+    }
+
+    #[test]
+    fn every_currency_has_both_numbers() {
+        for known in Currency::ALL {
+            assert_eq!(currency(numeric(known)), Some(known));
+            assert_eq!(short(known).and_then(of_short), Some(known));
+        }
+        assert_eq!(of_short(25), None);
     }
 }

@@ -18,6 +18,8 @@ pub(super) enum NoCode {
     Counts,
     /// The student's test has a number past 32.
     Test,
+    /// Of the filleting nothing was told, or what no fish can be.
+    Answers,
     /// The letters are too many to be sealed.
     Length,
     /// The nickname is no word of one to four letters.
@@ -38,6 +40,9 @@ impl fmt::Display for NoCode {
             Self::Price => "The price has too many figures for a code: leave out the last one.",
             Self::Counts => "A code carries 1 to 63 portions and 1 to 32 fish.",
             Self::Test => "A code carries tests numbered 1 to 32.",
+            Self::Answers => {
+                "A code carries what became of the pin bones, or how a flat fish was cut, and not both."
+            }
             Self::Length => "A code of this length can't be written.",
             Self::Nickname => "A nickname for the code is one to four letters, A to Z.",
             Self::Dish => "A code carries dishes numbered up to 15.",

@@ -6,6 +6,7 @@ use std::fmt;
 use super::day::Day;
 use super::fish::SpeciesCode;
 use super::refusals::NoCode;
+use crate::base::filleted::{FilletAnswer, FilletAnswers, FilletQuestion};
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::trade::breakdown::{DeliveryForm, Weights};
@@ -43,12 +44,28 @@ pub struct Sheet {
 }
 
 /// How the fillets were made, as far as it moves the yield.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Technique {
-    /// The skin was left on.
-    pub skin_on: bool,
-    /// The pin bones were cut out with a strip of flesh, not pulled.
-    pub pin_bones_cut: bool,
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Technique {
+    /// Nobody was asked: what followed from the kit and the dish.
+    Presumed {
+        /// The skin was left on.
+        skin_on: bool,
+        /// The pin bones were cut out with a strip of flesh, not pulled.
+        pin_bones_cut: bool,
+    },
+    /// What the cook said: at least one answer, and of pin bones and the fillets of a flat fish not both.
+    Told(FilletAnswers),
+}
+
+impl Technique {
+    /// What the cook said of a question; nothing where it was not asked.
+    #[must_use]
+    pub fn told(self, question: FilletQuestion) -> Option<FilletAnswer> {
+        match self {
+            Self::Presumed { .. } => None,
+            Self::Told(answers) => answers.to(question),
+        }
+    }
 }
 
 /// The most tests of one species that a student has numbers for.
@@ -225,7 +242,7 @@ pub(crate) mod sample {
                 Kit::Probe,
             ]
             .into(),
-            technique: Technique {
+            technique: Technique::Presumed {
                 skin_on: true,
                 pin_bones_cut: true,
             },

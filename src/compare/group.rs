@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use rust_decimal::prelude::ToPrimitive;
 
 use super::test::Test;
+use crate::base::filleted::{FilletAnswer, FilletQuestion};
 use crate::base::kit::Kit;
 use crate::class::dots::DotLine;
 use crate::code::day::Day;
@@ -74,8 +75,12 @@ impl TestSplit {
         match self {
             Self::FishAndForm => 0,
             Self::Kit(kit) => u16::from(test.missing.contains(&kit)),
-            // The bones are cut out where there is nothing to pull them with.
-            Self::PinBones => u16::from(test.missing.contains(&Kit::Pliers)),
+            Self::PinBones => match test.filleted.to(FilletQuestion::PinBones) {
+                Some(FilletAnswer::PinBonesLeft) => 2,
+                Some(told) => u16::from(told == FilletAnswer::PinBonesCut),
+                // Not asked: the bones are cut out where there is nothing to pull them with.
+                None => u16::from(test.missing.contains(&Kit::Pliers)),
+            },
             Self::Weighing => u16::from(test.count > 1),
             Self::Month => test
                 .day
@@ -91,6 +96,7 @@ impl TestSplit {
         match self {
             Self::FishAndForm => String::new(),
             Self::Kit(kit) => format!("{} {}", choose("with", "without"), kit.name()),
+            Self::PinBones if self.place(test) == 2 => FilletAnswer::PinBonesLeft.name().to_owned(),
             Self::PinBones => choose("pin bones pulled", "pin bones cut out"),
             Self::Weighing => choose("one by one", "weighed as a batch"),
             Self::Month => test.day.map(Day::civil).map_or_else(

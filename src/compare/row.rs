@@ -6,6 +6,7 @@ use time::format_description::well_known::Rfc3339;
 use super::refusals::NoTest;
 use super::written_day::{self, DayOrder};
 use super::written_price::taken_apart;
+use crate::base::filleted::FilletAnswer;
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::part;
@@ -104,6 +105,15 @@ pub(super) fn fish<'a>(
         ("", _) => None,
         (text, _) => Some(moment(text)?),
     };
+    for name in cell("filleted").split([',', ';']).map(str::trim) {
+        if !name.is_empty() {
+            let (at, first) = ("filleted", FilletAnswer::SkinOn);
+            let answer = named(at, name, first, &FilletAnswer::ALL, |one| {
+                one.name().to_owned()
+            })?;
+            fish.filleted.tell(answer);
+        }
+    }
     fish.raw = Some(true);
     fish.cut = fish.cuts();
     let faults = fish.slip.read().err().unwrap_or_default();

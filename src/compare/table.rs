@@ -21,7 +21,7 @@ use crate::trade::mass::{Mass, Unit};
 use crate::trade::rounding::{half_away, written};
 
 /// The columns that are read back.
-pub(super) const READ: [&str; 19] = [
+pub(super) const READ: [&str; 20] = [
     "identity",
     "begun",
     "fish",
@@ -41,6 +41,7 @@ pub(super) const READ: [&str; 19] = [
     "test number",
     "note",
     "finished",
+    "filleted",
 ];
 
 /// A table to be filled in by hand: the columns that a test needs, and those that are of use.
@@ -85,7 +86,7 @@ fn put_together<'a>(
     Ok(String::from_utf8(writer.into_inner()?)?)
 }
 
-fn as_kept(fish: &Fish) -> [String; 19] {
+fn as_kept(fish: &Fish) -> [String; 20] {
     let slip = &fish.slip;
     let kit: Vec<&str> = slip.missing.iter().copied().map(Kit::name).collect();
     [
@@ -108,6 +109,7 @@ fn as_kept(fish: &Fish) -> [String; 19] {
         said(fish.test),
         fish.note.clone(),
         said(fish.finished.map(moment)),
+        fish.filleted.told(),
     ]
 }
 

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 
+use crate::base::filleted::FilletAnswers;
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::code::day::Day;
@@ -40,6 +41,8 @@ pub struct Test {
     pub scale: Scale,
     /// The kit the bench lacked.
     pub missing: BTreeSet<Kit>,
+    /// What was told of how the fillets were made.
+    pub filleted: FilletAnswers,
     /// What was paid, where that can be read.
     pub price: Option<MassPrice>,
     /// What a usable kilo cost, kept parts taken off.
@@ -72,6 +75,7 @@ impl Test {
             unit: fish.ready.unit,
             scale: fish.slip.scale,
             missing: fish.slip.missing.clone(),
+            filleted: fish.filleted_told(),
             price: fish.slip.read_price().ok(),
             cost_per_kilo: cost.map(|test| test.cost_per_kilo()),
         })

@@ -5,6 +5,7 @@ use super::refusals::{NoFishTap, NoService};
 use super::serving::PlanTap;
 use super::slip::Species;
 use super::weighing::{Judgement, Key, ScaleReading, Which};
+use crate::base::filleted::FilletAnswer;
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::part;
@@ -69,6 +70,8 @@ pub enum Action {
     Raw(bool),
     /// A step of the filleting was reached, counted from nought.
     Cut(usize),
+    /// The cook said how the fillets were made.
+    Filleted(FilletAnswer),
     /// The weight of a portion was typed.
     Portion(String),
     /// An empty kept part with this identity was added.
@@ -206,6 +209,10 @@ impl Fish {
                 if *which == Which::Frame {
                     next.whole = self.put_together().ok_or(NoFishTap::NothingToAdd)?;
                 }
+                if *which == Which::Ready {
+                    // It stood beside the weight that was taken.
+                    next.filleted = self.filleted_all();
+                }
                 if self.chill.is_none() {
                     next.chill = Some(Chill::out(now));
                 }
@@ -217,6 +224,7 @@ impl Fish {
                 next.ready.taken &= *raw;
             }
             Action::Cut(step) => next.cut = self.cut.max(*step),
+            Action::Filleted(answer) => next.filleted.tell(*answer),
             Action::Portion(text) => next.portion = short(text)?,
             Action::Keep(id) if part::place_of(&self.kept, id).is_some() => {}
             Action::Keep(_) if self.kept.len() >= MOST_KEPT => {

@@ -77,16 +77,27 @@ impl Fish {
             portions,
             count,
             missing: self.slip.missing.clone(),
-            technique: Technique {
-                // Every dish here is cooked on its skin, and the filleting leaves it on.
-                skin_on: true,
-                pin_bones_cut: self.slip.missing.contains(&Kit::Pliers),
-            },
+            technique: self.technique(),
             day: Day::at(self.begun, offset_minutes).ok_or(NothingToSend::Clock)?,
             student,
             cooked: (self.run.as_ref().zip(self.dish().ok()))
                 .and_then(|(run, dish)| cooked(dish, run)),
         })
+    }
+}
+
+impl Fish {
+    /// What the cook said of the filleting; or, where nobody was asked, what follows from the kit.
+    fn technique(&self) -> Technique {
+        let told = self.filleted_told();
+        if told.is_empty() {
+            return Technique::Presumed {
+                // Every dish here is cooked on its skin, and the filleting leaves it on.
+                skin_on: true,
+                pin_bones_cut: self.slip.missing.contains(&Kit::Pliers),
+            };
+        }
+        Technique::Told(told)
     }
 }
 
@@ -109,6 +120,7 @@ fn cooked(dish: &Dish, run: &Run) -> Option<Cooked> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::filleted::{FilletAnswer, FilletAnswers, FilletQuestion};
     use crate::base::instant::Instant;
     use crate::code::letters::Code;
     use crate::code::opening::open;
@@ -145,7 +157,8 @@ mod tests {
         assert_eq!(sheet.weights.delivered, Mass::from_mg(648_000));
         assert_eq!(sheet.weights.off_bone, Some(Mass::from_mg(336_000)));
         assert_eq!(sheet.missing, fish.slip.missing);
-        assert!(!sheet.technique.pin_bones_cut);
+        let pins = sheet.technique.told(FilletQuestion::PinBones);
+        assert_eq!(pins, Some(FilletAnswer::PinBonesPulled));
         assert_eq!(sheet.cooked, None);
         let code = Code::of(&sheet).unwrap();
         assert!(code.letters() <= 40);
@@ -186,7 +199,15 @@ mod tests {
             (None, None, None)
         );
         assert_eq!(sheet.fish, code::fish::SpeciesCode::OTHER);
-        assert!(sheet.technique.pin_bones_cut);
+        // Taken with pliers, and there are none: what was told can't be, and is not carried.
+        assert_eq!(sheet.technique.told(FilletQuestion::PinBones), None);
+        // Of an earlier build, which did not ask.
+        fish.filleted = FilletAnswers::default();
+        let presumed = Technique::Presumed {
+            skin_on: true,
+            pin_bones_cut: true,
+        };
+        assert_eq!(fish.carried("", 1, 0).unwrap().technique, presumed);
     }
 
     #[test]

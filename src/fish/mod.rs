@@ -6,6 +6,7 @@ pub mod carried;
 pub mod credit;
 pub mod demo;
 pub mod estimate;
+pub mod filleted;
 pub mod heat_card;
 pub mod in_the_pan;
 mod judged;

@@ -10,6 +10,7 @@ use super::serving::Serving;
 use super::settings::Settings;
 use super::slip::{Slip, Species};
 use super::weighing::{ScaleReading, Which};
+use crate::base::filleted::FilletAnswers;
 use crate::base::folded::Folded;
 use crate::base::instant::Instant;
 use crate::base::part::{self, Part};
@@ -105,6 +106,10 @@ pub struct Fish {
     pub raw: Option<bool>,
     /// How many steps of the filleting have been passed.
     pub cut: usize,
+    /// What the cook said of how the fillets were made: see [`Fish::filleted_told`]. Whole once the ready weight is taken;
+    /// empty in builds that did not ask.
+    #[serde(default, skip_serializing_if = "FilletAnswers::is_empty")]
+    pub filleted: FilletAnswers,
     /// The weight of a portion as typed; empty: the fillets divided by the portions wanted.
     pub portion: String,
     /// Parts kept for another dish.
@@ -213,6 +218,7 @@ impl Fish {
             one_fillet: false,
             raw: None,
             cut: 0,
+            filleted: FilletAnswers::default(),
             portion: String::new(),
             kept: Vec::new(),
             chill: None,

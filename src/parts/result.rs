@@ -47,6 +47,7 @@ fn readings(result: &ClassResult) -> AnyView {
         ("Price", sheet.price.map(|price| price.show())),
         ("Portions", sheet.portions.map(|count| count.to_string())),
         ("Kit missing", (!kit.is_empty()).then(|| kit.join(", "))),
+        ("Filleted", Some(result.filleted_line())),
         ("Cooked", cooked),
         ("Day", Some(sheet.day.to_string())),
         ("Student and test", sheet.student.map(|_| result.student())),

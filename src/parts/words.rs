@@ -23,7 +23,7 @@ pub fn capital(words: &str) -> String {
 
 /// Our own words, which are in plain letters, with a capital at their head: it takes no table of all there are.
 #[must_use]
-pub fn plain_capital(words: &'static str) -> String {
+pub fn plain_capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| {
         std::iter::once(first.to_ascii_uppercase())

@@ -265,7 +265,7 @@ pub const CUTS: &[Cut] = &[
         forms: None,
         shape: Some(Shape::Round),
         words: Some(&CutWords {
-            say: "Stroke from the tail end to the thick end and feel for the row of points. Press the flesh down beside each bone. Pull it out with the pliers along its own lean, towards the thick end.",
+            say: "Stroke from tail to thick end and feel for the row of points. Press the flesh down beside each bone. Pull it out with the pliers along its lean, towards the thick end.",
             caution: Some("A bone left in can choke a guest. Feel the whole row twice."),
             looks: "A fingertip finds nothing, and the flesh is still closed.",
             or: None,

@@ -4,7 +4,7 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
-use super::doors::{AppPart, Door, Doors};
+use super::doors::{AppPart, BesideCut, Door, Doors};
 use crate::device::figures::Tapped;
 use crate::device::{focus, turns};
 use crate::parts::page::{Page, back_to};
@@ -147,7 +147,7 @@ pub fn beside_cut(hand: Hand, cut: &'static Cut) -> AnyView {
     let door = doors.of(AppPart::Beside);
     let shown = move || {
         match door.get() {
-        Door::Open => untrack(|| doors.cut(hand, cut)),
+        Door::Open => untrack(|| doors.cut(hand, BesideCut::Drawn(cut))),
         Door::Refused if cut.words.is_none() => Some(
             view! { <p class="fault" role="alert">"The words of this step did not arrive. Where there is a signal, go back and come here again."</p> }
                 .into_any(),
@@ -157,6 +157,16 @@ pub fn beside_cut(hand: Hand, cut: &'static Cut) -> AnyView {
     };
     // The room of the drawing is kept, or all below it would jump.
     view! { <div class="cutbox">{shown}</div> }.into_any()
+}
+
+/// What is asked of the filleting at a cut, or at all of them. Where the part that asks does not arrive, what follows from the kit counts.
+pub fn asked(hand: Hand, cut: Option<&'static Cut>) -> AnyView {
+    let doors = Doors::here();
+    let door = doors.of(AppPart::Beside);
+    let shown = move || {
+        (door.get() == Door::Open).then(|| untrack(|| doors.cut(hand, BesideCut::Asked(cut))))
+    };
+    view! { {shown} }.into_any()
 }
 
 /// What of the service comes with the screens around it.

@@ -48,6 +48,15 @@ pub enum AppPart {
     Says,
 }
 
+/// What stands beside the cuts of a fish.
+#[derive(Clone, Copy)]
+pub enum BesideCut {
+    /// The drawing of one, and the words of one that only flat fish need.
+    Drawn(&'static Cut),
+    /// What is asked at one, or at all of them.
+    Asked(Option<&'static Cut>),
+}
+
 impl AppPart {
     const ALL: [Self; 11] = [
         Self::Stove,
@@ -245,7 +254,7 @@ impl Doors {
     }
 
     /// What stands beside a cut, once the part that draws it is here.
-    pub fn cut(self, hand: Hand, of: &'static Cut) -> Option<AnyView> {
+    pub fn cut(self, hand: Hand, of: BesideCut) -> Option<AnyView> {
         at_once(cut(hand, of))
     }
 
@@ -341,8 +350,11 @@ fn beside(hand: Hand) -> Result<AnyView, SplitLoaderError> {
 }
 
 #[wasm_split(beside, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_cut))]
-fn cut(hand: Hand, of: &'static Cut) -> Result<AnyView, SplitLoaderError> {
-    Ok(super::beside::cut::drawn(hand, of))
+fn cut(hand: Hand, of: BesideCut) -> Result<AnyView, SplitLoaderError> {
+    Ok(match of {
+        BesideCut::Drawn(cut) => super::beside::cut::drawn(hand, cut),
+        BesideCut::Asked(cut) => super::beside::asked::rows(hand, cut),
+    })
 }
 
 #[wasm_split(shelf, wasm_split_path = ::leptos::wasm_split, fallible, preload(load_look_over))]

@@ -65,7 +65,16 @@ fn App() -> impl IntoView {
             notice::pass_by(bench, &place);
         }
         door::ask(doors, bench, &place, moved);
-        if matches!(place, Place::Fish(_, Stage::WeighWhole | Stage::Fillet(_))) {
+        if matches!(
+            place,
+            Place::Fish(
+                _,
+                Stage::WeighWhole
+                    | Stage::Fillet(_)
+                    | Stage::WeighReady
+                    | Stage::PutRight(JobNumber::Ready)
+            )
+        ) {
             door::soon(doors);
         }
         place
@@ -91,15 +100,17 @@ fn screen(bench: Bench, place: &Place) -> AnyView {
                     fish::delivery::screen(hand, *stage)
                 }
                 Stage::WeighWhole | Stage::PutRight(JobNumber::Whole) => {
-                    fish::weigh::screen(hand, Which::Whole, *stage)
+                    fish::weigh::screen(hand, Which::Whole, *stage, door::asked)
                 }
-                Stage::Fillet(step) => fish::fillet::screen(hand, *step, door::beside_cut),
+                Stage::Fillet(step) => {
+                    fish::fillet::screen(hand, *step, door::beside_cut, door::asked)
+                }
                 Stage::WeighOffBone | Stage::PutRight(JobNumber::OffBone) => {
-                    fish::weigh::screen(hand, Which::OffBone, *stage)
+                    fish::weigh::screen(hand, Which::OffBone, *stage, door::asked)
                 }
-                Stage::WeighFrame => fish::weigh::screen(hand, Which::Frame, *stage),
+                Stage::WeighFrame => fish::weigh::screen(hand, Which::Frame, *stage, door::asked),
                 Stage::WeighReady | Stage::PutRight(JobNumber::Ready) => {
-                    fish::weigh::screen(hand, Which::Ready, *stage)
+                    fish::weigh::screen(hand, Which::Ready, *stage, door::asked)
                 }
                 _ => missing::fish(),
             },

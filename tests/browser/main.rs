@@ -41,6 +41,7 @@ mod due;
 mod engines;
 mod everyone;
 mod faults;
+mod filleted;
 mod folders;
 mod guest;
 mod handing_over;

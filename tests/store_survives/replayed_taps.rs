@@ -1,6 +1,7 @@
 //! Every kind of tap on every kind of record, made from a seed and from what the tab that taps has on its screen; and
 //! what may differ afterwards.
 
+use scaleside::base::filleted::FilletAnswer;
 use scaleside::base::kit::Kit;
 use scaleside::base::part::Part;
 use scaleside::cards::ingredient::{Ingredient, Origin};
@@ -101,6 +102,11 @@ impl Named for Fish {
             Action::Keep(id) | Action::KeptPart(id, ..) | Action::Unkeep(id) => Some(id),
             _ => None,
         };
+        if let Action::Filleted(answer) = tap {
+            let mut before = self.clone();
+            before.filleted.tell(*answer);
+            assert_eq!(&before, after);
+        }
         same_but(&self.kept, &after.kept, named.map(String::as_str));
         if named.is_some() {
             let without = |fish: &Self| {
@@ -118,6 +124,16 @@ impl Named for Quote {}
 impl Named for KeptPan {}
 impl Named for Credit {}
 impl Named for Settings {}
+
+/// Answers to each of the questions of the filleting.
+const FILLETED: [FilletAnswer; 6] = [
+    FilletAnswer::SkinOn,
+    FilletAnswer::SkinOff,
+    FilletAnswer::PinBonesCut,
+    FilletAnswer::PinBonesLeft,
+    FilletAnswer::StiffKnife,
+    FilletAnswer::TwoFillets,
+];
 
 fn pick<T: Clone>(from: &[T], seed: u32) -> Option<T> {
     from.get(seed as usize % from.len().max(1)).cloned()
@@ -191,6 +207,7 @@ pub fn of_fish(fish: &Fish, number: usize, seed: u32) -> Action {
     let step = pick(&steps, seed / 64).unwrap();
     match (seed % 32, kept) {
         (0..=3, _) => Action::Keep(format!("new{number}")),
+        (30, _) => Action::Filleted(pick(&FILLETED, seed / 32).unwrap()),
         (4..=8, Some(id)) => {
             let fields = [KeptField::Name, KeptField::Weight, KeptField::Price];
             Action::KeptPart(id, pick(&fields, seed / 128).unwrap(), text)

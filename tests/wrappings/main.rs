@@ -16,12 +16,13 @@ mod wraps;
 
 use std::collections::{BTreeSet, HashMap};
 
+use scaleside::base::filleted::FilletAnswer;
 use scaleside::base::kit::Kit;
 use scaleside::code::day::Day;
 use scaleside::code::find::{Findings, find};
 use scaleside::code::letters::Code;
 use scaleside::code::opening::open;
-use scaleside::code::sheet::{Nickname, Sheet, Student};
+use scaleside::code::sheet::{Nickname, Sheet, Student, Technique};
 use scaleside::trade::mass::Mass;
 
 /// A random number generator with a published definition (SplitMix64), so that a failure can be repeated.
@@ -72,6 +73,14 @@ pub fn codes(count: usize, draws: &mut Draws) -> Vec<Code> {
         }
         if draws.below(2) == 0 {
             sheet.missing.insert(Kit::Pliers);
+        }
+        if draws.below(2) == 0 {
+            let told = [
+                [FilletAnswer::SkinOn, FilletAnswer::SkinOff][draws.below(2)],
+                [FilletAnswer::FlexibleKnife, FilletAnswer::StiffKnife][draws.below(2)],
+                [FilletAnswer::PinBonesPulled, FilletAnswer::PinBonesCut][draws.below(2)],
+            ];
+            sheet.technique = Technique::Told(told.into_iter().collect());
         }
         sheet.student = Nickname::numbered(702 + draws.below(400_000) as u32)
             .filter(|_| draws.below(10) > 0)

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use crate::class::board::{Board, Lot};
-use crate::class::group::{ClassSplit, Measure, kit_that_differs};
+use crate::class::group::{ClassSplit, Measure, splits};
 use crate::parts::board_table::BoardView;
 use crate::parts::{mark, measure, spreads};
 
@@ -128,19 +128,19 @@ fn aside(view: BoardView, board: &Board, lot: &Lot) -> AnyView {
     .into_any()
 }
 
-/// How the results spread: all of them, or with and without a piece of kit that some lacked.
+/// How the results spread: all of them, or parted by how they were filleted, or by a piece of kit that some lacked.
 pub fn parted(board: Boarded, view: BoardView) -> AnyView {
     let by = RwSignal::new(ClassSplit::SpeciesAndForm);
-    let kits = Memo::new(move |_| {
+    let ways = Memo::new(move |_| {
         let rows = view.lot.get().map_or_else(Vec::new, |lot| lot.rows);
-        board.with(|board| kit_that_differs(board.results(&rows)))
+        board.with(|board| splits(board.results(&rows)))
     });
     let choose = move |text: String| {
         let nth = text.parse::<usize>().ok();
-        let kit = kits.with_untracked(|kits| kits.get(nth?).copied());
-        by.set(kit.map_or(ClassSplit::SpeciesAndForm, ClassSplit::Kit));
+        let way = ways.with_untracked(|ways| ways.get(nth?).copied());
+        by.set(way.unwrap_or(ClassSplit::SpeciesAndForm));
     };
-    let splits = move || {
+    let spread = move || {
         let (by, rows) = (
             by.get(),
             view.lot.get().map_or_else(Vec::new, |lot| lot.rows),
@@ -150,18 +150,18 @@ pub fn parted(board: Boarded, view: BoardView) -> AnyView {
     view! {
         <section class="sheet" data-says="class">
             <h2>"How they spread"</h2>
-            {move || kits.with(|kits| (!kits.is_empty()).then(|| view! {
+            {move || ways.with(|ways| (!ways.is_empty()).then(|| view! {
                 <div class="field noprint">
                     <label for="parting">"Parted by"</label>
                     <select id="parting" on:change:target=move |event| choose(event.target().value())>
-                        <option value="all">"nothing: all together"</option>
-                        {kits.iter().enumerate().map(|(nth, kit)| view! {
-                            <option value=nth.to_string()>{format!("with and without {}", kit.name())}</option>
+                        <option value="all">{ClassSplit::SpeciesAndForm.name()}</option>
+                        {ways.iter().enumerate().map(|(nth, way)| view! {
+                            <option value=nth.to_string()>{way.name()}</option>
                         }).collect_view()}
                     </select>
                 </div>
             }))}
-            {splits}
+            {spread}
         </section>
     }
     .into_any()

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::desk::ClassDesk;
 use crate::class::board::{Board, Lot};
 use crate::class::cell::Separator;
+use crate::class::filleted;
 use crate::class::group::Measure;
 use crate::class::lesson::Lesson;
 use crate::class::sheet_csv::sheet_csv;
@@ -42,7 +43,7 @@ pub fn screen(desk: ClassDesk) -> AnyView {
             {desk.progress()}
             <section class="sheet noprint">
                 <h2>"As a table"</h2>
-                <p>"Yield, loss by stage, cost, what to look at again, earlier tries, times in the pan, your marks and words; whoever has not sent stands at its end."</p>
+                <p>"Yield, loss by stage, cost, how it was filleted, what to look at again, earlier tries, times in the pan, your marks and words; whoever has not sent stands at its end."</p>
                 {one_of("sheet-by", "Between the cells", "one", options, move || Some(by.get()), move |one| by.set(one))}
                 <button class="btn" on:click=save>"Save as a table (CSV)"</button>
                 {fault("sheet-fault", move || refused.get())}
@@ -83,6 +84,7 @@ fn on_paper(board: &Board, lesson: &Lesson, lot: &Lot) -> AnyView {
         let value = value.map_or_else(String::new, |value| measure::written(measure, value));
         view! { <td class="num">{value}</td> }
     };
+    let told = filleted::is_any_told(board.results(&lot.rows));
     let rows = lot.rows.iter().filter_map(|nth| {
         let row = board.rows().get(*nth)?;
         let flag = board.flags_of(*nth).first().map(|flag| flag.sentence());
@@ -95,6 +97,7 @@ fn on_paper(board: &Board, lesson: &Lesson, lot: &Lot) -> AnyView {
             <tr>
                 <th scope="row">{row.student()}{(!row.earlier.is_empty()).then_some(", corrected")}</th>
                 {measures.iter().map(|measure| cell(measure.of(&row.result), *measure)).collect_view()}
+                {told.then(|| view! { <td class="say">{row.result.filleted_line()}</td> })}
                 <td class="num">{said.join(" · ")}</td>
                 <td class="say">{flag}</td>
             </tr>
@@ -115,12 +118,13 @@ fn on_paper(board: &Board, lesson: &Lesson, lot: &Lot) -> AnyView {
             <thead><tr>
                 <th scope="col">"Student"</th>
                 {measures.iter().map(|measure| view! { <th scope="col" class="num">{measure::name(*measure)}</th> }).collect_view()}
+                {told.then(|| view! { <th scope="col">"Filleted"</th> })}
                 <th scope="col" class="num">"Mark"</th>
                 <th scope="col">"Look again"</th>
             </tr></thead>
             <tbody>
                 {rows.collect_view()}
-                <tr class="median"><th scope="row">"Median"</th>{medians.collect_view()}<td></td><td></td></tr>
+                <tr class="median"><th scope="row">"Median"</th>{medians.collect_view()}{told.then(|| view! { <td></td> })}<td></td><td></td></tr>
             </tbody>
         </table>
     }

@@ -11,11 +11,12 @@ use crate::prep::filleting::Cut;
 use crate::session::hand::Hand;
 
 /// One step of the filleting, counted from nought; `beside` is what stands beside its words and comes later, its drawing
-/// first, and the words too of a cut that has none here.
+/// first, and the words too of a cut that has none here; `filleting` asks what is said of the filleting.
 pub fn screen(
     hand: Hand,
     step: usize,
     beside: impl Fn(Hand, &'static Cut) -> AnyView + Copy + Send + 'static,
+    filleting: super::AsksFilleting,
 ) -> AnyView {
     let fish = hand.fish;
     let cuts = fish.with_untracked(Fish::cut_list);
@@ -59,6 +60,7 @@ pub fn screen(
             </div>
             {beside(hand, cut)}
             {cut.words.map(|words| cut_words::told(words, &lacks))}
+            {filleting(hand, Some(cut))}
             {move || refused.get().map(|sentence: String| view! { <p class="fault" role="alert">{sentence}</p> })}
         </Page>
     }

@@ -16,8 +16,8 @@ use crate::prep::filleting::Shape;
 use crate::session::hand::Hand;
 use crate::trade::mass::{self, Unit};
 
-/// One of the weighings, at its own stage of the job or put right from the numbers.
-pub fn screen(hand: Hand, which: Which, at: Stage) -> AnyView {
+/// One of the weighings, at its own stage of the job or put right from the numbers; `filleting` asks how the fillets were made.
+pub fn screen(hand: Hand, which: Which, at: Stage, filleting: super::AsksFilleting) -> AnyView {
     let fish = hand.fish;
     let refused = RwSignal::new(None::<String>);
     // How many of the questions about this weight have been asked.
@@ -143,6 +143,12 @@ pub fn screen(hand: Hand, which: Which, at: Stage) -> AnyView {
                     send(Action::OneFillet(one));
                 },
             ))}
+            {(which == Which::Ready).then(|| view! {
+                <details class="sheet">
+                    <summary>"Filleted otherwise?"</summary>
+                    {filleting(hand, None)}
+                </details>
+            })}
             {(which == Which::OffBone).then(|| view! {
                 <button class="btn plain" on:click=move |_| {
                     if send(Action::LeaveOut) {
@@ -253,7 +259,10 @@ fn hint(fish: &Fish, which: Which) -> AnyView {
         Which::Whole if count > 1 => format!("Empty tray on, zero, then all {count} fish."),
         Which::Whole => "Empty tray on, zero, then the fish.".to_owned(),
         Which::OffBone => format!("{fillets}, untrimmed, same scale."),
-        Which::Ready => format!("{fillets}, trimmed, wiped dry."),
+        Which::Ready => {
+            let made = words::plain_capital(&fish.filleted_all().told());
+            format!("{fillets}, trimmed, wiped dry. {made}.")
+        }
         Which::Frame => {
             let off = fish.slip.form.unwrap_or_default().off_the_bone();
             format!("On the same scale: {off}. They are added to the fillets.")

@@ -49,6 +49,7 @@ pub fn screen(hand: Hand) -> AnyView {
 
 fn head(fish: &Fish) -> AnyView {
     let kit: Vec<&str> = fish.slip.missing.iter().copied().map(Kit::name).collect();
+    let told = fish.filleted_told();
     let together = fish.slip.read_count().ok().filter(|count| *count > 1);
     let lines = [
         ("Date", Some(clock::day(fish.begun))),
@@ -66,6 +67,7 @@ fn head(fish: &Fish) -> AnyView {
         ),
         ("Smallest step of the scale", Some(fish.slip.scale.name())),
         ("Shown empty, taken off each weight", fish.zero_shown()),
+        ("Filleted", (!told.is_empty()).then(|| told.told())),
         ("Without", (!kit.is_empty()).then(|| kit.join(", "))),
     ];
     view! {
