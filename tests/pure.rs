@@ -12,7 +12,15 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What of `src` may know the browser. Everything beside them is pure, what comes new included.
-const BROWSER: &[&str] = &["device", "errand", "parts", "screens", "session"];
+const BROWSER: &[&str] = &[
+    "device",
+    "errand",
+    "parts",
+    "pictures.rs",
+    "screens",
+    "session",
+    "worker.rs",
+];
 
 const TOP: &[&str] = &[
     ".cargo",

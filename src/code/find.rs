@@ -1,8 +1,9 @@
 //! Codes inside any text: a chat, a mail, a table, one or two thousand at once; also with a letter missing or too many.
 //!
 //! The text is read in several ways (see `views`), the plainest first. In each, from every piece on, each stretch of as many
-//! letters as a code has is tried, whatever stands between its pieces. Then the same is done for stretches of one letter less
-//! or more: so what is whole is never taken for something that has to be put right. What looks like a code and does not open
+//! letters as a code has is tried, whatever stands between its pieces. Then the same is done for letters of which one or two
+//! are wrong, and at last for stretches of one letter less or more: so what is whole is never taken for something that has
+//! to be put right. What looks like a code and does not open
 //! is told with the reason (see `near`); every line ends up in one of three lists. The work grows with the length of
 //! the text and no faster.
 
@@ -87,7 +88,7 @@ pub struct CodeSearch {
 enum Stage {
     /// Cuts the text into pieces.
     Cut,
-    /// Looks for codes in the view of this number: whole ones, and after all views those that are one letter off.
+    /// Looks for codes in the view of this number: whole ones, and after all views those that have to be put right.
     Look(usize, Off),
     /// Finds out why what looks like a code does not open.
     Refuse,
@@ -98,7 +99,11 @@ enum Stage {
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Off {
+    /// Whole as it stands.
     None,
+    /// A letter or two are wrong, or can't be read.
+    Wrong,
+    /// One letter is missing, or one too many.
     ByOne,
 }
 
@@ -131,7 +136,8 @@ impl CodeSearch {
             self.stage = match self.stage {
                 Stage::Cut => Stage::Look(0, Off::None),
                 Stage::Look(nth, off) if nth + 1 < View::ALL.len() => Stage::Look(nth + 1, off),
-                Stage::Look(_, Off::None) => Stage::Look(0, Off::ByOne),
+                Stage::Look(_, Off::None) => Stage::Look(0, Off::Wrong),
+                Stage::Look(_, Off::Wrong) => Stage::Look(0, Off::ByOne),
                 Stage::Look(_, Off::ByOne) => Stage::Refuse,
                 Stage::Refuse => Stage::Sort,
                 Stage::Sort | Stage::Done => Stage::Done,
@@ -296,8 +302,12 @@ fn open_from(
             continue;
         }
         match off {
-            Off::None => {
-                if !read.may_hold() {
+            Off::None | Off::Wrong => {
+                let holds = match off {
+                    Off::None => read.holds(),
+                    Off::Wrong | Off::ByOne => read.may_hold(),
+                };
+                if !holds {
                     continue;
                 }
                 let outcome = open_read(&read.letters);

@@ -61,6 +61,11 @@ impl Running {
         self.letters.push(letter);
     }
 
+    /// Whether these letters are a code as they stand.
+    pub(super) fn holds(&self) -> bool {
+        is_length(self.letters.len()) && self.unread == 0 && self.whole_sums() == [Wide::ZERO; 5]
+    }
+
     /// Whether these letters may be a code: true for all that `mend` takes, and for one other in a thousand.
     pub(super) fn may_hold(&self) -> bool {
         let length = self.letters.len();
@@ -71,17 +76,22 @@ impl Running {
         if self.unread > 1 {
             return true;
         }
-        let groups = Wide::of(u8::try_from(length / GROUP).unwrap_or(0));
-        let mut sums = self.sums;
-        // The letter that is never sent stands before all others.
-        for (sum, power) in sums.iter_mut().zip(powers(length)) {
-            *sum = sum.plus(groups.times(power));
-        }
-        let [a, b, c, d, e] = sums;
+        let [a, b, c, d, e] = self.whole_sums();
         let first = a.times(c.times(e).plus(d.times(d)));
         let second = b.times(b.times(e).plus(c.times(d)));
         let third = c.times(b.times(d).plus(c.times(c)));
         first.plus(second).plus(third) == Wide::ZERO
+    }
+
+    /// The sums of these letters and of the one that is never sent, which stands before all others.
+    fn whole_sums(&self) -> [Wide; 5] {
+        let length = self.letters.len();
+        let groups = Wide::of(u8::try_from(length / GROUP).unwrap_or(0));
+        let mut sums = self.sums;
+        for (sum, power) in sums.iter_mut().zip(powers(length)) {
+            *sum = sum.plus(groups.times(power));
+        }
+        sums
     }
 }
 
