@@ -173,7 +173,7 @@ fn next_fish(group: &TestGroup<'_>, confidence: Confidence) -> AnyView {
         ),
     };
     view! {
-        <div class="figure">
+        <div class=if trend.is_some() { "figure wide" } else { "figure" }>
             <dt>"The next fish"</dt>
             <dd>{figure}<small>{words}</small>{trend.map(|words| view! { <small>{words}</small> })}</dd>
         </div>

@@ -18,6 +18,7 @@ use crate::session::asked;
 
 /// The longest side of what is looked at, in points: as many pictures as can be rather than fine ones.
 const LONGEST_SIDE: u32 = 800;
+const WHAT_TO_DO: &str = "Hold the camera over a QR code";
 /// How many of the last codes stand below the picture.
 const SHOWN: usize = 3;
 
@@ -53,14 +54,18 @@ pub(super) fn field(desk: Intaking) -> AnyView {
             let _ = dialog.show_modal();
         }
     };
-    let seen = move || on.get().then(|| lookout.view());
+    let shown = move || {
+        on.get().then(|| {
+            view! {
+                <p class="lead">{WHAT_TO_DO}</p>
+                {lookout.view()}
+                <button class="btn main" on:click=move |_| lookout.close()>"Done"</button>
+            }
+        })
+    };
     view! {
         <button class="btn plain" on:click=open>"Hold the camera over codes"</button>
-        <dialog node_ref=dialog class="live" aria-labelledby="live-codes" on:close=move |_| on.set(false)>
-            <h2 id="live-codes">"Hold the camera over a QR code"</h2>
-            {seen}
-            <button class="btn main" on:click=move |_| lookout.close()>"Done"</button>
-        </dialog>
+        <dialog node_ref=dialog class="live" aria-label=WHAT_TO_DO on:close=move |_| on.set(false)>{shown}</dialog>
     }
     .into_any()
 }

@@ -124,11 +124,13 @@ fn empty_scale(hand: Hand) -> AnyView {
                 Some(shown) => format!("Empty, the scale shows {shown}"),
                 None => "Empty scale not at 0?".to_owned(),
             }}</summary>
-            <p class="hint">"Best: tray on, press zero. Where that fails, say what it shows empty: it is taken off each weight, of the next fish too."</p>
-            <div class="row" role="group" aria-label="Shown empty">
-                <button class="btn plain" aria-label="One step less" on:click=move |_| step(-1)>"−"</button>
-                <output class="num">{shown}</output>
-                <button class="btn plain" aria-label="One step more" on:click=move |_| step(1)>"+"</button>
+            <div class="stack">
+                <p class="hint">"Best: tray on, press zero. Where that fails, say what it shows empty: it is taken off each weight, of the next fish too."</p>
+                <div class="row counted" role="group" aria-label="Shown empty">
+                    <button class="btn plain" aria-label="One step less" on:click=move |_| step(-1)>"Less"</button>
+                    <b class="num" aria-live="polite">{shown}</b>
+                    <button class="btn plain" aria-label="One step more" on:click=move |_| step(1)>"More"</button>
+                </div>
             </div>
         </details>
     }
