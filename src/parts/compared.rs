@@ -172,8 +172,10 @@ fn next_fish(group: &TestGroup<'_>, confidence: Confidence) -> AnyView {
             ),
         ),
     };
+    // A sentence takes the whole width.
+    let class = trend.as_ref().map_or("figure", |_| "figure wide");
     view! {
-        <div class=if trend.is_some() { "figure wide" } else { "figure" }>
+        <div class=class>
             <dt>"The next fish"</dt>
             <dd>{figure}<small>{words}</small>{trend.map(|words| view! { <small>{words}</small> })}</dd>
         </div>
