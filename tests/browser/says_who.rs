@@ -182,7 +182,7 @@ fn a_figure_that_is_tapped_opens_its_source_and_the_button_opens_all() {
     for size in PHONES {
         bench.resize(size);
         bench.tap_css("main .figures dd");
-        bench.see("both weights half a step wrong");
+        bench.see("it lies within the smaller figure");
         let first = rows(&bench);
         assert_eq!(first[0], json!(["Yield", true]));
         let first = first.as_array().unwrap();
