@@ -44,26 +44,19 @@ impl ClassResult {
     /// All that the student said, in one line.
     #[must_use]
     pub fn filleted_line(&self) -> String {
-        let told = FilletQuestion::ALL.into_iter();
-        let told: Vec<&str> = told
-            .filter_map(|question| Some(self.filleted(question)?.name()))
-            .collect();
-        if told.is_empty() {
+        let answers = self.sheet.technique.answers();
+        if answers.is_empty() {
             return NOT_TOLD.to_owned();
         }
-        told.join(", ")
+        answers.told()
     }
 }
 
 /// Whether any of these told something of their filleting.
 #[must_use]
 pub fn is_any_told<'a>(results: impl IntoIterator<Item = &'a ClassResult>) -> bool {
-    let told = |one: &ClassResult| {
-        FilletQuestion::ALL
-            .iter()
-            .any(|q| one.filleted(*q).is_some())
-    };
-    results.into_iter().any(told)
+    let mut results = results.into_iter();
+    results.any(|one| !one.sheet.technique.answers().is_empty())
 }
 
 /// The answer that more than half of those gave who told; nothing where fewer than `fewest` did.

@@ -58,13 +58,19 @@ pub enum Technique {
 }
 
 impl Technique {
+    /// What the cook said; nothing where nobody was asked.
+    #[must_use]
+    pub fn answers(self) -> FilletAnswers {
+        match self {
+            Self::Presumed { .. } => FilletAnswers::default(),
+            Self::Told(answers) => answers,
+        }
+    }
+
     /// What the cook said of a question; nothing where it was not asked.
     #[must_use]
     pub fn told(self, question: FilletQuestion) -> Option<FilletAnswer> {
-        match self {
-            Self::Presumed { .. } => None,
-            Self::Told(answers) => answers.to(question),
-        }
+        self.answers().to(question)
     }
 }
 

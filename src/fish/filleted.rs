@@ -11,13 +11,17 @@ impl Fish {
         asked::fitting(question, self.shape(), &self.slip.missing)
     }
 
+    /// What was told, as long as it can be true.
+    fn told_of(&self, question: FilletQuestion) -> Option<FilletAnswer> {
+        let told = self.filleted.to(question);
+        told.filter(|answer| self.fitting(question).contains(answer))
+    }
+
     /// What counts as the answer: what was told, as long as it can be true, or what follows from the kit.
     #[must_use]
     pub fn filleted_as(&self, question: FilletQuestion) -> Option<FilletAnswer> {
-        let told = self.filleted.to(question);
-        let fitting = self.fitting(question);
-        told.filter(|answer| fitting.contains(answer))
-            .or_else(|| fitting.first().copied())
+        let follows = || self.fitting(question).first().copied();
+        self.told_of(question).or_else(follows)
     }
 
     /// All that counts as answers, told or not: what the scale shows beside the ready weight.
@@ -33,11 +37,7 @@ impl Fish {
     #[must_use]
     pub fn filleted_told(&self) -> FilletAnswers {
         let told = FilletQuestion::ALL.into_iter();
-        told.filter_map(|question| {
-            let told = self.filleted.to(question)?;
-            self.fitting(question).contains(&told).then_some(told)
-        })
-        .collect()
+        told.filter_map(|question| self.told_of(question)).collect()
     }
 }
 
