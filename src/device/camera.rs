@@ -1,17 +1,16 @@
 //! A photo from the camera or from a file, made small. Drawing it anew leaves behind what the camera wrote
 //! into the file: the place, the device, the time.
 
-use js_sys::{Array, Function, Object, Promise, Reflect, Uint8Array};
+use js_sys::{Array, Function, Promise, Uint8Array};
 use leptos::prelude::document;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{
-    Blob, BlobPropertyBag, CanvasRenderingContext2d, File, HtmlCanvasElement, HtmlImageElement,
-    ImageBitmap, Url,
+    Blob, BlobPropertyBag, CanvasRenderingContext2d, File, HtmlCanvasElement, HtmlImageElement, Url,
 };
 
-use super::named::{ask, call, named};
+use super::canvas::{self, fit};
 use super::refusals::NoPhoto;
 use crate::base::refusal::Refusal;
 use crate::journal::photo::LONGEST_SIDE;
@@ -75,45 +74,10 @@ fn jpeg(canvas: &HtmlCanvasElement) -> Result<Promise, JsValue> {
 /// # Errors
 /// The browser's own error where it can't draw there, or can't read this file.
 pub async fn drawn_unseen(file: &File) -> Result<Uint8Array, JsValue> {
-    let picture: ImageBitmap = ask(&js_sys::global(), "createImageBitmap", &[file.into()])
+    canvas::drawn(file, LONGEST_SIDE)
         .await?
-        .dyn_into()?;
-    let (wide, high) = fit(picture.width(), picture.height(), LONGEST_SIDE);
-    let class: Function = named(&js_sys::global(), "OffscreenCanvas")
-        .ok_or(JsValue::UNDEFINED)?
-        .dyn_into()?;
-    let canvas = Reflect::construct(&class, &Array::of2(&wide.into(), &high.into()))?;
-    let pen = call(&canvas, "getContext", &["2d".into()])?;
-    Reflect::set(&pen, &"fillStyle".into(), &"#fff".into())?;
-    let all = [0.into(), 0.into(), wide.into(), high.into()];
-    call(&pen, "fillRect", &all)?;
-    let [left, top, wide, high] = all;
-    call(
-        &pen,
-        "drawImage",
-        &[(&picture).into(), left, top, wide, high],
-    )?;
-    picture.close();
-    let kind = Object::new();
-    Reflect::set(&kind, &"type".into(), &JPEG.into())?;
-    Reflect::set(&kind, &"quality".into(), &QUALITY.into())?;
-    let blob: Blob = ask(&canvas, "convertToBlob", &[kind.into()])
-        .await?
-        .dyn_into()?;
-    Ok(Uint8Array::new(&JsFuture::from(blob.array_buffer()).await?))
-}
-
-/// Width and height of a picture that is made no longer than `most`, never larger.
-pub(super) fn fit(wide: u32, high: u32, most: u32) -> (u32, u32) {
-    let longest = wide.max(high).max(1);
-    if longest <= most {
-        return (wide.max(1), high.max(1));
-    }
-    let scaled = |side: u32| {
-        let side = u64::from(side) * u64::from(most) / u64::from(longest);
-        u32::try_from(side).unwrap_or(most).max(1)
-    };
-    (scaled(wide), scaled(high))
+        .packed(JPEG, QUALITY)
+        .await
 }
 
 /// An address in this page for a JPEG in memory; [`forget`] it when it is no longer shown.

@@ -3,9 +3,8 @@
 use js_sys::{Array, Function, Object, Reflect, Uint8Array, Uint8ClampedArray};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{File, ImageBitmap};
+use web_sys::{Blob, File, ImageBitmap};
 
-use super::camera::fit;
 use super::named::{ask, call, named};
 
 /// A canvas of a worker.
@@ -66,6 +65,19 @@ pub fn of_video(video: &JsValue, longest: u32) -> Option<DrawnPicture> {
     put(video, wide, high).ok()
 }
 
+/// Width and height of a picture that is made no longer than `most`, never larger.
+pub(super) fn fit(wide: u32, high: u32, most: u32) -> (u32, u32) {
+    let longest = wide.max(high).max(1);
+    if longest <= most {
+        return (wide.max(1), high.max(1));
+    }
+    let scaled = |side: u32| {
+        let side = u64::from(side) * u64::from(most) / u64::from(longest);
+        u32::try_from(side).unwrap_or(most).max(1)
+    };
+    (scaled(wide), scaled(high))
+}
+
 fn put(picture: &JsValue, wide: u32, high: u32) -> Result<DrawnPicture, JsValue> {
     let canvas = canvas(wide, high)?;
     let pen = call(&canvas, "getContext", &["2d".into()])?;
@@ -110,6 +122,20 @@ impl DrawnPicture {
         let colours: Uint8ClampedArray = Reflect::get(&held, &"data".into())?.dyn_into()?;
         let side = |side: u32| usize::try_from(side).unwrap_or(0);
         Ok((side(self.wide), side(self.high), colours.to_vec()))
+    }
+
+    /// As a file of a kind such as `image/jpeg`, of a quality from 0 to 1.
+    ///
+    /// # Errors
+    /// The browser's own, where its canvas can't be packed unseen.
+    pub async fn packed(&self, kind: &str, quality: f64) -> Result<Uint8Array, JsValue> {
+        let wanted = Object::new();
+        Reflect::set(&wanted, &"type".into(), &kind.into())?;
+        Reflect::set(&wanted, &"quality".into(), &quality.into())?;
+        let blob: Blob = ask(&self.canvas, "convertToBlob", &[wanted.into()])
+            .await?
+            .dyn_into()?;
+        Ok(Uint8Array::new(&JsFuture::from(blob.array_buffer()).await?))
     }
 
     /// The texts of the QR codes that the browser's own reader finds; none where it has none.
