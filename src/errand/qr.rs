@@ -21,10 +21,15 @@ const MOST_BYTES: f64 = 60e6;
 pub enum ReadPicture {
     /// The file goes with it.
     File,
-    /// It is drawn already, this wide and high; its grey values go with it.
-    Drawn(usize, usize),
-    /// As drawn; one of many that a camera sees, the last number says which: one look at it is enough.
-    Seen(usize, usize, usize),
+    /// It is drawn already; its grey values go with it.
+    Drawn {
+        /// Its width in points.
+        wide: usize,
+        /// Its height.
+        high: usize,
+        /// Which one of its looks is enough, for one of many that a camera sees; all of them where none is named.
+        look: Option<usize>,
+    },
 }
 
 impl Errand for ReadPicture {
@@ -46,15 +51,10 @@ pub async fn run(name: &str, text: &str, with: &JsValue) -> Option<(String, JsVa
 }
 
 async fn look_through(asked: ReadPicture, with: &JsValue) -> Result<Option<Vec<String>>, Refusal> {
-    let grey = match asked {
-        ReadPicture::Seen(wide, high, nth) => {
-            let grey = GreyPicture::new(wide, high, Uint8Array::new(with).to_vec());
-            return Ok(Some(
-                grey.map(|grey| grey.texts_at(nth)).unwrap_or_default(),
-            ));
-        }
-        ReadPicture::Drawn(wide, high) => {
-            GreyPicture::new(wide, high, Uint8Array::new(with).to_vec())
+    let (grey, look) = match asked {
+        ReadPicture::Drawn { wide, high, look } => {
+            let light = Uint8Array::new(with).to_vec();
+            (GreyPicture::new(wide, high, light), look)
         }
         ReadPicture::File => {
             let file: &File = with.dyn_ref().ok_or(NoPicture::Unshown)?;
@@ -67,11 +67,12 @@ async fn look_through(asked: ReadPicture, with: &JsValue) -> Result<Option<Vec<S
             if !texts.is_empty() {
                 return Ok(Some(texts));
             }
-            grey(&drawn)
+            (grey(&drawn), None)
         }
     };
     // What is too small to look through has no code in it.
-    Ok(Some(grey.map(|grey| grey.texts()).unwrap_or_default()))
+    let texts = grey.map(|grey| look.map_or_else(|| grey.texts(), |nth| grey.texts_at(nth)));
+    Ok(Some(texts.unwrap_or_default()))
 }
 
 /// The question about a picture that the page draws itself, and what goes with it.
@@ -79,22 +80,22 @@ async fn look_through(asked: ReadPicture, with: &JsValue) -> Result<Option<Vec<S
 /// # Errors
 /// The sentence for what the browser can't show.
 pub async fn drawn_here(file: &File) -> Result<(ReadPicture, JsValue), Refusal> {
-    let grey = grey(&shown(file).await?).ok_or(NoPicture::Unshown)?;
-    let (wide, high, light) = grey.parts();
-    Ok((
-        ReadPicture::Drawn(wide, high),
-        Uint8Array::from(light).into(),
-    ))
+    let asked = question(&shown(file).await?, None);
+    Ok(asked.ok_or(NoPicture::Unshown)?)
 }
 
 /// The question about the `nth` of many pictures that a camera sees, and what goes with it; nothing for one that can't be looked
 /// through.
 #[must_use]
 pub fn seen_by_camera(drawn: &DrawnPicture, nth: usize) -> Option<(ReadPicture, JsValue)> {
+    question(drawn, Some(nth))
+}
+
+fn question(drawn: &DrawnPicture, look: Option<usize>) -> Option<(ReadPicture, JsValue)> {
     let grey = grey(drawn)?;
     let (wide, high, light) = grey.parts();
-    let question = ReadPicture::Seen(wide, high, nth);
-    Some((question, Uint8Array::from(light).into()))
+    let asked = ReadPicture::Drawn { wide, high, look };
+    Some((asked, Uint8Array::from(light).into()))
 }
 
 /// Refuses what would take more memory than a phone has to spare, before any of it is opened.
