@@ -137,13 +137,6 @@ pub fn day(at: Instant) -> String {
     format!("{} {month} {}", date.get_date(), date.get_full_year())
 }
 
-/// The day in this phone's time zone, counted from 1970.
-#[must_use]
-pub fn day_number(at: Instant) -> i64 {
-    let ahead = i64::from(offset_minutes(at)) * 60_000;
-    at.0.saturating_add(ahead).div_euclid(86_400_000)
-}
-
 /// The next moment after `now` at which this phone's clock shows a time of day such as `19:30`.
 #[must_use]
 #[allow(clippy::cast_possible_truncation)]

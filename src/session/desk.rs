@@ -9,6 +9,7 @@ use crate::cards::larder;
 use crate::cards::larder::{CardField, CardReading, Larder};
 use crate::cards::purchase::careful_yield;
 use crate::cards::recipe::{Recipe, RecipeAction};
+use crate::code::day::Day;
 use crate::device::clock;
 use crate::fish::record::Fish;
 use crate::place::{DishSide, Place};
@@ -158,7 +159,8 @@ fn outlook(bench: Bench, fish: &Fish) -> Option<Outlook> {
             && other.slip.read_count() == Ok(1);
         let weights = alike.then(|| other.breakdown()?.ok()).flatten()?;
         // What was delivered to a kitchen on one day is taken for one delivery.
-        Some((Some(clock::day_number(other.begun)), weights))
+        let day = Day::at(other.begun, clock::offset_minutes(other.begun));
+        Some((day, weights))
     });
     Outlook::of(latest_first.into_iter().rev())
 }
