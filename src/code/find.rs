@@ -303,9 +303,10 @@ fn open_from(
         }
         match off {
             Off::None | Off::Wrong => {
-                let holds = match off {
-                    Off::None => read.holds(),
-                    Off::Wrong | Off::ByOne => read.may_hold(),
+                let holds = if off == Off::None {
+                    read.holds()
+                } else {
+                    read.may_hold()
                 };
                 if !holds {
                     continue;

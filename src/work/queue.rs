@@ -138,13 +138,13 @@ impl<T> Queue<T> {
         put.tried = put.tried.saturating_add(1);
         if !wanted {
             Lost::Unwanted(put.task)
-        } else if put.tried >= TRIES && put.kind.lane == WorkerLane::Pictures {
-            Lost::GivenUp(put.task)
-        } else if put.tried >= TRIES {
-            Lost::AnswerHere(put.task)
-        } else {
+        } else if put.tried < TRIES {
             self.waiting.push_front(put);
             Lost::Nothing
+        } else if put.kind.lane == WorkerLane::Pictures {
+            Lost::GivenUp(put.task)
+        } else {
+            Lost::AnswerHere(put.task)
         }
     }
 
