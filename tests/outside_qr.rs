@@ -8,52 +8,28 @@
     missing_docs
 )]
 
+mod qr_photos;
+
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 use std::process::Command;
 
+use qr_photos::{Taken, taken};
 use scaleside::code::picture::GreyPicture;
-use zune_jpeg::JpegDecoder;
-use zune_jpeg::zune_core::bytestream::ZCursor;
 
-const VECTORS: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/vectors");
 const JSQR: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/vectors/qr_photos.js");
 
 /// So many of the pictures with a code have to be read.
 const MUST_BE_READ: usize = 80;
 
-struct Taken {
-    name: String,
-    kind: String,
-    says: String,
-}
-
-fn taken() -> Vec<Taken> {
-    let mut table = csv::Reader::from_path(format!("{VECTORS}/qr_photos.csv")).unwrap();
-    let rows = table.records().map(|row| {
-        let row = row.unwrap();
-        let [name, kind, says] = [0, 1, 2].map(|at| row[at].to_owned());
-        Taken { name, kind, says }
-    });
-    rows.collect()
-}
-
-fn grey(name: &str) -> (usize, usize, Vec<u8>) {
-    let file = fs::read(format!("{VECTORS}/qr_photos/{name}")).unwrap();
-    let mut decoder = JpegDecoder::new(ZCursor::new(file));
-    let values = decoder.decode().unwrap();
-    let (wide, high) = decoder.dimensions().unwrap();
-    let each = values.len() / wide / high;
-    (wide, high, values.into_iter().step_by(each).collect())
-}
-
 #[test]
 fn pictures_are_read_and_none_is_read_wrong() {
     let (mut read, mut with_code) = (0, 0);
     let mut kinds: BTreeMap<String, (usize, usize)> = BTreeMap::new();
-    for Taken { name, kind, says } in taken() {
-        let (wide, high, light) = grey(&name);
+    for picture in taken() {
+        let (wide, high, light) = picture.grey();
+        let Taken { name, kind, says } = picture;
         let texts = GreyPicture::new(wide, high, light).unwrap().texts();
         if says.is_empty() {
             assert_eq!(texts, [""; 0], "{name} has no code in it");
@@ -87,8 +63,9 @@ fn jsqr() -> Option<usize> {
     }
     let folder = tempfile::tempdir().unwrap();
     let mut list = Vec::new();
-    for Taken { name, says, .. } in taken() {
-        let (wide, high, light) = grey(&name);
+    for picture in taken() {
+        let (wide, high, light) = picture.grey();
+        let Taken { name, says, .. } = picture;
         fs::write(folder.path().join(&name), light).unwrap();
         list.push(serde_json::json!([name, wide, high, says]));
     }

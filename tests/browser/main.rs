@@ -69,6 +69,8 @@ mod own_fish;
 mod parts;
 mod pictures;
 mod plan;
+#[path = "../qr_photos/mod.rs"]
+mod qr_photos;
 mod rescue;
 mod says_who;
 mod shell;

@@ -8,39 +8,43 @@ use std::process::Command;
 
 use scaleside::code::opening::open;
 use serde_json::json;
-use zune_jpeg::JpegDecoder;
-use zune_jpeg::zune_core::bytestream::ZCursor;
 
 use crate::bench::{Bench, PHONE, Scheme, Size};
 use crate::chrome::Chrome;
 use crate::class::{class_with, texts};
+use crate::qr_photos::{Taken, taken};
 use crate::site::Site;
 
-const VECTORS: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/vectors");
 const QR: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/browser/scripts/qr.js");
 
-/// The pictures of this kind, and whose result each shows. See `vectors/qr_photos.py`.
-fn taken(kind: &str) -> Vec<(PathBuf, String)> {
-    let mut table = csv::Reader::from_path(format!("{VECTORS}/qr_photos.csv")).unwrap();
-    let rows = table.records().map(Result::unwrap);
-    let rows = rows.filter(|row| &row[1] == kind);
-    let pictures = rows.map(|row| {
-        let picture = Path::new(VECTORS).join("qr_photos").join(&row[0]);
-        let code = row[2].rsplit("#/c/").next().unwrap();
-        let whose = open(code).ok().and_then(|opened| opened.sheet.student);
-        let whose = whose.map(|whose| format!("{} {}", whose.nickname, whose.test));
-        (picture, whose.unwrap_or_default())
-    });
-    pictures.collect()
+/// The pictures of this kind.
+fn of_kind(kind: &str) -> Vec<Taken> {
+    let mut all = taken();
+    all.retain(|picture| picture.kind == kind);
+    all
 }
 
-/// Two pictures of two students.
-fn two() -> [(PathBuf, String); 2] {
+/// Whose result a picture shows.
+fn whose(picture: &Taken) -> String {
+    let code = picture.says.rsplit("#/c/").next().unwrap();
+    let whose = open(code).unwrap().sheet.student.unwrap();
+    format!("{} {}", whose.nickname, whose.test)
+}
+
+/// Two pictures of two students, each with whose it is.
+fn two() -> [(Taken, String); 2] {
     let mut seen = BTreeSet::new();
-    let mut all = taken("from the side");
-    all.retain(|(_, whose)| seen.insert(whose.clone()));
-    let mut all = all.into_iter();
+    let all = of_kind("from the side").into_iter();
+    let mut all = all
+        .map(|picture| (whose(&picture), picture))
+        .filter(|(whose, _)| seen.insert(whose.clone()))
+        .map(|(whose, picture)| (picture, whose));
     [all.next().unwrap(), all.next().unwrap()]
+}
+
+/// One without a code.
+fn without() -> Taken {
+    of_kind("no code").remove(0)
 }
 
 /// A class that holds nothing yet, its ways to add codes open.
@@ -72,8 +76,8 @@ fn three_pictures_at_once_are_read_without_a_signal() {
             return field.multiple && !field.hasAttribute('capture') && height >= 44";
         assert_eq!(bench.run(field, &[]), json!(true));
         let [(first, one), (second, other)] = two();
-        let (none, _) = &taken("no code")[0];
-        choose(&bench, &[&first, none, &second]);
+        let none = without();
+        choose(&bench, &[&first.path(), &none.path(), &second.path()]);
         bench.see(&format!("Picture 1: {one}, added."));
         bench.see("Picture 2: no code in it.");
         bench.see(&format!("Picture 3: {other}, added."));
@@ -87,7 +91,7 @@ fn three_pictures_at_once_are_read_without_a_signal() {
         bench.shot("pictures");
         bench.is_sound();
         // One after the other: what was told stays.
-        choose(&bench, &[&first]);
+        choose(&bench, &[&first.path()]);
         bench.see(&format!("Picture 4: {one}, here already."));
         bench.see("Picture 2: no code in it.");
         bench.see("2 codes added from 4 pictures.");
@@ -107,7 +111,7 @@ fn what_is_no_picture_is_told_by_its_number() {
         path
     };
     let [(good, whose), _] = two();
-    let whole = fs::read(&good).unwrap();
+    let whole = fs::read(good.path()).unwrap();
     let mut large = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\x27\x10\0\0\x27\x10".to_vec();
     large.extend([1, 0, 0, 0, 0, 0, 0, 0, 0]);
     let long = fs::File::create(folder.path().join("long.jpg")).unwrap();
@@ -118,7 +122,7 @@ fn what_is_no_picture_is_told_by_its_number() {
         put("cut.jpg", &whole[..whole.len() / 8]),
         put("large.png", &large),
         folder.path().join("long.jpg"),
-        good,
+        good.path(),
     ];
     let made: Vec<&Path> = made.iter().map(PathBuf::as_path).collect();
     choose(&bench, &made);
@@ -146,7 +150,7 @@ fn pictures_are_read_with_no_worker_and_by_the_browsers_own_reader() {
     bench.run("window.Worker = undefined", &[]);
     empty_class(&bench);
     let [(first, one), (second, _)] = two();
-    choose(&bench, &[&first]);
+    choose(&bench, &[&first.path()]);
     bench.see(&format!("Picture 1: {one}, added."));
     let reader = "window.BarcodeDetector = class {
             constructor(wanted) { this.formats = wanted.formats.join(); }
@@ -156,7 +160,7 @@ fn pictures_are_read_with_no_worker_and_by_the_browsers_own_reader() {
             }
         }";
     bench.run(reader, &[]);
-    choose(&bench, &[&second]);
+    choose(&bench, &[&second.path()]);
     bench.see("Picture 2: its QR code is no result.");
     bench.see("1 code added from 2 pictures.");
     bench.is_sound();
@@ -164,7 +168,7 @@ fn pictures_are_read_with_no_worker_and_by_the_browsers_own_reader() {
 
 /// A video without a sound, of 640 by 480 points, that shows each picture in its middle for a second: YUV4MPEG2, of which a
 /// frame is its light, then two planes of colour a quarter as large, here without any.
-fn video(pictures: &[&Path]) -> Vec<u8> {
+fn video(pictures: &[&Taken]) -> Vec<u8> {
     const SIDES: (usize, usize) = (640, 480);
     const A_SECOND: usize = 10;
     let mut video = format!(
@@ -173,12 +177,7 @@ fn video(pictures: &[&Path]) -> Vec<u8> {
     )
     .into_bytes();
     for picture in pictures {
-        let mut decoder = JpegDecoder::new(ZCursor::new(fs::read(picture).unwrap()));
-        let values = decoder.decode().unwrap();
-        let (wide, high) = decoder.dimensions().unwrap();
-        // Its colours are all alike.
-        let each = values.len() / wide / high;
-        let values: Vec<u8> = values.into_iter().step_by(each).collect();
+        let (wide, high, values) = picture.grey();
         let mut light = vec![200_u8; SIDES.0 * SIDES.1];
         let from = (SIDES.0 - wide) / 2 + (SIDES.1 - high) / 2 * SIDES.0;
         for (row, values) in values.chunks(wide).enumerate() {
@@ -198,10 +197,10 @@ fn video(pictures: &[&Path]) -> Vec<u8> {
 #[test]
 fn the_camera_reads_one_code_after_another() {
     let [(first, one), (second, other)] = two();
-    let (none, _) = &taken("no code")[0];
+    let none = without();
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("seen.y4m");
-    fs::write(&file, video(&[&first, none, &second])).unwrap();
+    fs::write(&file, video(&[&first, &none, &second])).unwrap();
     for (size, scheme) in [(PHONE, Scheme::Light), (Size(320, 568), Scheme::Dark)] {
         let mut bench = Bench::open_in(Chrome::seeing(size, &file), Site::new(), size, scheme);
         bench.started();

@@ -35,6 +35,16 @@ impl Looked {
         }
     }
 
+    /// Goes to some screens below an address, and looks at each.
+    fn at_each(&mut self, bench: &Bench, below: &str, screens: &[impl AsRef<str>]) {
+        for screen in screens {
+            let screen = screen.as_ref();
+            bench.go(&format!("{below}{screen}"));
+            bench.started();
+            self.at(bench, screen);
+        }
+    }
+
     #[track_caller]
     fn all_say_who(self, at_least: u64) {
         // A test that looks at nothing finds nothing.
@@ -48,11 +58,7 @@ impl Looked {
 fn no_screen_shows_a_figure_that_says_not_who() {
     let bench = Bench::open(PHONE, Scheme::Light);
     let mut looked = Looked::default();
-    for screen in bench.one_of_everything() {
-        bench.go(&screen);
-        bench.started();
-        looked.at(&bench, &screen);
-    }
+    looked.at_each(&bench, "", &bench.one_of_everything());
     looked.all_say_who(300);
 }
 
@@ -70,11 +76,7 @@ fn neither_does_a_weight_in_doubt_nor_a_service_in_a_quarrel() {
     bench.go("#/");
     bench.demo_measured();
     let fish = bench.fish_place();
-    for screen in ["heat", "plan", "prepare"] {
-        bench.go(&format!("{fish}/{screen}"));
-        bench.started();
-        looked.at(&bench, screen);
-    }
+    looked.at_each(&bench, &fish, &["/heat", "/plan", "/prepare"]);
     bench.go(&format!("{fish}/plan"));
     bench.fill("#at-once", "1");
     bench.see("This does not fit");
@@ -117,11 +119,11 @@ fn neither_does_a_lesson() {
     bench.run(put, &[]);
     bench.see("Together 7.5 of 10.");
     looked.at(&bench, "a student marked");
-    for side in ["criteria", "students", "wall", "sheet"] {
-        bench.go(&format!("{class}/{side}"));
-        bench.started();
-        looked.at(&bench, side);
-    }
+    looked.at_each(
+        &bench,
+        class,
+        &["/criteria", "/students", "/wall", "/sheet"],
+    );
     bench.go("#/");
     class_with(&bench, &two_of_one_number());
     bench.see("A correction, or another fish?");
