@@ -30,6 +30,17 @@ impl Bench {
         stops
     }
 
+    /// Waits until nothing is to come on this screen: what asks for the source of the figures comes after them.
+    #[track_caller]
+    fn stands(&self) {
+        self.until(
+            "something is still to come",
+            "return document.getAnimations().every(({ playState, effect }) =>
+                playState === 'finished' || effect.getComputedTiming().endTime === Infinity)",
+            &[],
+        );
+    }
+
     /// Presses Tab until a button or link of this name has the focus.
     #[track_caller]
     fn tab_to(&self, name: &str) {
@@ -69,6 +80,7 @@ fn tab_reaches_everything_and_nothing_is_hidden_under_the_dock() {
         bench.go(place);
         bench.at(place);
         bench.started();
+        bench.stands();
         let stops = bench.stops();
         let controls = bench.run(include_str!("scripts/controls.js"), &[]);
         let controls: Vec<String> = serde_json::from_value(controls).unwrap();

@@ -22,6 +22,8 @@ impl Bench {
         let fish = self.fish_place();
         self.go(&format!("{fish}/heat"));
         self.fill("#thickness", "14");
+        // What comes late moves what is below it.
+        self.see("An estimate: the probe decides.");
         self.fill("#pan-name", "Black 24");
         self.tap("Keep");
         self.see("A pan of this kitchen");
