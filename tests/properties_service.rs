@@ -14,6 +14,7 @@ use proptest::sample::{Index, select};
 use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::service::dish::Dish;
+use scaleside::service::dish::joined::{Laid, Wave};
 use scaleside::service::dish::laid_out::{FishTimes, Laying, panful};
 use scaleside::service::dish::shipped;
 use scaleside::service::dish::step::{Begins, Edge, Station};
@@ -62,6 +63,8 @@ prop_compose! {
         panfuls in 1..4_u32,
         pans in 1..=2_u32,
         fish in prop::option::of((1..600_u32, 1..180_u32, 1..300_u32)),
+        others in prop_oneof![Just(Vec::new()), prop::collection::vec((any::<bool>(), 1..3_u32, 0..5_u32), 1..3)],
+        later in 0..2_u32,
     ) -> Dish {
         let mut dish = shipped::by_id("bream").unwrap().clone();
         for (kind, which, secs, station, hands) in edits {
@@ -71,7 +74,18 @@ prop_compose! {
             }
         }
         let fish = fish.map(|(skin, finish, rest)| FishTimes { skin, finish, rest });
-        dish.laid_out(&Laying { panfuls, pans, fish }).unwrap()
+        let others = others.into_iter().enumerate().map(|(nth, (has_fish, panfuls, later))| Laid {
+            key: format!("k{nth}"),
+            dish: if has_fish {
+                let laying = Laying { panfuls, pans, fish: None };
+                shipped::by_id("fillet").unwrap().laid_out(&laying).unwrap()
+            } else {
+                shipped::plain().unwrap().clone()
+            },
+            later_secs: later * 420,
+        });
+        let dish = dish.laid_out(&Laying { panfuls, pans, fish }).unwrap();
+        dish.joined(later * 420, others.collect()).unwrap()
     }
 }
 
@@ -98,11 +112,27 @@ fn sound(
     prop_assert_eq!(plan.slots.len(), dish.steps.len());
     let begun = |id: &str| run.and_then(|run| run.steps.get(id));
     let slot = |id: &str| plan.slot(id).unwrap().clone();
-    let plating = dish
-        .steps
-        .iter()
-        .find(|s| s.station == Some(Station::Plate))
-        .unwrap();
+    let waves = dish.waves();
+    let out = |wave: &Wave| slot(&wave.plating.id).start;
+    let (first, last) = (waves.first().unwrap(), waves.last().unwrap());
+    prop_assert_eq!(out(first), plan.plating);
+    if run.is_none() {
+        for wave in &waves {
+            prop_assert_eq!(out(wave) - out(first), i64::from(wave.later_secs));
+        }
+        // Only what is kept for its own plate waits, and no longer than for that.
+        let waits = plan.waits.iter().map(|(id, secs)| {
+            let wave = dish.wave_of(id, &waves).unwrap();
+            (out(&wave) - slot(id).end, *secs)
+        });
+        let waits: Vec<(i64, i64)> = waits.collect();
+        prop_assert!(waits.iter().all(|(worked_out, said)| worked_out == said));
+        prop_assert_eq!(
+            waits.iter().map(|(secs, _)| secs).sum::<i64>(),
+            plan.holding
+        );
+    }
+    let (plating, plating_at) = (last.plating, out(last));
     let mut spans: Vec<(&str, Option<Station>, bool, Slot)> = Vec::new();
     for step in &dish.steps {
         let own = slot(&step.id);
@@ -131,7 +161,7 @@ fn sound(
             let past = begun(&link.to)
                 .is_some_and(|b| link.edge == Edge::Start || b.done.is_some() || other.end <= 0);
             let lost = past && -edge > i64::from(link.most.unwrap_or(u32::MAX));
-            let after = own.start > plan.plating;
+            let after = own.start > plating_at;
             if let Some(most) = link.most.filter(|_| !lost && !after) {
                 prop_assert!(
                     own.start - edge <= i64::from(most),
@@ -143,7 +173,7 @@ fn sound(
         }
         let before = step.id != plating.id && !own_is_after(dish, &plating.id, &step.id);
         prop_assert!(
-            !before || own.end <= plan.plating,
+            !before || own.end <= plating_at,
             "{} ends after plating begins",
             step.id
         );
@@ -200,7 +230,7 @@ proptest! {
     #[test]
     fn a_plan_keeps_every_link_every_place_and_all_that_has_begun(
         dish in any_dish(),
-        cooks in 1..=2_u32,
+        cooks in 1..=3_u32,
         bare: bool,
         taps in prop::collection::vec((0..12_u8, any::<Index>(), 0..120_000_i64), 0..25),
         wait in prop::option::of(0..3600_i64),

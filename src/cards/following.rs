@@ -6,6 +6,7 @@ use super::recipe::{Recipe, Serves};
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::fish::action::Action;
+use crate::fish::alongside::{Alongside, AlongsideTap};
 use crate::fish::record::{Fish, OWN_DISH};
 use crate::fish::serving::PlanTap;
 use crate::fish::settings::Settings;
@@ -115,6 +116,25 @@ impl Recipe {
             return None;
         }
         self.chosen(card, larder)
+    }
+
+    /// The tap that brings a dish of a service up to this card, which it follows. Nothing when it is there already, or when
+    /// the service has begun.
+    ///
+    /// # Errors
+    /// Why the steps of the card can't be served.
+    pub fn followed_alongside(
+        &self,
+        fish: &Fish,
+        one: &Alongside,
+        larder: Larder,
+    ) -> Option<Result<PlanTap, Refusal>> {
+        let cooked = self.cooked(larder)?;
+        if fish.run.is_some() || one.card.is_none() || one.dish == cooked {
+            return None;
+        }
+        let follow = |dish| AlongsideTap::Follow(one.id.clone(), Box::new(dish));
+        Some(menu::sound(cooked).map(|dish| PlanTap::Alongside(follow(dish))))
     }
 
     /// A service of this card, called `card`, alone: no fish is bought and weighed for it. It is kept as a fish is.

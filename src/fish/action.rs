@@ -131,7 +131,7 @@ impl Fish {
                     if let Some(not_ready) = not_ready.filter(|_| !insist) {
                         return Err(not_ready);
                     }
-                    next.insisted = !self.open_lines(self.dish()?).is_empty();
+                    next.insisted = !self.open_lines(&self.served()?).is_empty();
                     next.start(now)?;
                 }
             }
@@ -273,7 +273,7 @@ impl Fish {
     /// # Errors
     /// There is no dish to be read.
     pub fn not_ready(&self) -> Result<Option<Refusal>, Refusal> {
-        let lines = self.open_lines(self.dish()?).len();
+        let lines = self.open_lines(&self.served()?).len();
         Ok(match (lines, self.is_untimed()) {
             (0, false) => None,
             (0, true) => Some(NoService::Untimed.into()),

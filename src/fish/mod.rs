@@ -1,6 +1,7 @@
 //! One fish from the delivery slip to the plate, the taps that change it, and the settings that it begins with. Pure.
 
 pub mod action;
+pub mod alongside;
 pub mod bought;
 pub mod carried;
 pub mod credit;

@@ -166,6 +166,14 @@ pub(super) enum NoService {
     Begun,
     /// The fillets in the pan at once are no whole number.
     AtOnceNotWhole,
+    /// No more dishes fit into the service.
+    ManyDishes,
+    /// The dish is not in the service any more.
+    NoSuchDish,
+    /// The minutes that a plate comes later are no whole number.
+    LaterNotWhole,
+    /// They are more than this.
+    TooLate(u32),
 }
 
 impl Said for NoService {}
@@ -199,6 +207,15 @@ impl fmt::Display for NoService {
             Self::NotBegun => "Start the service first.",
             Self::Begun => "The service has begun: start it again to change this.",
             Self::AtOnceNotWhole => "Fillets in the pan at once are a whole number, such as 2.",
+            Self::ManyDishes => "One service takes six dishes at most: start another for the rest.",
+            Self::NoSuchDish => "This dish has been taken out of the service.",
+            Self::LaterNotWhole => "Minutes later are a whole number, such as 20.",
+            Self::TooLate(minutes) => {
+                return write!(
+                    f,
+                    "A plate that comes more than {minutes} minutes later is a service of its own."
+                );
+            }
         })
     }
 }

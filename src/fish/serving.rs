@@ -4,16 +4,19 @@ use std::sync::LazyLock;
 
 use serde::{Deserialize, Serialize};
 
+use super::alongside::{Alongside, AlongsideTap};
 use super::refusals::NoService;
 use super::slip;
 use crate::base::folded::{self, Folded};
 use crate::base::instant::Instant;
+use crate::base::part;
 use crate::base::refusal::Refusal;
+use crate::base::text::short;
 use crate::fish::record::Fish;
-use crate::service::dish::laid_out::{FishTimes, Laying, MOST_PANS, panful, panfuls};
+use crate::service::dish::laid_out::{FishTimes, Laying, MOST_COOKS, MOST_PANS, panful, panfuls};
 use crate::service::dish::refusals::{NoDish, NoLaying};
 use crate::service::dish::shipped;
-use crate::service::dish::step::{Station, Step};
+use crate::service::dish::step::Step;
 use crate::service::dish::{Dish, Sound};
 use crate::service::run::Run;
 use crate::service::timetable::of_dish::{Change, Service};
@@ -23,8 +26,11 @@ use crate::service::timetable::{Stuck, Timetable};
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Serving {
-    /// Cooks at work, one or two.
+    /// Cooks at work, at most [`MOST_COOKS`].
     pub cooks: u32,
+    /// What the cooks are called, as typed; empty: by their number.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub names: Vec<String>,
     /// Pans, at most [`MOST_PANS`].
     pub pans: u32,
     /// How many fillets lie in the pan at once, as typed; empty: all of them.
@@ -40,18 +46,27 @@ pub struct Serving {
     /// the service begins, and stays as it was when the card is taken away.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub card: Option<String>,
+    /// The dishes that are served with it.
+    #[serde(skip_serializing_if = "Vec::is_empty", deserialize_with = "part::read")]
+    pub alongside: Vec<Alongside>,
+    /// How many minutes after the first plates of the service its own comes, as typed; empty: with them.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub later: String,
 }
 
 impl Default for Serving {
     fn default() -> Self {
         Self {
             cooks: 1,
+            names: Vec::new(),
             pans: 1,
             at_once: String::new(),
             plate_at: None,
             times: None,
             is_fixed: false,
             card: None,
+            alongside: Vec::new(),
+            later: String::new(),
         }
     }
 }
@@ -59,8 +74,10 @@ impl Default for Serving {
 /// A tap on the plan, as a plain value.
 #[derive(Clone, Debug, PartialEq)]
 pub enum PlanTap {
-    /// One cook or two.
+    /// So many cooks.
     Cooks(u32),
+    /// A cook was named, by their number from 1.
+    Cook(usize, String),
     /// So many pans.
     Pans(u32),
     /// How many fillets lie in the pan at once was typed.
@@ -83,7 +100,12 @@ pub enum PlanTap {
     Card(String, Box<Sound>),
     /// The steps were changed for this fish.
     Own(Box<Sound>),
+    /// What else is served with it.
+    Alongside(AlongsideTap),
 }
+
+/// As many names as there may be cooks.
+const MOST_NAMES: usize = MOST_COOKS as usize;
 
 /// What a new fish begins with.
 static NEW: LazyLock<Serving> = LazyLock::new(Serving::default);
@@ -117,13 +139,16 @@ impl Fish {
         }
     }
 
-    /// Whether plating has begun, after which nothing is left to plan.
+    /// Whether the last plates have begun, after which nothing is left to plan.
     #[must_use]
     pub fn is_plated(&self) -> bool {
         match (&self.run, self.dish()) {
-            (Some(run), Ok(dish)) => dish.steps.iter().any(|step| {
-                step.station == Some(Station::Plate) && run.steps.contains_key(&step.id)
-            }),
+            (Some(run), Ok(dish)) => {
+                let waves = dish.waves();
+                waves
+                    .last()
+                    .is_some_and(|last| run.steps.contains_key(&last.plating.id))
+            }
             _ => false,
         }
     }
@@ -169,11 +194,11 @@ impl Fish {
         if self.run.is_some() {
             return Ok(dish.clone());
         }
-        dish.laid_out(&Laying {
+        self.with_those_alongside(dish.laid_out(&Laying {
             panfuls: self.panfuls()?,
             pans: self.serving().pans,
             fish: self.serving().times,
-        })
+        })?)
     }
 
     /// When each step happens, worked out at `now`.
@@ -248,7 +273,17 @@ impl Fish {
     fn plan_with(&mut self, serving: &mut Serving, tap: &PlanTap) -> Result<(), Refusal> {
         let running = self.run.is_some();
         match tap {
-            PlanTap::Cooks(cooks @ 1..=2) => serving.cooks = *cooks,
+            PlanTap::Cooks(cooks @ 1..=MOST_COOKS) => serving.cooks = *cooks,
+            PlanTap::Cook(number @ 1..=MOST_NAMES, name) => {
+                let name = short(name)?;
+                serving
+                    .names
+                    .resize((*number).max(serving.names.len()), String::new());
+                if let Some(named) = serving.names.get_mut(number - 1) {
+                    *named = name;
+                }
+            }
+            PlanTap::Cook(..) => return Err(NoLaying::Cooks.into()),
             PlanTap::Pans(pans @ 1..=MOST_PANS) => {
                 serving.pans = *pans;
                 if running {
@@ -269,7 +304,10 @@ impl Fish {
                 }
             }
             PlanTap::WayOut(change) => match change {
-                Change::Cook => serving.cooks = 2,
+                Change::Cook => {
+                    return self
+                        .plan_with(serving, &PlanTap::Cooks(serving.cooks.saturating_add(1)));
+                }
                 Change::Pans(pans) => return self.plan_with(serving, &PlanTap::Pans(*pans)),
                 Change::All(changes) => {
                     for change in changes {
@@ -279,6 +317,7 @@ impl Fish {
                 Change::Gap { .. } if running => {
                     self.change_laid(|dish| *dish = dish.eased(change))?;
                 }
+                Change::Gap { .. } if serving.ease_beside(change).is_some() => {}
                 Change::Gap { .. } => {
                     self.own_dish = Some(folded(self.dish()?.eased(change))?);
                     serving.card = None;
@@ -307,11 +346,12 @@ impl Fish {
             | PlanTap::Shipped(_)
             | PlanTap::Card(..)
             | PlanTap::Own(_)
+            | PlanTap::Alongside(_)
                 if running =>
             {
                 return Err(NoService::Begun.into());
             }
-            PlanTap::AtOnce(text) => serving.at_once = crate::base::text::short(text)?,
+            PlanTap::AtOnce(text) => serving.at_once = short(text)?,
             PlanTap::Times(times) => {
                 serving.times = *times;
                 serving.is_fixed = times.is_none();
@@ -334,6 +374,7 @@ impl Fish {
                 self.cook_into(dish)?;
                 serving.card = None;
             }
+            PlanTap::Alongside(tap) => self.alongside(serving, tap)?,
         }
         Ok(())
     }

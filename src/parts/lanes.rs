@@ -42,11 +42,12 @@ pub fn picture(
         let drawn = planned.with(|planned| {
             let plan = planned::plan_of(planned)?;
             let dish = fish.with_untracked(|fish| fish.laid_out().ok())?;
+            let names = fish.with(|fish| fish.serving().names.clone());
             Some(match view {
                 LanesView::Whole if !width::is_wide() => {
-                    timeline::draw(plan, &dish, width::for_picture(LEAST_WIDTH))
+                    timeline::draw(plan, &dish, &names, width::for_picture(LEAST_WIDTH))
                 }
-                _ => draw(plan, &dish, now, view),
+                _ => draw(plan, &dish, &names, now, view),
             })
         });
         view! { <figure class="lanes" aria-hidden="true">{drawn}</figure> }.into_any()
@@ -100,7 +101,13 @@ fn ends(plan: &Timetable) -> (f64, f64) {
     (first as f64, last as f64)
 }
 
-fn draw(plan: &Timetable, dish: &Dish, now: RwSignal<Instant>, view: LanesView) -> AnyView {
+fn draw(
+    plan: &Timetable,
+    dish: &Dish,
+    names: &[String],
+    now: RwSignal<Instant>,
+    view: LanesView,
+) -> AnyView {
     let pace = Pace::of(plan, view);
     let shown = timeline::shown(plan);
     let cooks = shown.iter().filter(|lane| lane.station.is_none()).count();
@@ -116,18 +123,21 @@ fn draw(plan: &Timetable, dish: &Dish, now: RwSignal<Instant>, view: LanesView) 
         };
         format!("translate({x:.1} 0)")
     };
-    let plating = pace.at(plan.plating);
+    let plates = plan.plates(dish).into_iter().map(|at| {
+        let at = pace.at(at);
+        view! { <path class="plating" d=format!("M{at:.1} 0V{foot:.1}")/> }
+    });
     view! {
         <svg class="picture" viewBox=format!("0 0 {:.0} {:.0}", pace.width, foot + 18.0) data-says="plan">
             <g transform=slides>
                 {ticks(plan, pace, view, foot)}
                 {shown.iter().enumerate().map(|(row, lane)| bars(plan, dish, lane, row, (pace, view))).collect_view()}
-                <path class="plating" d=format!("M{plating:.1} 0V{foot:.1}")/>
+                {plates.collect_view()}
             </g>
             {shown.iter().enumerate().map(|(row, lane)| {
                 #[allow(clippy::cast_precision_loss)]
                 let y = row as f64 * LANE + 11.0;
-                view! { <text class="lane" x="4" y=y>{timeline::name(lane, cooks)}</text> }
+                view! { <text class="lane" x="4" y=y>{timeline::name(lane, cooks, names)}</text> }
             }).collect_view()}
             {(view == LanesView::Running).then(|| view! { <path class="now" d=format!("M{NOW} 0V{foot:.1}")/> })}
         </svg>
@@ -177,14 +187,12 @@ fn bars(
     #[allow(clippy::cast_precision_loss)]
     let y = row as f64 * LANE + NAME;
     // A step that waits for the plate drags a tail as far as that.
-    let waits = |task: &str| lane.station.is_some() && plan.waits.iter().any(|(id, _)| id == task);
-    let until = |turn: &LaneTurn| {
-        if waits(&turn.task) {
-            plan.plating
-        } else {
-            turn.to
-        }
+    let waits = |turn: &LaneTurn| {
+        let of_task = plan.waits.iter().find(|(id, _)| *id == turn.task);
+        let waits = of_task.filter(|_| lane.station.is_some());
+        waits.map_or(0, |(_, secs)| *secs)
     };
+    let until = |turn: &LaneTurn| turn.to.saturating_add(waits(turn));
     lane.turns
         .iter()
         .filter(|turn| pace.shows(view, turn.from, until(turn)))
@@ -200,8 +208,8 @@ fn bars(
             } else {
                 "bar"
             };
-            let tail = waits(&turn.task).then(|| {
-                format!("M{to:.1} {:.1}H{:.1}", y + BAR / 2.0, pace.at(plan.plating))
+            let tail = (waits(turn) > 0).then(|| {
+                format!("M{to:.1} {:.1}H{:.1}", y + BAR / 2.0, pace.at(until(turn)))
             });
             Some(view! {
                 {tail.map(|tail| view! { <path class="tail" d=tail/> })}

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use super::fresh::fresh;
+use super::timeline;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::base::stretch::stretch;
@@ -216,7 +217,8 @@ pub fn list(fish: RwSignal<Fish>, planned: ShownPlan) -> AnyView {
     fresh(move || {
         let rows = planned.with(|planned| {
             let plan = plan_of(planned)?;
-            fish.with_untracked(|fish| Some(rows(plan, &fish.laid_out().ok()?)))
+            let names = fish.with(|fish| fish.serving().names.clone());
+            fish.with_untracked(|fish| Some(rows(plan, &fish.laid_out().ok()?, &names)))
         });
         view! { <ol class="planlist">{rows}</ol> }.into_any()
     })
@@ -227,7 +229,7 @@ pub fn plan_of(planned: &face::Planned) -> Option<&Timetable> {
     planned.as_ref()?.as_ref().ok()
 }
 
-fn rows(plan: &Timetable, dish: &Dish) -> AnyView {
+fn rows(plan: &Timetable, dish: &Dish, names: &[String]) -> AnyView {
     plan.slots
         .iter()
         .filter_map(|slot| {
@@ -240,7 +242,10 @@ fn rows(plan: &Timetable, dish: &Dish) -> AnyView {
             let said: Vec<String> = [
                 (lasts > 0).then(|| stretch(lasts)),
                 place,
-                step.hands.then(|| "hands".to_owned()),
+                match plan.whose(&step.id) {
+                    Some(number) => Some(timeline::cook(number, names)),
+                    None => step.hands.then(|| "hands".to_owned()),
+                },
             ]
             .into_iter()
             .flatten()

@@ -31,7 +31,7 @@ struct Label {
 
 /// The picture of a whole plan, `wide` units wide.
 #[allow(clippy::cast_precision_loss)]
-pub fn draw(plan: &Timetable, dish: &Dish, wide: f64) -> AnyView {
+pub fn draw(plan: &Timetable, dish: &Dish, names: &[String], wide: f64) -> AnyView {
     let first = plan.slots.iter().map(|slot| slot.start).min().unwrap_or(0);
     let last = plan.slots.iter().map(|slot| slot.end).max().unwrap_or(0);
     let all = (last.saturating_sub(first) as f64).max(60.0);
@@ -46,11 +46,14 @@ pub fn draw(plan: &Timetable, dish: &Dish, wide: f64) -> AnyView {
         .map_or(0.0, |label| label.named_at)
         .max(y(last))
         + ROW;
-    let plating = y(plan.plating);
+    let plates = plan.plates(dish).into_iter().map(|at| {
+        let at = y(at);
+        view! { <path class="plating" d=format!("M{HOURS} {at:.1}H{:.1}", names_at - 8.0)/> }
+    });
     view! {
         <svg class="picture down" viewBox=format!("0 0 {wide:.0} {foot:.0}") data-says="plan">
-            {shown.iter().enumerate().map(|(nth, lane)| strip(lane, HOURS + nth as f64 * STRIP, cooks, &y)).collect_view()}
-            <path class="plating" d=format!("M{HOURS} {plating:.1}H{:.1}", names_at - 8.0)/>
+            {shown.iter().enumerate().map(|(nth, lane)| strip(lane, HOURS + nth as f64 * STRIP, name(lane, cooks, names), &y)).collect_view()}
+            {plates.collect_view()}
             {labels.into_iter().map(|label| {
                 let from = names_at - 16.0;
                 let middle = label.named_at - 4.0;
@@ -102,13 +105,12 @@ fn cut_to(title: &str, letters: f64) -> String {
     format!("{}…", kept.trim_end())
 }
 
-fn strip(lane: &Lane, x: f64, cooks: usize, y: &impl Fn(i64) -> f64) -> AnyView {
+fn strip(lane: &Lane, x: f64, name: String, y: &impl Fn(i64) -> f64) -> AnyView {
     let bars = lane.turns.iter().map(|turn| {
         let (from, to) = (y(turn.from), y(turn.to));
         let high = (to - from).max(2.0);
         view! { <rect class="block" x=x + 2.0 y=from width=STRIP - 4.0 height=high rx="3"/> }
     });
-    let name = name(lane, cooks);
     let middle = x + STRIP / 2.0 + 4.0;
     view! {
         <text class="lane" transform=format!("translate({middle:.1} {:.1}) rotate(-90)", HEAD - 6.0)>{name}</text>
@@ -117,13 +119,22 @@ fn strip(lane: &Lane, x: f64, cooks: usize, y: &impl Fn(i64) -> f64) -> AnyView 
     .into_any()
 }
 
-/// What a lane is called: a cook by their number where there are two, a place by its own where there are several.
-pub fn name(lane: &Lane, cooks: usize) -> String {
+/// What a lane is called: a cook by name, or by number, where there are several, a place by its own where there are.
+pub fn name(lane: &Lane, cooks: usize, names: &[String]) -> String {
     match (&lane.station, lane.number) {
         (None, _) if cooks < 2 => "Hands".to_owned(),
-        (None, number) => format!("Cook {number}"),
+        (None, number) => cook(number, names),
         (Some(station), 1) => words::capital(station),
         (Some(station), number) => format!("{} {number}", words::capital(station)),
+    }
+}
+
+/// What a cook is called.
+pub fn cook(number: usize, names: &[String]) -> String {
+    let named = number.checked_sub(1).and_then(|nth| names.get(nth));
+    match named.map(|name| name.trim()) {
+        Some(name) if !name.is_empty() => name.to_owned(),
+        _ => format!("Cook {number}"),
     }
 }
 

@@ -1,6 +1,7 @@
 //! From the mise en place to the pass, but for the service itself.
 
 pub mod all_steps;
+mod alongside;
 mod by_eye;
 mod cooked_into;
 pub mod heat;

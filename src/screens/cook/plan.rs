@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::alongside;
 use crate::base::stretch::stretch;
 use crate::device::clock;
 use crate::fish::action::Action;
@@ -13,7 +14,7 @@ use crate::parts::page::{Page, back_or, back_to};
 use crate::parts::planned::{self, ShownPlan};
 use crate::place::{DishSide, Place, Stage};
 use crate::service::dish::Dish;
-use crate::service::dish::laid_out::MOST_PANS;
+use crate::service::dish::laid_out::{MOST_COOKS, MOST_PANS};
 use crate::service::timetable::late::how_late;
 use crate::session::hand::Hand;
 
@@ -66,7 +67,10 @@ pub fn screen(hand: Hand) -> AnyView {
                 </details>
             })}
             // It comes with the plan, or it would move under the thumb.
-            {move || is_planned.get().then(|| bench(hand, tap, refused))}
+            {move || is_planned.get().then(|| view! {
+                {alongside::dishes(hand, tap)}
+                {bench(hand, tap, refused)}
+            })}
             {fault("plan-fault", move || refused.get())}
         </Page>
     }
@@ -84,6 +88,9 @@ fn headline(hand: Hand, planned: ShownPlan) -> AnyView {
             let ahead = plan.begins().ms_since(now) / 1000;
             let wanted = fish.with(|fish| fish.serving().plate_at.is_some() && fish.run.is_none());
             let begun_now = now.plus_secs(lead);
+            let dish = fish.with(|fish| fish.laid_out()).ok()?;
+            let later = plan.plates(&dish).into_iter().skip(1);
+            let later = later.map(|at| clock::time_of_day(plan.at(at)));
             let note = wanted.then(|| match how_late(plate, begun_now) {
                 Some(late) => format!(
                     "Too late for {}: begun now, it is on the plate at {}, {} late. Choose a later hour, or go now.",
@@ -102,6 +109,7 @@ fn headline(hand: Hand, planned: ShownPlan) -> AnyView {
                     <p class="clockline num">
                         <span>"Begin "<b>{clock::time_of_day(plan.begins())}</b></span>
                         <span>"Plate "<b>{clock::time_of_day(plan.at(plan.plating))}</b></span>
+                        {later.map(|hour| view! { <span>"then "<b>{hour}</b></span> }).collect_view()}
                     </p>
                     <p class="soft small">{format!("{} from the first step to the plate.", stretch(lead))}</p>
                     {note.map(|note| view! { <p class="small"><b>{note}</b></p> })}
@@ -179,17 +187,42 @@ fn steps_at(hand: Hand, fish: &Fish) -> Place {
     }
 }
 
+/// What the cooks are called, where there are several.
+fn names(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
+    let fish = hand.fish;
+    let cooks = Memo::new(move |_| fish.with(|fish| fish.serving().cooks));
+    let named = move |number: usize| {
+        let names = move |fish: &Fish| fish.serving().names.get(number - 1).cloned();
+        view! {
+            <div class="field">
+                <label for=format!("cook-{number}")>{format!("Cook {number} is called")}</label>
+                <input id=format!("cook-{number}") type="text" autocomplete="off"
+                    prop:value=move || fish.with(names).unwrap_or_default()
+                    on:input:target=move |event| tap.run(PlanTap::Cook(number, event.target().value()))/>
+            </div>
+        }
+    };
+    view! {
+        {move || (cooks.get() > 1).then(|| {
+            let all = 1..=usize::try_from(cooks.get()).unwrap_or(1);
+            view! { <div class="stack">{all.map(named).collect_view()}</div> }
+        })}
+    }
+    .into_any()
+}
+
 /// The hands, the pans and the panfuls.
 fn bench(hand: Hand, tap: Callback<PlanTap>, refused: RwSignal<Option<String>>) -> AnyView {
     let fish = hand.fish;
     let alone = fish.with_untracked(Fish::is_alone);
     let has_fish = Memo::new(move |_| fish.with(|fish| fish.dish().is_ok_and(Dish::has_fish)));
-    let cooks = vec![(1, "One cook".to_owned()), (2, "Two cooks".to_owned())];
+    let cooks = (1..=MOST_COOKS).map(|cooks| (cooks, cooks.to_string()));
     view! {
         <details>
             <summary>"Cooks and pans"</summary>
             <div class="stack">
-            {one_of("cooks", "Cooks", "", cooks, move || Some(fish.with(|fish| fish.serving().cooks)), move |cooks| tap.run(PlanTap::Cooks(cooks)))}
+            {one_of("cooks", "Cooks", "six", cooks.collect(), move || Some(fish.with(|fish| fish.serving().cooks)), move |cooks| tap.run(PlanTap::Cooks(cooks)))}
+            {names(hand, tap)}
             {one_of("pans", "Pans", "six", (1..=MOST_PANS).map(|pans| (pans, pans.to_string())).collect(), move || Some(fish.with(|fish| fish.serving().pans)), move |pans| tap.run(PlanTap::Pans(pans)))}
             {alone.then(|| view! {
                 <div class="field">

@@ -34,10 +34,15 @@ pub fn screen(hand: Hand) -> AnyView {
         return no_dish(hand, &refusal);
     }
     let open = Memo::new(move |_| {
-        fish.with(|fish| fish.dish().map_or(0, |dish| fish.open_lines(dish).len()))
+        fish.with(|fish| fish.served().map_or(0, |dish| fish.open_lines(&dish).len()))
     });
     let name = Memo::new(move |_| of_dish(hand, |dish| dish.name.clone()));
-    let brief = Memo::new(move |_| of_dish(hand, |dish| dish.brief().to_owned()));
+    let brief = Memo::new(move |_| {
+        of_dish(hand, |dish| match dish.members.len() {
+            0 => format!("Dish: {}", dish.brief()),
+            dishes => format!("{dishes} dishes in this service"),
+        })
+    });
     let mise = Memo::new(move |_| of_dish(hand, |dish| dish.mise.clone()));
     let warned =
         Memo::new(move |_| of_dish(hand, |dish| (dish.cautions.clone(), dish.allergens.clone())));
@@ -102,7 +107,7 @@ pub fn screen(hand: Hand) -> AnyView {
                 {move || warned.with(|(cautions, allergens)| safety(cautions, allergens))}
             </details>
             <details class="sheet">
-                <summary>{move || format!("Dish: {}", brief.get())}</summary>
+                <summary>{move || brief.get()}</summary>
                 <p>{move || name.get()}</p>
                 {which_dish(hand, refused)}
             </details>
@@ -162,7 +167,7 @@ fn before(hand: Hand) -> AnyView {
 
 fn of_dish<T: Default>(hand: Hand, read: impl FnOnce(&Dish) -> T) -> T {
     hand.fish
-        .with(|fish| fish.dish().map(read).unwrap_or_default())
+        .with(|fish| fish.served().map(|dish| read(&dish)).unwrap_or_default())
 }
 
 /// What is worked out ahead: how the fillet cooks, and when everything happens.

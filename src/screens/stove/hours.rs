@@ -9,8 +9,13 @@ use crate::service::timetable::face;
 use crate::service::timetable::late::how_late;
 use crate::session::hand::Hand;
 
-/// When the plating began, or begins by the plan.
+/// When the next plates go out by the plan, or the last ones went out.
 pub fn plate_at(hand: Hand, planned: ShownPlan) -> Option<Instant> {
+    next_plates(hand, planned).map(|(at, _)| at)
+}
+
+/// The same, and how many seconds after the first plates they are wanted.
+fn next_plates(hand: Hand, planned: ShownPlan) -> Option<(Instant, u32)> {
     hand.fish.with(|fish| {
         let (run, dish) = (fish.run.as_ref()?, fish.dish().ok()?);
         planned.with(|planned| face::plate_at(dish, run, planned))
@@ -20,8 +25,10 @@ pub fn plate_at(hand: Hand, planned: ShownPlan) -> Option<Instant> {
 /// Both as one line, and beneath it how late that is.
 pub fn line(hand: Hand, planned: ShownPlan) -> AnyView {
     let late = Memo::new(move |_| {
+        let (plate, later) = next_plates(hand, planned)?;
         let asked = hand.fish.with(|fish| fish.serving().plate_at)?;
-        let late = how_late(asked, plate_at(hand, planned)?)?;
+        let asked = asked.plus_secs(i64::from(later));
+        let late = how_late(asked, plate)?;
         Some(format!(
             "Asked {}: {} late.",
             clock::time_of_day(asked),

@@ -12,6 +12,8 @@ use crate::service::dish::{Dish, in_order};
 pub const MOST_PANFULS: u32 = 20;
 /// The most pans of one service: what a cook's range has room for.
 pub const MOST_PANS: u32 = 6;
+/// The most cooks of one service.
+pub const MOST_COOKS: u32 = 6;
 /// What stands under a step whose time was worked out.
 const BY_ESTIMATE: &str = "Worked out for this fillet: an estimate. The probe decides.";
 

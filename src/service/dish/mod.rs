@@ -1,5 +1,6 @@
 //! A dish as data: the mise en place that opens it, the steps that cook it, the check of the plate.
 
+pub mod joined;
 pub mod laid_out;
 pub(crate) mod refusals;
 mod remedy;
@@ -101,6 +102,9 @@ pub struct Dish {
     pub allergens: Vec<String>,
     /// What can make a guest ill; the local code and the supervising professional decide.
     pub cautions: Vec<String>,
+    /// The dishes of a service of several, in the order of their plates: see [`joined`]. Nothing of one dish.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub members: Vec<joined::Member>,
 }
 
 fn one_pan() -> u32 {

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::laid_out::{MOST_PANFULS, MOST_PANS};
+use super::laid_out::{MOST_COOKS, MOST_PANFULS, MOST_PANS};
 use crate::base::refusal::Said;
 
 /// What of a dish has an id of its own.
@@ -114,7 +114,7 @@ impl Said for NoLaying {}
 impl fmt::Display for NoLaying {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Cooks => f.write_str("A plan is for one cook or for two."),
+            Self::Cooks => write!(f, "A plan is for one to {MOST_COOKS} cooks."),
             Self::NoCovers => f.write_str("How many covers?"),
             Self::EmptyPan => f.write_str("The pan must hold at least one fillet."),
             Self::ManyPanfuls => write!(

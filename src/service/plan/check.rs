@@ -5,6 +5,7 @@ use super::cycle::contradiction;
 use super::kitchen::{Kitchen, Task};
 use super::refusals::{KitchenPart, NoKitchen};
 use super::words::demand;
+use crate::service::dish::laid_out::MOST_COOKS;
 
 /// Most steps, links and stations a kitchen may have, together with the longest time: two days.
 pub(super) const MOST_TASKS: usize = 120;
@@ -37,7 +38,9 @@ impl<'a> Checked<'a> {
                 || kitchen.stations.len() > MOST_STATIONS,
             || NoKitchen::TooLarge,
         )?;
-        refuse_if(!(1..=2).contains(&kitchen.cooks), || NoKitchen::Cooks)?;
+        refuse_if(!(1..=MOST_COOKS).contains(&kitchen.cooks), || {
+            NoKitchen::Cooks
+        })?;
         for station in &kitchen.stations {
             refuse_if(station.places > MOST_PLACES, || {
                 NoKitchen::ManyPlaces(station.name.clone())

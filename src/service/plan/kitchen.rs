@@ -7,7 +7,7 @@ use super::Edge;
 /// A dish and the kitchen it is cooked in. All times are whole seconds.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Kitchen {
-    /// Cooks at work: each gives one pair of hands. One or two.
+    /// Cooks at work: each gives one pair of hands. Up to six.
     pub cooks: u32,
     /// Places where steps are done: pan, oven, board, stove, fridge.
     pub stations: Vec<PlanStation>,

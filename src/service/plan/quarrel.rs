@@ -9,6 +9,7 @@ use super::kitchen::Kitchen;
 use super::solve::{Fit, fit};
 use super::words::demand;
 use crate::base::stretch::stretch;
+use crate::service::dish::laid_out::MOST_COOKS;
 
 /// Links that can't all be kept.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -45,7 +46,7 @@ pub enum WayOut {
         /// The station's position.
         station: usize,
     },
-    /// A second cook.
+    /// One more cook.
     Cook,
 }
 
@@ -74,7 +75,7 @@ impl WayOut {
                     station.places = station.places.saturating_add(1);
                 }
             }
-            Self::Cook => changed.cooks = 2,
+            Self::Cook => changed.cooks = changed.cooks.saturating_add(1),
         }
         changed
     }
@@ -103,7 +104,7 @@ impl WayOut {
                     .map_or("", |s| s.name.as_str());
                 format!("Find one more place at the {name}.")
             }
-            Self::Cook => "Work with a second cook.".to_owned(),
+            Self::Cook => "Work with one more cook.".to_owned(),
         }
     }
 
@@ -194,7 +195,7 @@ fn ways_out(checked: &Checked, problem: &Backward, bounds: &[Bound], limit: u64)
         if matches!(fit(&problem.with_more_places(k, 1), limit), Fit::Yes(_)) {
             match pool.station {
                 Some(station) => ways.push(WayOut::Place { station }),
-                None if pool.places == 1 => ways.push(WayOut::Cook),
+                None if checked.kitchen.cooks < MOST_COOKS => ways.push(WayOut::Cook),
                 None => {}
             }
         }

@@ -8,7 +8,8 @@ use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::stretch::in_words;
 use crate::service::dish::Dish;
-use crate::service::dish::step::{Edge, Station, Step};
+use crate::service::dish::joined::Wave;
+use crate::service::dish::step::{Edge, Step};
 use crate::service::run::Run;
 use crate::service::run::state::{StepState, state};
 use crate::service::run::step_run::StepRun;
@@ -105,17 +106,19 @@ pub fn faces(
         .collect()
 }
 
-/// When the plating began, or begins by the timetable.
+/// When the next plates go out by the timetable, or the last ones went out; and how many seconds after the first plates
+/// they are wanted.
 #[must_use]
-pub fn plate_at(dish: &Dish, run: &Run, planned: &Planned) -> Option<Instant> {
-    let plating = dish
-        .steps
-        .iter()
-        .find(|step| step.station == Some(Station::Plate))?;
-    match run.steps.get(&plating.id) {
-        Some(begun) => Some(begun.began),
-        None => to_go_by(planned).map(|timetable| timetable.at(timetable.plating)),
-    }
+pub fn plate_at(dish: &Dish, run: &Run, planned: &Planned) -> Option<(Instant, u32)> {
+    let waves = dish.waves();
+    let began = |wave: &Wave| run.steps.get(&wave.plating.id).map(|begun| begun.began);
+    let next = waves.iter().find(|wave| began(wave).is_none());
+    let wave = next.or(waves.last())?;
+    let planned = || {
+        let timetable = to_go_by(planned)?;
+        Some(timetable.at(timetable.slot(&wave.plating.id)?.start))
+    };
+    Some((began(wave).or_else(planned)?, wave.later_secs))
 }
 
 fn span(

@@ -15,8 +15,11 @@ use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 use crate::base::stretch::stretch;
 use crate::service::dish::Dish;
+use crate::service::dish::joined::Wave;
 use crate::service::dish::step::{Edge, Step};
-use crate::service::plan::{ENOUGH, Kitchen, NoPlan, Plan, Proof, Slot, answered, fits, lanes};
+use crate::service::plan::{
+    ENOUGH, Kitchen, NoPlan, Plan, Proof, Slot, Task, answered, fits, lanes,
+};
 use crate::service::run::{Run, share_station};
 use crate::service::timetable::of_dish::{Change, Service, Stated, is_on_the_bench, whole_secs};
 use crate::service::timetable::ways_out::{Tried, said_of, ways_out};
@@ -41,7 +44,7 @@ pub struct Timetable {
     pub lanes: Vec<Lane>,
     /// What waits for the plate, and for how many seconds; the longest first.
     pub waits: Vec<(String, i64)>,
-    /// When plating begins.
+    /// When the first plates go out: the last of them is begun.
     pub plating: i64,
     /// The total of all waits, in seconds.
     pub holding: i64,
@@ -92,9 +95,12 @@ impl Timetable {
         // From a whole second on, so that a plate at half past is shown at half past.
         let now = Instant(now.0.saturating_sub(now.0.rem_euclid(1000)));
         let stated = Stated::of(service, run.as_ref(), now)?;
+        // The question counts to the plates of the last guests, the cook to those of the first.
+        let later = i64::from(stated.later_secs);
+        let last_at = plate_at.map(|at| at.plus_secs(later));
         let progress =
-            |stated: &Stated| (run.as_ref()).map(|run| stated.progress(run, now, plate_at));
-        let at_the_hour = |plan: Plan| match (&run, plate_at) {
+            |stated: &Stated| (run.as_ref()).map(|run| stated.progress(run, now, last_at));
+        let at_the_hour = |plan: Plan| match (&run, last_at) {
             (None, at) => {
                 let plating = at.map_or(plan.lead, |at| whole_secs(at.ms_since(now)));
                 plan.with_plating_at(plating)
@@ -179,13 +185,35 @@ impl Timetable {
         lanes.retain(|lane| lane.number == 1 || !lane.turns.is_empty());
         lanes.retain(|lane| lane.station.is_none() || !lane.turns.is_empty());
         lanes.retain(|lane| lane.station.as_deref().is_none_or(is_on_the_bench));
-        let waits = waits(kitchen, &plan, run);
+        let waves = service.dish.waves();
+        let out = |wave: &Wave| plan.slot(&wave.plating.id).map(|slot| slot.start);
+        // When the plate of a step goes out, and whether it has.
+        let goes_out = |step: &str| {
+            service
+                .dish
+                .wave_of(step, &waves)
+                .and_then(|wave| out(&wave))
+        };
+        let is_out = |step: &str| {
+            let wave = service.dish.wave_of(step, &waves);
+            wave.zip(run)
+                .is_some_and(|(wave, run)| run.steps.contains_key(&wave.plating.id))
+        };
+        let before_the_last = |task: &Task| {
+            let at = goes_out(&task.id).unwrap_or(plan.plating);
+            plan.plating.saturating_sub(at)
+        };
+        let apart = kitchen.tasks.iter();
+        let apart = apart.map(|task| i64::from(task.held).saturating_mul(before_the_last(task)));
         let mut timetable = Self {
             base,
             lanes,
-            waits,
-            plating: plan.plating,
-            holding: plan.holding,
+            waits: waits(kitchen, &plan, |step| {
+                goes_out(step).filter(|_| !is_out(step))
+            }),
+            plating: waves.first().and_then(out).unwrap_or(plan.plating),
+            // What waits for an earlier plate doesn't wait for the last one.
+            holding: plan.holding.saturating_sub(apart.sum()).max(0),
             proof: plan.proof,
             slots: plan.slots,
         };
@@ -250,6 +278,22 @@ impl Timetable {
         self.slots.iter().find(|slot| slot.task == step)
     }
 
+    /// When the plates of each wave go out, the first ones first.
+    #[must_use]
+    pub fn plates(&self, dish: &Dish) -> Vec<i64> {
+        let waves = dish.waves();
+        let out = waves.iter().filter_map(|wave| self.slot(&wave.plating.id));
+        out.map(|slot| slot.start).collect()
+    }
+
+    /// Whose hands begin a step, by their number, where there are several cooks.
+    #[must_use]
+    pub fn whose(&self, step: &str) -> Option<usize> {
+        let hands = || self.lanes.iter().filter(|lane| lane.station.is_none());
+        let cook = hands().find(|lane| lane.turns.iter().any(|turn| turn.task == step))?;
+        (hands().count() > 1).then_some(cook.number)
+    }
+
     /// The moment a number of seconds stands for.
     #[must_use]
     pub fn at(&self, secs: i64) -> Instant {
@@ -287,12 +331,16 @@ impl Timetable {
     }
 }
 
-fn waits(kitchen: &Kitchen, plan: &Plan, run: Option<&Run>) -> Vec<(String, i64)> {
-    let begun = |id: &str| run.is_some_and(|run| run.steps.contains_key(id));
+/// What waits, and for how long: up to when it goes out, while it has not.
+fn waits(
+    kitchen: &Kitchen,
+    plan: &Plan,
+    goes_out: impl Fn(&str) -> Option<i64>,
+) -> Vec<(String, i64)> {
     let mut waits: Vec<(String, i64)> = (kitchen.tasks.iter())
-        .filter(|task| task.held > 0 && !begun(&kitchen.plating))
+        .filter(|task| task.held > 0)
         .filter_map(|task| {
-            let secs = plan.plating - plan.slot(&task.id)?.end;
+            let secs = goes_out(&task.id)?.saturating_sub(plan.slot(&task.id)?.end);
             (secs > 0).then(|| (task.id.clone(), secs))
         })
         .collect();

@@ -8,6 +8,7 @@ use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::service::dish::Dish;
+use crate::service::dish::joined::of_which;
 use crate::service::dish::laid_out::{MOST_PANS, panful};
 use crate::service::dish::refusals::NoDish;
 use crate::service::dish::step;
@@ -26,7 +27,7 @@ pub struct Service<'a> {
     pub dish: &'a Dish,
     /// The kit this bench lacks.
     pub missing: &'a BTreeSet<Kit>,
-    /// Cooks at work, one or two.
+    /// Cooks at work, up to six.
     pub cooks: u32,
 }
 
@@ -36,6 +37,8 @@ pub(super) struct Stated {
     pub(super) kitchen: Kitchen,
     /// The steps that come after plating has begun, in order.
     pub(super) after: Vec<String>,
+    /// The last plates go out so many seconds after the first ones.
+    pub(super) later_secs: u32,
 }
 
 /// A change of the dish or of the bench after which everything fits.
@@ -54,7 +57,7 @@ pub enum Change {
     },
     /// So many pans.
     Pans(u32),
-    /// A second cook.
+    /// One more cook.
     Cook,
     /// Several changes together.
     All(Vec<Change>),
@@ -105,11 +108,22 @@ impl Stated {
         now: Instant,
     ) -> Result<Self, Refusal> {
         let steps = &service.dish.steps;
-        let plating = steps
-            .iter()
-            .find(|step| step.station == Some(step::Station::Plate))
-            .ok_or_else(|| NoDish::NoPlate(service.dish.name.clone()))?;
+        let waves = service.dish.waves();
+        let last = waves.last();
+        let last = last.ok_or_else(|| NoDish::NoPlate(service.dish.name.clone()))?;
+        let plating = last.plating;
         let after = after(steps, plating);
+        let plates: BTreeSet<&str> = (waves.iter())
+            .flat_map(|wave| {
+                let of_several = wave.members.iter().map(|member| member.plating.as_str());
+                of_several.chain([wave.plating.id.as_str()])
+            })
+            .collect();
+        let plates = || {
+            steps
+                .iter()
+                .filter(|step| plates.contains(step.id.as_str()))
+        };
         let before = || steps.iter().filter(|s| !after.contains(&s.id));
         let kitchen = Kitchen {
             cooks: service.cooks,
@@ -117,10 +131,11 @@ impl Stated {
             tasks: before()
                 .map(|step| {
                     let begun = run.and_then(|run| run.steps.get(&step.id));
-                    let worsens = plating
-                        .links
-                        .iter()
-                        .any(|link| link.to == step.id && link.most.is_some());
+                    // The plates of one dish wait for the next: that is no food kept hot.
+                    let worsens = plates().all(|plate| plate.id != step.id)
+                        && plates()
+                            .flat_map(|plate| &plate.links)
+                            .any(|link| link.to == step.id && link.most.is_some());
                     task(service, step, begun, worsens, now)
                 })
                 .collect(),
@@ -129,7 +144,12 @@ impl Stated {
                 .collect(),
             plating: plating.id.clone(),
         };
-        Ok(Self { kitchen, after })
+        let later_secs = last.later_secs;
+        Ok(Self {
+            kitchen,
+            after,
+            later_secs,
+        })
     }
 
     /// What has begun, counted from now.
@@ -158,7 +178,8 @@ impl Stated {
             let link = self.kitchen.links.get(position)?;
             let begins = dish.step(&link.to)?.begins;
             let by = u32::try_from(by).ok()?;
-            (begins == Begins::Tap).then(|| Change::Gap {
+            let of_one = of_which(&link.to).0 == of_which(&link.from).0;
+            (of_one && begins == Begins::Tap).then(|| Change::Gap {
                 step: link.to.clone(),
                 to: link.from.clone(),
                 greatest,

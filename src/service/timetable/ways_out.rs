@@ -6,7 +6,8 @@ use std::cell::Cell;
 use super::of_dish::Change;
 use crate::base::stretch::stretch;
 use crate::service::dish::Dish;
-use crate::service::dish::laid_out::{MOST_PANS, panful};
+use crate::service::dish::joined::of_which;
+use crate::service::dish::laid_out::{MOST_COOKS, MOST_PANS, panful};
 use crate::service::dish::step::{Begins, Edge, Link, OfFish, Station, Step};
 use crate::service::plan::Slot;
 
@@ -120,13 +121,19 @@ impl Bench<'_> {
         Some(enough)
     }
 
+    /// The cooks with one more at work; none where there is no room for more.
+    fn one_more(&self) -> Option<u32> {
+        Some(self.cooks.saturating_add(1)).filter(|cooks| *cooks <= MOST_COOKS)
+    }
+
     /// One more pan or cook, as many as it takes, where that alone is enough.
     fn helps(&self) -> Vec<Change> {
         let more = self.dish.pans.saturating_add(1)..=MOST_PANS;
         let pans = more
             .map(Change::Pans)
             .find(|change| self.fits(&self.dish.eased(change), self.cooks));
-        let cook = (self.cooks == 1 && self.fits(self.dish, 2)).then_some(Change::Cook);
+        let cook = self.one_more().filter(|cooks| self.fits(self.dish, *cooks));
+        let cook = cook.map(|_| Change::Cook);
         pans.into_iter().chain(cook).collect()
     }
 
@@ -134,7 +141,7 @@ impl Bench<'_> {
     fn pairs(&self, gaps: &[Gap]) -> Vec<Change> {
         let mut pairs: Vec<(u32, Vec<Change>)> = Vec::new();
         let mut helps: Vec<Change> = Vec::new();
-        helps.extend((self.cooks == 1).then_some(Change::Cook));
+        helps.extend(self.one_more().map(|_| Change::Cook));
         helps.extend((self.dish.pans.saturating_add(1)..=MOST_PANS).map(Change::Pans));
         for help in &helps {
             let (dish, cooks) = self.with(help);
@@ -146,7 +153,7 @@ impl Bench<'_> {
             }
             let fits_with_cook = *help != Change::Cook
                 && helps.first() == Some(&Change::Cook)
-                && self.fits(&dish, 2);
+                && self.one_more().is_some_and(|cooks| self.fits(&dish, cooks));
             if fits_with_cook {
                 pairs.push((0, vec![Change::Cook, help.clone()]));
             }
@@ -190,7 +197,7 @@ impl Bench<'_> {
 
     fn with(&self, help: &Change) -> (Dish, u32) {
         match help {
-            Change::Cook => (self.dish.clone(), 2),
+            Change::Cook => (self.dish.clone(), self.one_more().unwrap_or(self.cooks)),
             other => (self.dish.eased(other), self.cooks),
         }
     }
@@ -205,7 +212,8 @@ impl Bench<'_> {
     ) -> Option<String> {
         let scarce: Vec<String> = (helps.iter())
             .map(|help| match help {
-                Change::Cook => "one cook".to_owned(),
+                Change::Cook if self.cooks == 1 => "one cook".to_owned(),
+                Change::Cook => format!("{} cooks", self.cooks),
                 _ if self.dish.pans == 1 => "one pan".to_owned(),
                 _ => format!("{} pans", self.dish.pans),
             })
@@ -247,6 +255,10 @@ fn gaps(dish: &Dish, with_no_play: bool) -> Vec<Gap> {
             let Some(most) = link.most.filter(may_grow) else {
                 continue;
             };
+            // When the plates of two dishes come is for the cook to say, not for a way out.
+            if of_which(&step.id).0 != of_which(&link.to).0 {
+                continue;
+            }
             let (step, to) = (panful(&step.id).0, panful(&link.to).0);
             if !gaps.iter().any(|gap| gap.step == step && gap.to == to) {
                 gaps.push(Gap {
@@ -341,7 +353,7 @@ pub(super) fn said_of(dish: &Dish, change: &Change) -> String {
             let which = nth.and_then(|nth| which.get(nth));
             format!("Use a {} pan.", which.unwrap_or(&"sixth"))
         }
-        Change::Cook => "Work with a second cook.".to_owned(),
+        Change::Cook => "Work with one more cook.".to_owned(),
         Change::All(changes) => {
             let each: Vec<String> = changes.iter().map(|one| said_of(dish, one)).collect();
             each.join(" ")
