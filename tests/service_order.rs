@@ -83,6 +83,7 @@ prop_compose! {
             plate_check: vec![],
             allergens: vec![],
             cautions: vec![],
+            members: vec![],
         };
         let read = |dish: &Dish| Dish::parse(&serde_json::to_string(dish).unwrap());
         read(&dish).unwrap_or_else(|_| {
@@ -235,12 +236,12 @@ fn planned_soundly(
             .all(|link| !run.steps.contains_key(&link.to));
         // What waits for the plating is not planned; it may last no time and end with it.
         let planned_for = step.id == plating.id
-            || end <= plate_at(dish, &run, &planned).unwrap()
+            || end <= plate_at(dish, &run, &planned).unwrap().0
                 && !waits_for(dish, step, &plating.id);
         let fits = matches!(planned, Some(Ok(_)));
         prop_assert!(!(fits && to_come && planned_for) || face_of.warning.is_none());
     }
-    prop_assert!(plate_at(dish, &run, &planned).unwrap().plus_ms(999) >= run.started);
+    prop_assert!(plate_at(dish, &run, &planned).unwrap().0.plus_ms(999) >= run.started);
     Ok(())
 }
 

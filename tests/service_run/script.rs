@@ -78,7 +78,9 @@ pub fn faces(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> V
 }
 
 pub fn plate_at(dish: &Dish, missing: &BTreeSet<Kit>, run: &Run, now: Instant) -> Instant {
-    face::plate_at(dish, run, &planned(dish, missing, run, now)).unwrap()
+    face::plate_at(dish, run, &planned(dish, missing, run, now))
+        .unwrap()
+        .0
 }
 
 pub fn shown(run: &Run, secs: i64) -> Vec<Face> {
