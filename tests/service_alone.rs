@@ -7,9 +7,8 @@
     missing_docs
 )]
 
-use std::collections::BTreeSet;
+mod service_cooked;
 
-use scaleside::base::instant::Instant;
 use scaleside::cards::demo_dish;
 use scaleside::cards::ingredient::{Ingredient, Origin};
 use scaleside::cards::larder::Larder;
@@ -22,12 +21,9 @@ use scaleside::fish::serving::PlanTap;
 use scaleside::fish::settings::Settings;
 use scaleside::fish::slip::Species;
 use scaleside::place::Stage;
-use scaleside::service::run::Tap;
-use scaleside::service::timetable::face::faces;
 use scaleside::store::entry::Entry;
 use scaleside::trade::plate::allergens::{Allergen, AllergenList};
-
-const NOW: Instant = Instant(1_790_000_000_000);
+use service_cooked::{NOW, begun, cooked};
 
 fn with_larder<T>(cards: &[(&str, Recipe)], work: impl FnOnce(Larder) -> T) -> T {
     work(Larder {
@@ -74,56 +70,6 @@ fn beetroot() -> Recipe {
         line("1", "Beetroot", Origin::Bought),
         line("2", "Goat's cheese", Origin::Bought),
     ])
-}
-
-/// Cooks a service by what is due, looking at it every five seconds. Returns the warnings that were shown and how long it
-/// took in seconds.
-fn cooked(fish: &Fish) -> (Vec<String>, i64, Fish) {
-    let mut fish = fish.clone();
-    let mut warned = Vec::new();
-    for secs in (0..20_000).step_by(5) {
-        let now = NOW.plus_secs(secs);
-        let act = |fish: &Fish, tap: Tap| fish.apply(&Action::Serve(tap), now).unwrap();
-        for _ in 0..8 {
-            let planned = (!fish.is_plated()).then(|| fish.timetable(now));
-            let shown = faces(
-                fish.dish().unwrap(),
-                &BTreeSet::new(),
-                fish.run.as_ref().unwrap(),
-                &planned,
-                now,
-            );
-            if planned.is_some_and(|planned| planned.is_ok()) {
-                warned.extend(shown.iter().filter_map(|face| face.warning.clone()));
-            }
-            let Some((id, what)) = scaleside::service::timetable::due::due(&shown, now) else {
-                break;
-            };
-            // A cook's hand is no quicker than the step.
-            let by_hand = fish.dish().unwrap().step(&id).unwrap().clone();
-            fish = match what {
-                scaleside::service::timetable::due::DueTap::Begin => act(&fish, Tap::Begin(id)),
-                scaleside::service::timetable::due::DueTap::End if by_hand.lasts.is_some() => {
-                    act(&fish, Tap::Done(id))
-                }
-                scaleside::service::timetable::due::DueTap::End => {
-                    let began = fish.run.as_ref().unwrap().steps[&id].began;
-                    if now.ms_since(began) < i64::from(by_hand.takes) * 1000 {
-                        break;
-                    }
-                    act(&fish, Tap::Done(id))
-                }
-            };
-        }
-        if fish.is_over() {
-            return (warned, secs, fish);
-        }
-    }
-    panic!("the service never ends");
-}
-
-fn begun(fish: &Fish) -> Fish {
-    fish.apply(&Action::Start { insist: true }, NOW).unwrap()
 }
 
 #[test]
