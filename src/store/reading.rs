@@ -1,8 +1,10 @@
 //! How the texts of one kind are read when a page starts, all of them or one: what can't be read is set aside.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use super::keys::{self, SlotSide};
+use super::known::Whole;
 use super::outcome::{AsideNote, Fault, Held, Loaded};
 use super::shelf::{Shelf, ShelfFault};
 use super::slot::{self, StoredSlot};
@@ -22,7 +24,7 @@ impl Texts {
             let ids = keys.iter().filter_map(|key| keys::id_of(self.kind, key));
             ids.collect::<BTreeSet<_>>()
                 .into_iter()
-                .try_for_each(|id| self.read_into(&mut loaded, shelf, id))
+                .try_for_each(|id| self.read_into(&mut loaded, shelf, id).map(drop))
         });
         self.conclude(read, loaded, shelf, now)
     }
@@ -33,7 +35,11 @@ impl Texts {
         if let Err(Fault::ReadOnly(why)) = standing::may_write(shelf, self.build) {
             loaded.standing = Standing::ReadOnly { why };
         }
-        let read = self.read_into(&mut loaded, shelf, id);
+        let read = self.read_into(&mut loaded, shelf, id).map(|newest| {
+            if let Some(newest) = newest {
+                self.in_hand.note(id, newest.counter, Some(&newest.sum));
+            }
+        });
         self.conclude(read, loaded, shelf, now)
     }
 
@@ -69,7 +75,7 @@ impl Texts {
         loaded: &mut Loaded<String>,
         shelf: &dyn Shelf,
         id: &str,
-    ) -> Result<(), ShelfFault> {
+    ) -> Result<Option<Arc<Whole>>, ShelfFault> {
         let pair = self.pair(shelf, id)?;
         if let Some(format) = pair.future() {
             loaded.standing = Standing::ReadOnly {
@@ -86,13 +92,14 @@ impl Texts {
                 });
             }
         }
-        if let Some(newest) = pair.into_newest() {
+        let newest = pair.into_newest();
+        if let Some(newest) = &newest {
             loaded.records.push(Held {
                 id: id.to_owned(),
                 record: newest.body.clone(),
                 counter: newest.counter,
             });
         }
-        Ok(())
+        Ok(newest)
     }
 }

@@ -7,10 +7,11 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 
 use super::envelope::Unsealable;
+use super::in_hand::InHand;
 use super::keys;
 use super::outcome::{Fault, Held, Loaded, Outcome};
 use super::shelf::Shelf;
-use super::texts::{InHand, Texts};
+use super::texts::Texts;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 
