@@ -15,6 +15,7 @@ use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::service::dish::Dish;
 use scaleside::service::dish::joined::{Laid, Wave};
+use scaleside::service::dish::kitchen_room::Counted;
 use scaleside::service::dish::laid_out::{FishTimes, Laying, panful};
 use scaleside::service::dish::shipped;
 use scaleside::service::dish::step::{Begins, Edge, Station};
@@ -65,6 +66,7 @@ prop_compose! {
         fish in prop::option::of((1..600_u32, 1..180_u32, 1..300_u32)),
         others in prop_oneof![Just(Vec::new()), prop::collection::vec((any::<bool>(), 1..3_u32, 0..5_u32), 1..3)],
         later in 0..2_u32,
+        counts in prop::array::uniform3(prop::option::weighted(0.3, 1..4_u32)),
     ) -> Dish {
         let mut dish = shipped::by_id("bream").unwrap().clone();
         for (kind, which, secs, station, hands) in edits {
@@ -76,6 +78,7 @@ prop_compose! {
         let fish = fish.map(|(skin, finish, rest)| FishTimes { skin, finish, rest });
         let others = others.into_iter().enumerate().map(|(nth, (has_fish, panfuls, later))| Laid {
             key: format!("k{nth}"),
+            name: format!("Other {nth}"),
             dish: if has_fish {
                 let laying = Laying { panfuls, pans, fish: None };
                 shipped::by_id("fillet").unwrap().laid_out(&laying).unwrap()
@@ -85,7 +88,17 @@ prop_compose! {
             later_secs: later * 420,
         });
         let dish = dish.laid_out(&Laying { panfuls, pans, fish }).unwrap();
-        dish.joined(later * 420, others.collect()).unwrap()
+        let first = Laid {
+            key: String::new(),
+            name: "First".to_owned(),
+            dish,
+            later_secs: later * 420,
+        };
+        let mut dish = Dish::joined(first, others.collect()).unwrap();
+        for (what, count) in Counted::ALL.into_iter().zip(counts) {
+            dish.room = dish.room.with(what, count).unwrap();
+        }
+        dish
     }
 }
 
@@ -190,14 +203,17 @@ fn sound(
             .enumerate()
             .filter(|(i, _)| *i != at)
             .map(|(_, s)| s);
-        if *station == Some(Station::Pan) {
-            let taken = there
-                .clone()
-                .filter(over)
-                .filter(|s| s.1 == *station)
-                .count();
-            prop_assert!(taken < dish.places(Station::Pan), "{id} finds no pan free");
+        let full = |of: &dyn Fn(Station) -> bool, places: usize| {
+            let taken = there.clone().filter(over).filter(|s| s.1.is_some_and(of));
+            station.is_some_and(of) && taken.count() >= places
+        };
+        for kind in [Station::Pan, Station::Oven, Station::Board] {
+            let is_full = full(&|other| other == kind, dish.planned_places(kind));
+            prop_assert!(!is_full, "{id} finds no place at the {}", kind.name());
         }
+        let burners = usize::try_from(dish.room.burners.unwrap_or(u32::MAX)).unwrap();
+        let on_one = |station| matches!(station, Station::Pan | Station::Stove);
+        prop_assert!(!full(&on_one, burners), "{id} finds no burner free");
         if *hands {
             let busy = there.filter(over).filter(|s| s.2).count();
             prop_assert!(

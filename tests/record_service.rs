@@ -128,7 +128,9 @@ fn what_would_move_a_running_service_is_refused() {
         assert!(refusal.to_string().contains("has begun"), "{tap:?}");
     }
     for tap in [
-        PlanTap::Cooks(3),
+        PlanTap::Cooks(0),
+        PlanTap::Cooks(7),
+        PlanTap::Cook(7, "Noor".into()),
         PlanTap::Pans(0),
         PlanTap::Pans(7),
         PlanTap::Shipped("stew".into()),

@@ -14,6 +14,7 @@ use proptest::prelude::*;
 use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::service::dish::Dish;
+use scaleside::service::dish::kitchen_room::KitchenRoom;
 use scaleside::service::dish::step::{Begins, Detour, Edge, Link, Station, Step};
 use scaleside::service::run::state::{StepState, rung};
 use scaleside::service::run::{Run, Tap};
@@ -84,6 +85,7 @@ prop_compose! {
             allergens: vec![],
             cautions: vec![],
             members: vec![],
+            room: KitchenRoom::default(),
         };
         let read = |dish: &Dish| Dish::parse(&serde_json::to_string(dish).unwrap());
         read(&dish).unwrap_or_else(|_| {

@@ -12,14 +12,10 @@ use crate::fish::serving::PlanTap;
 use crate::fish::settings::Settings;
 use crate::fish::slip::Species;
 use crate::service::dish::shipped;
-use crate::service::dish::{Dish, MiseLine};
+use crate::service::dish::{Dish, FOOD, MiseLine};
 use crate::service::menu;
 use crate::trade::plate::scaled::parse_covers;
 
-/// The lines of a shipped mise en place that stand for what a card says itself.
-const FOOD: [&str; 7] = [
-    "fillets", "sauce", "firm", "soft", "leaves", "leeks", "snaps",
-];
 /// The longest name of a line among what is to be made ready, in letters: the name of a step is no longer.
 const LONGEST_READY: usize = 60;
 
@@ -91,6 +87,7 @@ impl Recipe {
             }
         });
         let tools = dish.mise.iter();
+        // The card says itself what food there is.
         let tools = tools.filter(|line| !FOOD.contains(&line.id.as_str()));
         lines.chain(tools.cloned()).collect()
     }

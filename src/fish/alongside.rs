@@ -10,7 +10,7 @@ use crate::base::part::{self, Part};
 use crate::base::refusal::Refusal;
 use crate::base::text::short;
 use crate::fish::record::Fish;
-use crate::service::dish::joined::{Laid, of_which};
+use crate::service::dish::joined::{Laid, of_which, short_name};
 use crate::service::dish::laid_out::{Laying, panfuls};
 use crate::service::dish::{Dish, Sound};
 use crate::service::timetable::of_dish::Change;
@@ -31,6 +31,9 @@ pub struct Alongside {
     pub card: Option<String>,
     /// The dish, as its card says until the service begins.
     pub dish: Dish,
+    /// What it is called in the service, as typed; empty: by its own name.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub called: String,
     /// How many covers, as typed.
     pub covers: String,
     /// How many fillets of it lie in the pan at once, as typed; empty: all of them.
@@ -58,6 +61,8 @@ pub enum AlongsideTap {
     Add(String, Option<(String, Box<Sound>)>),
     /// Its card was changed since.
     Follow(String, Box<Sound>),
+    /// What it is called in the service was typed; without an identity, of the first dish.
+    Called(Option<String>, String),
     /// Its covers were typed.
     Covers(String, String),
     /// How many fillets of it lie in the pan at once was typed.
@@ -90,7 +95,23 @@ impl Fish {
         let others = (serving.alongside.iter())
             .map(|one| one.joining(serving.pans))
             .collect::<Result<_, Refusal>>()?;
-        dish.joined(read_later(&serving.later)?, others)
+        let first = Laid {
+            key: String::new(),
+            name: self.called(&dish),
+            dish,
+            later_secs: read_later(&serving.later)?,
+        };
+        Dish::joined(first, others)
+    }
+
+    /// What its own dish is called among others: as the cook says, or else by the fish.
+    #[must_use]
+    pub fn called(&self, dish: &Dish) -> String {
+        match self.serving().called.trim() {
+            "" if self.is_alone() => short_name(dish.brief(), false),
+            "" => short_name(&self.name(), true),
+            called => short_name(called, false),
+        }
     }
 
     /// What a tap on the dishes of the service does. It has not begun.
@@ -111,6 +132,10 @@ impl Fish {
                 };
                 serving.alongside.push(Alongside {
                     id: id.clone(),
+                    called: match &card {
+                        Some(_) => String::new(),
+                        None => self.called(&dish),
+                    },
                     card,
                     covers: dish.covers.to_string(),
                     dish,
@@ -121,6 +146,8 @@ impl Fish {
             AlongsideTap::Follow(id, dish) => {
                 serving.beside(id)?.dish = dish.clone().into_dish();
             }
+            AlongsideTap::Called(Some(id), text) => serving.beside(id)?.called = short(text)?,
+            AlongsideTap::Called(None, text) => serving.called = short(text)?,
             AlongsideTap::Covers(id, text) => serving.beside(id)?.covers = short(text)?,
             AlongsideTap::AtOnce(id, text) => serving.beside(id)?.at_once = short(text)?,
             AlongsideTap::Later(Some(id), text) => serving.beside(id)?.later = short(text)?,
@@ -184,11 +211,26 @@ impl Alongside {
         }
     }
 
+    /// What it is called in the service.
+    #[must_use]
+    pub fn called(&self) -> String {
+        let typed = self.called.trim();
+        short_name(
+            if typed.is_empty() {
+                self.dish.brief()
+            } else {
+                typed
+            },
+            false,
+        )
+    }
+
     fn joining(&self, pans: u32) -> Result<Laid, Refusal> {
         let mut dish = self.dish.clone();
         dish.covers = self.covers()?;
         Ok(Laid {
             key: self.id.clone(),
+            name: self.called(),
             dish: dish.laid_out(&Laying {
                 panfuls: self.panfuls()?,
                 pans,

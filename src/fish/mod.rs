@@ -12,6 +12,7 @@ pub mod heat_card;
 pub mod in_the_pan;
 mod judged;
 pub mod pan_reading;
+mod plan_taps;
 pub mod progress;
 pub mod read_out;
 pub mod record;

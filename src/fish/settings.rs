@@ -8,6 +8,7 @@ use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
 use crate::base::text::short;
+use crate::service::dish::kitchen_room::KitchenRoom;
 use crate::store::entry::Entry;
 use crate::trade::mass::{Mass, Scale, Unit};
 use crate::trade::money::{Currency, PriceUnit};
@@ -46,6 +47,9 @@ pub struct Settings {
     pub backed_up: Option<Instant>,
     /// Whose list of allergens is gone by.
     pub allergens: AllergenList,
+    /// What the kitchen has room for.
+    #[serde(skip_serializing_if = "KitchenRoom::is_open")]
+    pub room: KitchenRoom,
 }
 
 /// What a cook says they prefer, as a plain value.
@@ -77,6 +81,8 @@ pub enum Preference {
     BackedUp,
     /// Whose list of allergens is gone by.
     Allergens(AllergenList),
+    /// What the kitchen has room for.
+    Room(KitchenRoom),
 }
 
 impl Entry for Settings {
@@ -109,6 +115,7 @@ impl Entry for Settings {
             }
             Preference::BackedUp => next.backed_up = Some(now),
             Preference::Allergens(list) => next.allergens = *list,
+            Preference::Room(room) => next.room = *room,
         }
         Ok(next)
     }
@@ -130,6 +137,7 @@ impl Default for Settings {
             missing: BTreeSet::new(),
             backed_up: None,
             allergens: AllergenList::default(),
+            room: KitchenRoom::default(),
         }
     }
 }

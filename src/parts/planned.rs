@@ -50,6 +50,7 @@ pub fn of_fish(hand: Hand) -> ShownPlan {
     };
     let (fish, now) = (hand.fish, hand.bench.now);
     on_cleanup(|| forget(PlanQuestion::KIND));
+    take_room(hand);
     let beat = Memo::new(move |_| now.get().0.div_euclid(BEAT_SECS * 1000));
     let due = StoredValue::new(false);
     Effect::new(move |_| {
@@ -67,6 +68,21 @@ pub fn of_fish(hand: Hand) -> ShownPlan {
         }
     });
     planned
+}
+
+/// A service that has not begun has the room that was counted for the one before, until something else is said for it.
+fn take_room(hand: Hand) {
+    let room = hand.bench.settings.with_untracked(|settings| settings.room);
+    let unsaid = hand
+        .fish
+        .with_untracked(|fish| fish.run.is_none() && fish.serving().room.is_none());
+    if unsaid && !room.is_open() {
+        // What can't be kept is told of.
+        let _ = hand
+            .bench
+            .fish
+            .act(&hand.id(), Action::Plan(PlanTap::Room(room)));
+    }
 }
 
 impl ShownPlan {

@@ -61,13 +61,16 @@ fn first(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
     let name = move || {
         fish.with(|fish| {
             fish.dish()
-                .map(|dish| dish.brief().to_owned())
+                .map(|dish| fish.called(dish))
                 .unwrap_or_default()
         })
     };
     view! {
         <section class="sheet stack">
             <h3>{name}</h3>
+            {called("first-called".to_owned(), move || fish.with(|fish| fish.serving().called.clone()), move |text| {
+                tap.run(PlanTap::Alongside(AlongsideTap::Called(None, text)));
+            })}
             {later("first-later".to_owned(), move || fish.with(|fish| fish.serving().later.clone()), move |text| {
                 tap.run(PlanTap::Alongside(AlongsideTap::Later(None, text)));
             })}
@@ -104,7 +107,10 @@ fn beside(hand: Hand, tap: Callback<PlanTap>, id: String) -> AnyView {
         field("at-once", "Fillets that lie flat in the pan at once");
     view! {
         <section class="sheet stack">
-            <h3>{move || fish.with(|fish| read(fish, &this(), |one| one.dish.brief().to_owned()))}</h3>
+            <h3>{move || fish.with(|fish| read(fish, &this(), Alongside::called))}</h3>
+            {called(format!("called-{}", this()), move || text(|one| &one.called), move |text| {
+                tap.run(PlanTap::Alongside(AlongsideTap::Called(Some(this()), text)));
+            })}
             <div class="field">
                 <label for=covers.clone()>{covers_label}</label>
                 <input id=covers type="text" inputmode="numeric" autocomplete="off" aria-describedby=covers_fault.clone()
@@ -126,6 +132,21 @@ fn beside(hand: Hand, tap: Callback<PlanTap>, id: String) -> AnyView {
             })}
             <button class="btn plain" on:click=move |_| tap.run(PlanTap::Alongside(AlongsideTap::Out(this())))>"Take it out"</button>
         </section>
+    }
+    .into_any()
+}
+
+/// What a dish is called in the service: it stands before each of its steps.
+fn called(
+    id: String,
+    text: impl Fn() -> String + Copy + Send + Sync + 'static,
+    typed: impl Fn(String) + Copy + Send + Sync + 'static,
+) -> AnyView {
+    view! {
+        <div class="field">
+            <label for=id.clone()>"Called, in a word or two"</label>
+            <input id=id type="text" autocomplete="off" prop:value=text on:input:target=move |event| typed(event.target().value())/>
+        </div>
     }
     .into_any()
 }

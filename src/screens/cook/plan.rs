@@ -8,12 +8,15 @@ use crate::device::clock;
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::fish::serving::PlanTap;
+use crate::fish::settings::Preference;
 use crate::parts::choice::{fault, one_of};
 use crate::parts::lanes::{self, LanesView};
 use crate::parts::page::{Page, back_or, back_to};
 use crate::parts::planned::{self, ShownPlan};
+use crate::parts::words;
 use crate::place::{DishSide, Place, Stage};
 use crate::service::dish::Dish;
+use crate::service::dish::kitchen_room::{Counted, MOST_COUNTED};
 use crate::service::dish::laid_out::{MOST_COOKS, MOST_PANS};
 use crate::service::timetable::late::how_late;
 use crate::session::hand::Hand;
@@ -187,6 +190,27 @@ fn steps_at(hand: Hand, fish: &Fish) -> Place {
     }
 }
 
+/// How many there are of something in this kitchen: said once, it holds for the next service too.
+fn counted(hand: Hand, tap: Callback<PlanTap>, what: Counted) -> AnyView {
+    let fish = hand.fish;
+    let room = move || fish.with(|fish| fish.serving().room.unwrap_or_default());
+    let choices = std::iter::once((None, "Enough".to_owned()));
+    let choices = choices.chain((1..=MOST_COUNTED).map(|count| (Some(count), count.to_string())));
+    one_of(
+        what.key(),
+        words::capital(what.name()),
+        "six",
+        choices.collect(),
+        move || Some(room().of(what)),
+        move |count| {
+            if let Some(room) = untrack(room).with(what, count) {
+                tap.run(PlanTap::Room(room));
+                hand.bench.prefer(Preference::Room(room));
+            }
+        },
+    )
+}
+
 /// What the cooks are called, where there are several.
 fn names(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
     let fish = hand.fish;
@@ -224,6 +248,7 @@ fn bench(hand: Hand, tap: Callback<PlanTap>, refused: RwSignal<Option<String>>) 
             {one_of("cooks", "Cooks", "six", cooks.collect(), move || Some(fish.with(|fish| fish.serving().cooks)), move |cooks| tap.run(PlanTap::Cooks(cooks)))}
             {names(hand, tap)}
             {one_of("pans", "Pans", "six", (1..=MOST_PANS).map(|pans| (pans, pans.to_string())).collect(), move || Some(fish.with(|fish| fish.serving().pans)), move |pans| tap.run(PlanTap::Pans(pans)))}
+            {Counted::ALL.map(|what| counted(hand, tap, what)).collect_view()}
             {alone.then(|| view! {
                 <div class="field">
                     <label for="covers">"Covers"</label>

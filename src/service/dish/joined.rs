@@ -21,6 +21,8 @@ const TOGETHER_SECS: u32 = 180;
 pub struct Laid {
     /// What its steps are told apart by; nothing for the dish of the fish itself.
     pub key: String,
+    /// What it is called among the others, in a word or two.
+    pub name: String,
     /// The dish.
     pub dish: Dish,
     /// Its plate comes so many seconds after the first one.
@@ -51,21 +53,17 @@ pub struct Wave<'a> {
 }
 
 impl Dish {
-    /// This dish and others in one service, whichever comes first. Only this one keeps its fish: what an estimate of the
-    /// heat says is of one fillet.
+    /// A dish and others in one service, whichever comes first. Only the first of the list keeps its fish: what an estimate
+    /// of the heat says is of one fillet.
     ///
     /// # Errors
     /// A sentence for a dish without a plate.
-    pub fn joined(self, later_secs: u32, others: Vec<Laid>) -> Result<Self, Refusal> {
+    pub fn joined(first: Laid, others: Vec<Laid>) -> Result<Self, Refusal> {
         if others.is_empty() {
-            return Ok(self);
+            return Ok(first.dish);
         }
-        let all = std::iter::once(Laid {
-            key: String::new(),
-            dish: self.clone(),
-            later_secs,
-        });
-        let mut all: Vec<Laid> = all.chain(others).collect();
+        let dish = first.dish.clone();
+        let mut all: Vec<Laid> = std::iter::once(first).chain(others).collect();
         let first = all.iter().map(|one| one.later_secs).min().unwrap_or(0);
         for one in &mut all {
             one.later_secs -= first;
@@ -76,7 +74,7 @@ impl Dish {
             mise: Vec::new(),
             steps: Vec::new(),
             plate_check: Vec::new(),
-            ..self
+            ..dish
         };
         for (one, name) in all.iter().zip(&names) {
             joined.take_in(one, name)?;
@@ -111,7 +109,9 @@ impl Dish {
         }));
         for line in &dish.mise {
             // The same tool is made ready once.
-            if self.mise.iter().all(|known| known.say != line.say) {
+            if line.is_for_each() {
+                self.mise.push(line.of_dish(name, keyed(key, &line.id)));
+            } else if self.mise.iter().all(|known| known.say != line.say) {
                 let mut line = line.clone();
                 line.id = keyed(key, &line.id);
                 self.mise.push(line);
@@ -212,6 +212,30 @@ impl Dish {
     }
 }
 
+/// As many letters as a dish is called by among others.
+const SHORT: usize = 14;
+
+/// A name in so few letters that it can stand before every step: its first words, or its last ones.
+#[must_use]
+pub fn short_name(name: &str, its_last: bool) -> String {
+    let fits = |text: &&str| text.chars().count() <= SHORT;
+    let name = name.trim();
+    if fits(&name) {
+        return name.to_owned();
+    }
+    let ends = || name.match_indices(' ').map(|(at, _)| name.split_at(at));
+    let found = match its_last {
+        true => ends().map(|(_, rest)| rest.trim()).find(fits),
+        // No small word is left over at the end.
+        false => ends().map(|(first, _)| first).rfind(|first| {
+            let last = first.rsplit(' ').next().unwrap_or_default();
+            fits(first) && last.chars().count() > 3
+        }),
+    };
+    let cut = || name.chars().take(SHORT - 1).chain(['…']).collect();
+    found.map_or_else(cut, str::to_owned)
+}
+
 /// The name of a step among those of all dishes.
 fn keyed(key: &str, id: &str) -> String {
     match key {
@@ -240,11 +264,10 @@ fn add_new(known: &mut Vec<String>, more: &[String]) {
 
 /// What the dishes are called, each by a name that no other has: where two are the same, by when the later one comes.
 fn names(all: &[Laid]) -> Vec<String> {
-    let brief = |one: &Laid| one.dish.brief().trim().to_owned();
     let mut taken: BTreeSet<String> = BTreeSet::new();
     let named = all.iter().map(|one| {
-        let mut name = brief(one);
-        let same = all.iter().filter(|other| brief(other) == name).count();
+        let mut name = one.name.clone();
+        let same = all.iter().filter(|other| other.name == name).count();
         if same > 1 && one.later_secs > 0 {
             name = format!("{name} +{}", one.later_secs / 60);
         }
@@ -256,4 +279,24 @@ fn names(all: &[Laid]) -> Vec<String> {
         name
     });
     named.collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::short_name;
+
+    #[test]
+    fn a_name_is_cut_at_its_words() {
+        for (name, its_last, short) in [
+            ("Hake in the pan", false, "Hake"),
+            ("Baked beetroot", false, "Baked beetroot"),
+            ("Pan-cooked sea bream", false, "Pan-cooked"),
+            ("Gilthead bream", true, "Gilthead bream"),
+            ("Atlantic salmon", true, "salmon"),
+            ("Bouillabaisserie", false, "Bouillabaisse…"),
+            ("", true, ""),
+        ] {
+            assert_eq!(short_name(name, its_last), short, "{name}");
+        }
+    }
 }

@@ -1,6 +1,7 @@
 //! A dish as data: the mise en place that opens it, the steps that cook it, the check of the plate.
 
 pub mod joined;
+pub mod kitchen_room;
 pub mod laid_out;
 pub(crate) mod refusals;
 mod remedy;
@@ -18,6 +19,11 @@ use crate::base::refusals::NoDetour;
 use crate::base::text::first_sentence;
 use crate::service::dish::refusals::{DishPart, NoDish};
 use crate::service::dish::step::{Begins, Detour, Station, Step};
+
+/// The lines of a shipped mise en place that stand for food.
+pub const FOOD: [&str; 7] = [
+    "fillets", "sauce", "firm", "soft", "leaves", "leeks", "snaps",
+];
 
 /// One line of the mise en place: open until the cook ticks it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -45,6 +51,28 @@ impl MiseLine {
             Some(detour) => first_sentence(&detour.say),
             None => before_a_stop(&self.say),
         }
+    }
+
+    /// Whether it is food or a plate, which every dish of a service needs for itself: its tools they share.
+    #[must_use]
+    pub fn is_for_each(&self) -> bool {
+        FOOD.contains(&self.id.as_str()) || self.id == "plates" || self.id.starts_with("line-")
+    }
+
+    /// The same line where there are several dishes: for which one it is stands in it.
+    pub(in crate::service::dish) fn of_dish(&self, name: &str, id: String) -> Self {
+        let marked = |say: &str| {
+            let before = before_a_stop(say);
+            let after = say.get(before.len()..).unwrap_or_default();
+            format!("{before} ({name}){after}")
+        };
+        let mut line = self.clone();
+        line.id = id;
+        line.say = marked(&self.say);
+        for detour in &mut line.detours {
+            detour.say = marked(&detour.say);
+        }
+        line
     }
 
     /// What can hurt the cook or spoil the fish here, in one sentence: the detour's first. What a guest may react to
@@ -105,6 +133,9 @@ pub struct Dish {
     /// The dishes of a service of several, in the order of their plates: see [`joined`]. Nothing of one dish.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub members: Vec<joined::Member>,
+    /// What the kitchen has room for at once.
+    #[serde(default, skip_serializing_if = "kitchen_room::KitchenRoom::is_open")]
+    pub room: kitchen_room::KitchenRoom,
 }
 
 fn one_pan() -> u32 {

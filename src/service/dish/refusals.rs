@@ -114,7 +114,7 @@ impl Said for NoLaying {}
 impl fmt::Display for NoLaying {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Cooks => write!(f, "A plan is for one to {MOST_COOKS} cooks."),
+            Self::Cooks => write!(f, "A plan is for 1 to {MOST_COOKS} cooks."),
             Self::NoCovers => f.write_str("How many covers?"),
             Self::EmptyPan => f.write_str("The pan must hold at least one fillet."),
             Self::ManyPanfuls => write!(

@@ -248,9 +248,15 @@ fn stations(dish: &Dish) -> Vec<PlanStation> {
         .map(|station| PlanStation {
             id: station.name().to_owned(),
             name: station.name().to_owned(),
-            places: u32::try_from(dish.places(station)).unwrap_or(1),
+            places: u32::try_from(dish.planned_places(station)).unwrap_or(1),
             ready: 0,
         });
+    let burners = dish.room.burners.map(|burners| PlanStation {
+        id: BURNERS.to_owned(),
+        name: BURNERS.to_owned(),
+        places: burners,
+        ready: 0,
+    });
     let steps = dish.steps.iter().enumerate();
     let ovens = steps.flat_map(|(nth, one)| {
         let after = dish.steps.iter().skip(nth.saturating_add(1));
@@ -263,7 +269,7 @@ fn stations(dish: &Dish) -> Vec<PlanStation> {
                 ready: i64::from(dish.oven_change_secs),
             })
     });
-    known.chain(ovens).collect()
+    known.chain(burners).chain(ovens).collect()
 }
 
 /// What holds two steps apart that want the oven at different temperatures, as a place for one of them. It is no place on
@@ -279,9 +285,13 @@ fn oven_of(one: &Step, other: &Step) -> String {
 /// How the name of such a place begins.
 const OVENS: &str = "oven: ";
 
+/// What a pan and a pot stand on alike. Where they are counted they are a place too, and no lane of their own: what stands
+/// on them has one.
+const BURNERS: &str = "burners";
+
 /// Whether the station of a lane is a place on the bench.
 pub(super) fn is_on_the_bench(station: &str) -> bool {
-    !station.starts_with(OVENS)
+    !station.starts_with(OVENS) && station != BURNERS
 }
 
 fn task(
@@ -315,8 +325,14 @@ fn needs(dish: &Dish, step: &Step) -> Vec<Need> {
         .steps
         .iter()
         .filter(|other| dish.ovens_apart(step, other));
+    let on_a_burner = matches!(
+        step.station,
+        Some(step::Station::Pan | step::Station::Stove)
+    );
+    let burner = (on_a_burner && dish.room.burners.is_some()).then(|| BURNERS.to_owned());
     let stations = (step.station.iter())
         .map(|station| station.name().to_owned())
+        .chain(burner)
         .chain(apart.map(|other| oven_of(step, other)));
     let need = |station| Need { station, places: 1 };
     stations.map(need).collect()
