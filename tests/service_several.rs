@@ -111,7 +111,7 @@ fn one_plan_holds_them_all() {
     let dish = fish.laid_out().unwrap();
     let names: Vec<&str> = dish.members.iter().map(|one| one.name.as_str()).collect();
     // By their plates: the first of the list last of its guests.
-    assert_eq!(names, ["Hake", "Gilthead bream", "Gilthead bream +20"]);
+    assert_eq!(names, ["Hake", "Bream", "Bream +20"]);
     let cooks = fish.apply(&Action::Plan(PlanTap::Cooks(2)), NOW).unwrap();
     let cooks = cooks.apply(&Action::Plan(PlanTap::Pans(2)), NOW).unwrap();
     let plan = cooks.timetable(NOW).unwrap();

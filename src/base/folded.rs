@@ -109,6 +109,8 @@ impl<T> PartialEq for Folded<T> {
     }
 }
 
+impl<T> Eq for Folded<T> {}
+
 impl<T> fmt::Debug for Folded<T> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.text.get())

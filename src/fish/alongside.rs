@@ -10,7 +10,7 @@ use crate::base::part::{self, Part};
 use crate::base::refusal::Refusal;
 use crate::base::text::short;
 use crate::fish::record::Fish;
-use crate::service::dish::joined::{Laid, of_which, short_name};
+use crate::service::dish::joined::{Laid, fish_word, of_which, short_name};
 use crate::service::dish::laid_out::{Laying, panfuls};
 use crate::service::dish::{Dish, Sound};
 use crate::service::timetable::of_dish::Change;
@@ -108,9 +108,9 @@ impl Fish {
     #[must_use]
     pub fn called(&self, dish: &Dish) -> String {
         match self.serving().called.trim() {
-            "" if self.is_alone() => short_name(dish.brief(), false),
-            "" => short_name(&self.name(), true),
-            called => short_name(called, false),
+            "" if self.is_alone() => short_name(dish.brief()),
+            "" => fish_word(&self.name()),
+            called => short_name(called),
         }
     }
 
@@ -215,14 +215,11 @@ impl Alongside {
     #[must_use]
     pub fn called(&self) -> String {
         let typed = self.called.trim();
-        short_name(
-            if typed.is_empty() {
-                self.dish.brief()
-            } else {
-                typed
-            },
-            false,
-        )
+        short_name(if typed.is_empty() {
+            self.dish.brief()
+        } else {
+            typed
+        })
     }
 
     fn joining(&self, pans: u32) -> Result<Laid, Refusal> {

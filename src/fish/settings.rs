@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
+use crate::base::folded::Folded;
 use crate::base::instant::Instant;
 use crate::base::kit::Kit;
 use crate::base::refusal::Refusal;
@@ -47,9 +48,9 @@ pub struct Settings {
     pub backed_up: Option<Instant>,
     /// Whose list of allergens is gone by.
     pub allergens: AllergenList,
-    /// What the kitchen has room for.
-    #[serde(skip_serializing_if = "KitchenRoom::is_open")]
-    pub room: KitchenRoom,
+    /// What the kitchen has room for, once something was counted: only a plan asks.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub room: Option<Folded<KitchenRoom>>,
 }
 
 /// What a cook says they prefer, as a plain value.
@@ -82,7 +83,7 @@ pub enum Preference {
     /// Whose list of allergens is gone by.
     Allergens(AllergenList),
     /// What the kitchen has room for.
-    Room(KitchenRoom),
+    Room(Folded<KitchenRoom>),
 }
 
 impl Entry for Settings {
@@ -115,7 +116,7 @@ impl Entry for Settings {
             }
             Preference::BackedUp => next.backed_up = Some(now),
             Preference::Allergens(list) => next.allergens = *list,
-            Preference::Room(room) => next.room = *room,
+            Preference::Room(room) => next.room = Some(room.clone()),
         }
         Ok(next)
     }
@@ -137,7 +138,7 @@ impl Default for Settings {
             missing: BTreeSet::new(),
             backed_up: None,
             allergens: AllergenList::default(),
-            room: KitchenRoom::default(),
+            room: None,
         }
     }
 }

@@ -12,6 +12,7 @@ use crate::device::{clock, turns};
 use crate::fish::action::Action;
 use crate::fish::record::Fish;
 use crate::fish::serving::PlanTap;
+use crate::fish::settings::Settings;
 use crate::service::dish::Dish;
 use crate::service::timetable::Timetable;
 use crate::service::timetable::face::{self, WorkedOut};
@@ -72,11 +73,12 @@ pub fn of_fish(hand: Hand) -> ShownPlan {
 
 /// A service that has not begun has the room that was counted for the one before, until something else is said for it.
 fn take_room(hand: Hand) {
-    let room = hand.bench.settings.with_untracked(|settings| settings.room);
+    let counted = |settings: &Settings| settings.room.as_ref()?.open().ok().copied();
+    let room = hand.bench.settings.with_untracked(counted);
     let unsaid = hand
         .fish
         .with_untracked(|fish| fish.run.is_none() && fish.serving().room.is_none());
-    if unsaid && !room.is_open() {
+    if let Some(room) = room.filter(|_| unsaid) {
         // What can't be kept is told of.
         let _ = hand
             .bench

@@ -1,6 +1,5 @@
 //! The records as the app holds them, and which copy each was read from.
 
-use std::collections::BTreeMap;
 use std::sync::{Mutex, PoisonError};
 
 use crate::base::refusal::Refusal;
@@ -13,30 +12,33 @@ pub(super) struct InHand<'a> {
     pub(super) text: &'a dyn Fn() -> Result<String, Refusal>,
 }
 
-/// The counter and the sum of the copy that each record in hand was read from, or written to. Another tab may write an
-/// older copy over that one, and then a copy made on it must still name it: its counter alone may be another's too.
+/// How many records are remembered, at most: those that were read or written last.
+const MOST_NOTED: usize = 32;
+
+/// The counter and the sum of the copy that a record in hand was read from, or written to. Another tab may write an older
+/// copy over that one, and then a copy made on it must still name it: its counter alone may be another's too.
 #[derive(Default)]
-pub(super) struct CopiesInHand(Mutex<BTreeMap<String, (u64, String)>>);
+pub(super) struct CopiesInHand(Mutex<Vec<(String, u64, String)>>);
 
 impl CopiesInHand {
     /// A copy of which nobody knows the sum is none that could be named.
     pub(super) fn note(&self, id: &str, counter: u64, sum: Option<&str>) {
         let mut copies = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        match sum {
-            Some(sum) => copies.insert(id.to_owned(), (counter, sum.to_owned())),
-            None => copies.remove(id),
-        };
+        copies.retain(|(known, ..)| known != id);
+        if let Some(sum) = sum {
+            if copies.len() >= MOST_NOTED {
+                copies.remove(0);
+            }
+            copies.push((id.to_owned(), counter, sum.to_owned()));
+        }
     }
 
     /// The sum of the copy with this counter; nothing where nobody has noted it.
     pub(super) fn sum(&self, id: &str, counter: u64) -> Option<String> {
         let copies = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        let (known, sum) = copies.get(id)?;
-        (*known == counter).then(|| sum.clone())
-    }
-
-    pub(super) fn forget(&self, id: &str) {
-        let mut copies = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        copies.remove(id);
+        let of_it = |(known, its_counter, _): &&(String, u64, String)| {
+            known == id && *its_counter == counter
+        };
+        copies.iter().find(of_it).map(|(.., sum)| sum.clone())
     }
 }

@@ -218,7 +218,7 @@ impl Texts {
         }
         taken?;
         self.waiting.clear(id);
-        self.in_hand.forget(id);
+        self.in_hand.note(id, 0, None);
         Ok(())
     }
 

@@ -30,7 +30,7 @@ impl Bench {
 
     /// The same, and where it is wider than a small phone.
     #[track_caller]
-    fn every_fault(&mut self, name: &str) -> Vec<String> {
+    pub fn every_fault(&mut self, name: &str) -> Vec<String> {
         let mut found = self.faults(name);
         if self.size == PHONE {
             let wide = self.too_wide().into_iter();

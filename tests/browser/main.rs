@@ -73,6 +73,7 @@ mod plan;
 mod qr_photos;
 mod rescue;
 mod says_who;
+mod several;
 mod shell;
 mod still;
 mod storage_faults;

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::alongside;
+use crate::base::folded::Folded;
 use crate::base::stretch::stretch;
 use crate::device::clock;
 use crate::fish::action::Action;
@@ -205,7 +206,10 @@ fn counted(hand: Hand, tap: Callback<PlanTap>, what: Counted) -> AnyView {
         move |count| {
             if let Some(room) = untrack(room).with(what, count) {
                 tap.run(PlanTap::Room(room));
-                hand.bench.prefer(Preference::Room(room));
+                // A value of three numbers has a text.
+                if let Ok(room) = Folded::of(room) {
+                    hand.bench.prefer(Preference::Room(room));
+                }
             }
         },
     )

@@ -215,23 +215,30 @@ impl Dish {
 /// As many letters as a dish is called by among others.
 const SHORT: usize = 14;
 
-/// A name in so few letters that it can stand before every step: its first words, or its last ones.
+/// A fish in one word, such as bream: the last of its name.
 #[must_use]
-pub fn short_name(name: &str, its_last: bool) -> String {
+pub fn fish_word(name: &str) -> String {
+    let word = name.split_whitespace().next_back().unwrap_or_default();
+    let word = word.trim_matches(['(', ')']);
+    let mut letters = word.chars();
+    let first = letters.next().map(|first| first.to_ascii_uppercase());
+    first.into_iter().chain(letters).take(SHORT).collect()
+}
+
+/// A name in so few letters that it can stand before every step: its first words.
+#[must_use]
+pub fn short_name(name: &str) -> String {
     let fits = |text: &&str| text.chars().count() <= SHORT;
     let name = name.trim();
     if fits(&name) {
         return name.to_owned();
     }
-    let ends = || name.match_indices(' ').map(|(at, _)| name.split_at(at));
-    let found = match its_last {
-        true => ends().map(|(_, rest)| rest.trim()).find(fits),
-        // No small word is left over at the end.
-        false => ends().map(|(first, _)| first).rfind(|first| {
-            let last = first.rsplit(' ').next().unwrap_or_default();
-            fits(first) && last.chars().count() > 3
-        }),
-    };
+    let ends = name.match_indices(' ').map(|(at, _)| name.split_at(at).0);
+    // No small word is left over at the end.
+    let found = ends.rev().find(|first| {
+        let last = first.rsplit(' ').next().unwrap_or_default();
+        fits(first) && last.chars().count() > 3
+    });
     let cut = || name.chars().take(SHORT - 1).chain(['…']).collect();
     found.map_or_else(cut, str::to_owned)
 }
@@ -283,20 +290,26 @@ fn names(all: &[Laid]) -> Vec<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::short_name;
+    use super::{fish_word, short_name};
 
     #[test]
     fn a_name_is_cut_at_its_words() {
-        for (name, its_last, short) in [
-            ("Hake in the pan", false, "Hake"),
-            ("Baked beetroot", false, "Baked beetroot"),
-            ("Pan-cooked sea bream", false, "Pan-cooked"),
-            ("Gilthead bream", true, "Gilthead bream"),
-            ("Atlantic salmon", true, "salmon"),
-            ("Bouillabaisserie", false, "Bouillabaisse…"),
-            ("", true, ""),
+        for (name, short) in [
+            ("Hake in the pan", "Hake"),
+            ("Baked beetroot", "Baked beetroot"),
+            ("Pan-cooked sea bream", "Pan-cooked"),
+            ("Bouillabaisserie", "Bouillabaisse…"),
+            ("", ""),
         ] {
-            assert_eq!(short_name(name, its_last), short, "{name}");
+            assert_eq!(short_name(name), short, "{name}");
+        }
+        for (name, word) in [
+            ("Gilthead bream", "Bream"),
+            ("Coley (saithe)", "Saithe"),
+            ("ørret", "ørret"),
+            ("", ""),
+        ] {
+            assert_eq!(fish_word(name), word, "{name}");
         }
     }
 }
