@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::check::MOST_PLACES;
 use super::kitchen::Kitchen;
 use super::outcome::Plan;
+use crate::service::dish::joined::of_which;
 
 /// One cook, or one place at a station.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -64,7 +65,8 @@ pub fn lanes(kitchen: &Kitchen, plan: &Plan) -> Vec<Lane> {
     found
 }
 
-/// Each turn, by its start, to the first lane that is free: no more lanes are used than turns overlap.
+/// Each turn, by its start, to a lane that is free. A place takes whatever comes: no more are used than turns overlap.
+/// Hands stay with their dish as long as they can, and another dish goes to those that have done least.
 fn share(station: Option<&str>, places: u32, mut turns: Vec<LaneTurn>) -> Vec<Lane> {
     turns.retain(|t| t.from < t.to);
     turns.sort_by_key(|t| (t.from, t.to));
@@ -77,9 +79,22 @@ fn share(station: Option<&str>, places: u32, mut turns: Vec<LaneTurn>) -> Vec<La
         })
         .collect();
     for turn in turns {
-        let free = lanes
-            .iter()
-            .position(|l| l.turns.last().is_none_or(|last| last.to <= turn.from));
+        let is_free = |lane: &Lane| lane.turns.last().is_none_or(|last| last.to <= turn.from);
+        let dish = of_which(&turn.task).0;
+        let has_dish =
+            |lane: &Lane| (lane.turns.last()).is_some_and(|last| of_which(&last.task).0 == dish);
+        let done = |lane: &Lane| {
+            lane.turns
+                .iter()
+                .map(|turn| turn.to - turn.from)
+                .sum::<i64>()
+        };
+        let mut free = (0..).zip(&lanes).filter(|(_, lane)| is_free(lane));
+        let free = match station {
+            Some(_) => free.next(),
+            None => free.min_by_key(|(_, lane)| (!has_dish(lane), done(lane))),
+        };
+        let free = free.map(|(at, _)| at);
         if let Some(lane) = lanes.get_mut(free.unwrap_or(0)) {
             lane.turns.push(turn);
         }

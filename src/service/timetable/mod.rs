@@ -266,8 +266,19 @@ impl Timetable {
                     && (shown.start, shown.end) == (shift(later.start), shift(later.end))
                     && (over(shown.start), over(shown.end)) == (over(later.start), over(later.end))
             });
+        let done_in = |lane: &Lane| {
+            let tasks = lane.turns.iter().map(|turn| turn.task.clone());
+            (lane.station.clone(), lane.number, tasks.collect::<Vec<_>>())
+        };
+        let same_lanes = || {
+            self.lanes
+                .iter()
+                .map(done_in)
+                .eq(later.lanes.iter().map(done_in))
+        };
         by < LONGEST_SHOWN
             && same_slots
+            && same_lanes()
             && self.plating == shift(later.plating)
             && (&self.waits, self.holding, self.proof) == (&later.waits, later.holding, later.proof)
     }
