@@ -11,13 +11,15 @@ use crate::service::timetable::{Lane, Timetable};
 /// The picture's units. How wide a strip is, the hours beside them, the head with the names of the strips.
 const STRIP: f64 = 17.0;
 const HOURS: f64 = 42.0;
-const HEAD: f64 = 48.0;
+const HEAD: f64 = 66.0;
 /// One named step: no two names stand closer.
 const ROW: f64 = 19.0;
 /// Units of a second, at most and at least: what is short is told apart, what is long stays on a page or two.
 const PACE: (f64, f64) = (0.12, 0.6);
 /// A letter of a name, on average.
 const LETTER: f64 = 6.3;
+/// As many letters of the name of a strip as its head has room for.
+const SHORT: f64 = 8.0;
 /// How high the picture is at the most, where the least pace allows it.
 const HIGH: f64 = 520.0;
 
@@ -52,7 +54,7 @@ pub fn draw(plan: &Timetable, dish: &Dish, names: &[String], wide: f64) -> AnyVi
     });
     view! {
         <svg class="picture down" viewBox=format!("0 0 {wide:.0} {foot:.0}") data-says="plan">
-            {shown.iter().enumerate().map(|(nth, lane)| strip(lane, HOURS + nth as f64 * STRIP, name(lane, cooks, names), &y)).collect_view()}
+            {shown.iter().enumerate().map(|(nth, lane)| strip(lane, HOURS + nth as f64 * STRIP, &name(lane, cooks, names), &y)).collect_view()}
             {plates.collect_view()}
             {labels.into_iter().map(|label| {
                 let from = names_at - 16.0;
@@ -105,7 +107,7 @@ fn cut_to(title: &str, letters: f64) -> String {
     format!("{}…", kept.trim_end())
 }
 
-fn strip(lane: &Lane, x: f64, name: String, y: &impl Fn(i64) -> f64) -> AnyView {
+fn strip(lane: &Lane, x: f64, name: &str, y: &impl Fn(i64) -> f64) -> AnyView {
     let bars = lane.turns.iter().map(|turn| {
         let (from, to) = (y(turn.from), y(turn.to));
         let high = (to - from).max(2.0);
@@ -113,7 +115,7 @@ fn strip(lane: &Lane, x: f64, name: String, y: &impl Fn(i64) -> f64) -> AnyView 
     });
     let middle = x + STRIP / 2.0 + 4.0;
     view! {
-        <text class="lane" transform=format!("translate({middle:.1} {:.1}) rotate(-90)", HEAD - 6.0)>{name}</text>
+        <text class="lane" transform=format!("translate({middle:.1} {:.1}) rotate(-90)", HEAD - 6.0)>{cut_to(name, SHORT)}</text>
         {bars.collect_view()}
     }
     .into_any()

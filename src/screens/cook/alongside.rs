@@ -67,7 +67,7 @@ fn first(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
     };
     view! {
         <section class="sheet stack">
-            <h3>{name}</h3>
+            <h2>{name}</h2>
             {called("first-called".to_owned(), move || fish.with(|fish| fish.serving().called.clone()), move |text| {
                 tap.run(PlanTap::Alongside(AlongsideTap::Called(None, text)));
             })}
@@ -107,7 +107,7 @@ fn beside(hand: Hand, tap: Callback<PlanTap>, id: String) -> AnyView {
         field("at-once", "Fillets that lie flat in the pan at once");
     view! {
         <section class="sheet stack">
-            <h3>{move || fish.with(|fish| read(fish, &this(), Alongside::called))}</h3>
+            <h2>{move || fish.with(|fish| read(fish, &this(), Alongside::called))}</h2>
             {called(format!("called-{}", this()), move || text(|one| &one.called), move |text| {
                 tap.run(PlanTap::Alongside(AlongsideTap::Called(Some(this()), text)));
             })}

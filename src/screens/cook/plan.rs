@@ -195,7 +195,7 @@ fn steps_at(hand: Hand, fish: &Fish) -> Place {
 fn counted(hand: Hand, tap: Callback<PlanTap>, what: Counted) -> AnyView {
     let fish = hand.fish;
     let room = move || fish.with(|fish| fish.serving().room.unwrap_or_default());
-    let choices = std::iter::once((None, "Enough".to_owned()));
+    let choices = std::iter::once((None, "Any".to_owned()));
     let choices = choices.chain((1..=MOST_COUNTED).map(|count| (Some(count), count.to_string())));
     one_of(
         what.key(),

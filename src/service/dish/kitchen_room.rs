@@ -6,7 +6,7 @@ use super::Dish;
 use super::step::Station;
 
 /// The most of anything that is counted.
-pub const MOST_COUNTED: u32 = 6;
+pub const MOST_COUNTED: u32 = 5;
 
 /// How many there are of each; what nobody has counted is enough.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
