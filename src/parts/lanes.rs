@@ -38,11 +38,12 @@ pub fn picture(
     now: RwSignal<Instant>,
     view: LanesView,
 ) -> AnyView {
+    let names = planned::names_of_cooks(fish);
     fresh(move || {
         let drawn = planned.with(|planned| {
             let plan = planned::plan_of(planned)?;
             let dish = fish.with_untracked(|fish| fish.laid_out().ok())?;
-            let names = fish.with(|fish| fish.serving().names.clone());
+            let names = names.get();
             Some(match view {
                 LanesView::Whole if !width::is_wide() => {
                     timeline::draw(plan, &dish, &names, width::for_picture(LEAST_WIDTH))

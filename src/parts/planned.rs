@@ -232,14 +232,22 @@ pub fn age(planned: ShownPlan) -> AnyView {
 
 /// Every step in its order, with its hour: the plan for those who read it, or have it read to them.
 pub fn list(fish: RwSignal<Fish>, planned: ShownPlan) -> AnyView {
+    let names = names_of_cooks(fish);
     fresh(move || {
         let rows = planned.with(|planned| {
             let plan = plan_of(planned)?;
-            let names = fish.with(|fish| fish.serving().names.clone());
-            fish.with_untracked(|fish| Some(rows(plan, &fish.laid_out().ok()?, &names)))
+            names.with(|names| {
+                fish.with_untracked(|fish| Some(rows(plan, &fish.laid_out().ok()?, names)))
+            })
         });
         view! { <ol class="planlist">{rows}</ol> }.into_any()
     })
+}
+
+/// What the cooks are called. A plan that is shown is drawn anew when that changes, and with nothing else of the fish: what
+/// was tapped since has no plan yet.
+pub fn names_of_cooks(fish: RwSignal<Fish>) -> Memo<Vec<String>> {
+    Memo::new(move |_| fish.with(|fish| fish.serving().names.clone()))
 }
 
 /// The plan, where there is one.

@@ -12,6 +12,7 @@ use scaleside::class::class_list::{Class, ClassAction};
 use scaleside::class::lesson::{Criterion, LessonAction, TutorSays};
 use scaleside::class::settled::{Ruling, Settled};
 use scaleside::fish::action::Action;
+use scaleside::fish::alongside::AlongsideTap;
 use scaleside::fish::bought::SpeciesForm;
 use scaleside::fish::credit::{Credit, CreditTap, Shown};
 use scaleside::fish::demo;
@@ -108,6 +109,18 @@ impl Named for Fish {
             assert_eq!(&before, after);
         }
         same_but(&self.kept, &after.kept, named.map(String::as_str));
+        let dish = match tap {
+            Action::Plan(PlanTap::Alongside(tap)) => match tap {
+                AlongsideTap::Add(id, _)
+                | AlongsideTap::Covers(id, _)
+                | AlongsideTap::Later(Some(id), _)
+                | AlongsideTap::Out(id) => Some(id),
+                _ => None,
+            },
+            _ => None,
+        };
+        let dishes = |fish: &Self| fish.serving().alongside.clone();
+        same_but(&dishes(self), &dishes(after), dish.map(String::as_str));
         if named.is_some() {
             let without = |fish: &Self| {
                 let mut fish = fish.clone();
@@ -116,6 +129,19 @@ impl Named for Fish {
             };
             assert_eq!(without(self), without(after));
         }
+    }
+}
+
+/// A tap on the dishes that are served with a fish.
+fn on_the_dishes(fish: &Fish, number: usize, seed: u32, text: String) -> AlongsideTap {
+    let with_it: Vec<String> = (fish.serving().alongside.iter())
+        .map(|one| one.id.clone())
+        .collect();
+    match (seed % 8, pick(&with_it, seed / 8)) {
+        (5, Some(id)) => AlongsideTap::Covers(id, text),
+        (6, Some(id)) => AlongsideTap::Later(Some(id), text),
+        (7, Some(id)) => AlongsideTap::Out(id),
+        _ => AlongsideTap::Add(format!("dish{number}"), None),
     }
 }
 
@@ -227,7 +253,13 @@ pub fn of_fish(fish: &Fish, number: usize, seed: u32) -> Action {
         (23, _) => Action::Serve(Tap::Begin(step)),
         (24, _) => Action::Serve(Tap::Done(step)),
         (25, _) => Action::StartAgain,
-        (26, _) => Action::Plan(PlanTap::Pans(1 + seed / 32 % 2)),
+        (26, _) if (seed / 32).is_multiple_of(4) => Action::Plan(PlanTap::Pans(1 + seed / 128 % 2)),
+        (26, _) => Action::Plan(PlanTap::Alongside(on_the_dishes(
+            fish,
+            number,
+            seed / 32,
+            text,
+        ))),
         (27, _) => Action::Heat(HeatTap::Typed(HeatField::Core, text)),
         (28, _) => Action::Heat(HeatTap::Probe(text)),
         (29, _) => Action::Journal(JournalTap::Note(text)),

@@ -92,7 +92,7 @@ fn headline(hand: Hand, planned: ShownPlan) -> AnyView {
             let ahead = plan.begins().ms_since(now) / 1000;
             let wanted = fish.with(|fish| fish.serving().plate_at.is_some() && fish.run.is_none());
             let begun_now = now.plus_secs(lead);
-            let dish = fish.with(|fish| fish.laid_out()).ok()?;
+            let dish = fish.with_untracked(Fish::laid_out).ok()?;
             let later = plan.plates(&dish).into_iter().skip(1);
             let later = later.map(|at| clock::time_of_day(plan.at(at)));
             let note = wanted.then(|| match how_late(plate, begun_now) {
