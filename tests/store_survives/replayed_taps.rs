@@ -110,13 +110,12 @@ impl Named for Fish {
         }
         same_but(&self.kept, &after.kept, named.map(String::as_str));
         let dish = match tap {
-            Action::Plan(PlanTap::Alongside(tap)) => match tap {
+            Action::Plan(PlanTap::Alongside(
                 AlongsideTap::Add(id, _)
                 | AlongsideTap::Covers(id, _)
                 | AlongsideTap::Later(Some(id), _)
-                | AlongsideTap::Out(id) => Some(id),
-                _ => None,
-            },
+                | AlongsideTap::Out(id),
+            )) => Some(id),
             _ => None,
         };
         let dishes = |fish: &Self| fish.serving().alongside.clone();
