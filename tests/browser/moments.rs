@@ -135,7 +135,7 @@ fn both_panfuls_are_followed_each_by_its_number() {
     bench.unfold();
     bench.fill("#at-once", "1");
     bench.tap_css("label:has(input[name=pans]):nth-of-type(2)");
-    bench.tap("Two cooks");
+    bench.tap_css("label:has(input[name=cooks]):nth-of-type(2)");
     bench.go(&format!("{fish}/prepare"));
     bench.tap("Start the service");
     bench.tap("Start anyway");

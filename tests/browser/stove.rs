@@ -67,7 +67,7 @@ struct Kitchen {
     portions: &'static str,
     at_once: &'static str,
     pans: &'static str,
-    cooks: &'static str,
+    cooks: u32,
 }
 
 const ONE_PAN: Kitchen = Kitchen {
@@ -75,21 +75,21 @@ const ONE_PAN: Kitchen = Kitchen {
     portions: "2",
     at_once: "",
     pans: "1",
-    cooks: "One cook",
+    cooks: 1,
 };
 const FIVE_TIMERS: Kitchen = Kitchen {
     name: "five timers",
     portions: "4",
     at_once: "1",
     pans: "4",
-    cooks: "Two cooks",
+    cooks: 2,
 };
 const TWO_COOKS: Kitchen = Kitchen {
     name: "two cooks and two pans",
     portions: "2",
     at_once: "1",
     pans: "2",
-    cooks: "Two cooks",
+    cooks: 2,
 };
 
 impl Bench {
@@ -108,7 +108,10 @@ impl Bench {
         }
         let pans = kitchen.pans;
         self.tap_css(&format!("label:has(input[name=pans]):nth-of-type({pans})"));
-        self.tap(kitchen.cooks);
+        self.tap_css(&format!(
+            "label:has(input[name=cooks]):nth-of-type({})",
+            kitchen.cooks
+        ));
         self.go(&format!("{fish}/prepare"));
         self.tap("Start the service");
         self.tap("Start anyway");

@@ -62,7 +62,7 @@ async function cooked(phone) {
 
 async function choices(hand, of) {
   await hand.phone.unfold();
-  for (const choice of ["Two cooks", "One cook"]) await hand.tap(`${of}: cooks`, choice);
+  for (const nth of [2, 1]) await hand.tap(`${of}: cooks`, { part: `label:has(input[name=cooks]):nth-of-type(${nth})` });
   await hand.tap(`${of}: pans`, { part: "label:has(input[name=pans]:not(:checked))" });
   await hand.tap(`${of}: pans`, { part: "label:has(input[name=pans])" });
   await hand.tap(`${of}: at an hour`, "At an hour");
