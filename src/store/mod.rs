@@ -6,7 +6,6 @@ pub mod entry;
 pub mod envelope;
 mod gone;
 pub mod homes;
-mod in_hand;
 pub mod keys;
 mod known;
 pub mod outcome;

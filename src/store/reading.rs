@@ -1,10 +1,8 @@
 //! How the texts of one kind are read when a page starts, all of them or one: what can't be read is set aside.
 
 use std::collections::BTreeSet;
-use std::sync::Arc;
 
 use super::keys::{self, SlotSide};
-use super::known::Whole;
 use super::outcome::{AsideNote, Fault, Held, Loaded};
 use super::shelf::{Shelf, ShelfFault};
 use super::slot::{self, StoredSlot};
@@ -24,7 +22,7 @@ impl Texts {
             let ids = keys.iter().filter_map(|key| keys::id_of(self.kind, key));
             ids.collect::<BTreeSet<_>>()
                 .into_iter()
-                .try_for_each(|id| self.read_into(&mut loaded, shelf, id).map(drop))
+                .try_for_each(|id| self.read_into(&mut loaded, shelf, id))
         });
         self.conclude(read, loaded, shelf, now)
     }
@@ -35,11 +33,7 @@ impl Texts {
         if let Err(Fault::ReadOnly(why)) = standing::may_write(shelf, self.build) {
             loaded.standing = Standing::ReadOnly { why };
         }
-        let read = self.read_into(&mut loaded, shelf, id).map(|newest| {
-            if let Some(newest) = newest {
-                self.in_hand.note(id, newest.counter, Some(&newest.sum));
-            }
-        });
+        let read = self.read_into(&mut loaded, shelf, id);
         self.conclude(read, loaded, shelf, now)
     }
 
@@ -75,7 +69,7 @@ impl Texts {
         loaded: &mut Loaded<String>,
         shelf: &dyn Shelf,
         id: &str,
-    ) -> Result<Option<Arc<Whole>>, ShelfFault> {
+    ) -> Result<(), ShelfFault> {
         let pair = self.pair(shelf, id)?;
         if let Some(format) = pair.future() {
             loaded.standing = Standing::ReadOnly {
@@ -92,14 +86,13 @@ impl Texts {
                 });
             }
         }
-        let newest = pair.into_newest();
-        if let Some(newest) = &newest {
+        if let Some(newest) = pair.into_newest() {
             loaded.records.push(Held {
                 id: id.to_owned(),
                 record: newest.body.clone(),
                 counter: newest.counter,
             });
         }
-        Ok(newest)
+        Ok(())
     }
 }

@@ -7,11 +7,10 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 
 use super::envelope::Unsealable;
-use super::in_hand::InHand;
 use super::keys;
 use super::outcome::{Fault, Held, Loaded, Outcome};
 use super::shelf::Shelf;
-use super::texts::Texts;
+use super::texts::{InHand, Texts};
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 

@@ -14,7 +14,6 @@
 
 use super::envelope::{self, Sealed, Unsealable};
 use super::gone::{self, GoneMark};
-use super::in_hand::{CopiesInHand, InHand};
 use super::keys::{self, SlotSide};
 use super::known::{Fits, KnownTexts, Whole};
 use super::outcome::{Fault, Held, Outcome};
@@ -29,6 +28,14 @@ use crate::base::refusal::Refusal;
 /// How often a change is made again when another tab writes in the same moment.
 const ROUNDS: u32 = 4;
 
+/// A record as the app holds it. Its text is asked for only where it is not on the shelf.
+pub(super) struct InHand<'a> {
+    pub(super) id: &'a str,
+    /// The count of writes of the copy this was last read from or written to; 0 when it was never stored.
+    pub(super) counter: u64,
+    pub(super) text: &'a dyn Fn() -> Result<String, Refusal>,
+}
+
 /// Keeps the texts of one kind. In memory it holds only the changes that are not kept yet, and what was met last.
 pub struct Texts {
     pub(super) kind: &'static str,
@@ -40,8 +47,6 @@ pub struct Texts {
     /// The newer format that was found when reading: then nothing is written.
     pub(super) barred: Option<u32>,
     waiting: Waiting,
-    /// Which copy each record in hand was read from.
-    pub(super) in_hand: CopiesInHand,
 }
 
 impl Texts {
@@ -53,7 +58,6 @@ impl Texts {
             known: KnownTexts::new(fits),
             barred: None,
             waiting: Waiting::none(),
-            in_hand: CopiesInHand::default(),
         }
     }
 
@@ -77,13 +81,10 @@ impl Texts {
         id: &str,
     ) -> Result<Option<Held<String>>, Fault> {
         let pair = self.pair(shelf, id)?;
-        Ok(self.waiting.rebase(id, 0, &pair).map(|start| {
-            self.in_hand.note(id, start.counter, start.sum.as_deref());
-            Held {
-                id: id.to_owned(),
-                record: start.body,
-                counter: start.counter,
-            }
+        Ok(self.waiting.rebase(id, 0, &pair).map(|start| Held {
+            id: id.to_owned(),
+            record: start.body,
+            counter: start.counter,
         }))
     }
 
@@ -218,7 +219,6 @@ impl Texts {
         }
         taken?;
         self.waiting.clear(id);
-        self.in_hand.note(id, 0, None);
         Ok(())
     }
 
@@ -280,15 +280,14 @@ impl Texts {
                 sum: sealed.sum,
             };
             let more = usize::from(change.is_some());
-            let placed = pair.map_err(Fault::from).and_then(|pair| {
-                self.place(shelf, held.id, &pair, &whole, (&start.made, more), now)
-            });
+            let placed = pair
+                .map_err(Fault::from)
+                .and_then(|pair| self.place(shelf, held.id, &pair, &whole, more, now));
             let record = whole.body.clone();
             let id = held.id.to_owned();
             match placed {
                 Ok(()) => {
                     let counter = whole.counter;
-                    self.in_hand.note(&id, counter, Some(&whole.sum));
                     self.known.remember(whole);
                     return Outcome::Kept {
                         held: Held {
@@ -303,7 +302,6 @@ impl Texts {
                 Err(Fault::ChangedElsewhere) if rounds < ROUNDS => {}
                 Err(fault) => {
                     let counter = start.counter;
-                    self.in_hand.note(&id, counter, start.sum.as_deref());
                     return Outcome::NotKept {
                         held: Held {
                             id,
@@ -319,10 +317,10 @@ impl Texts {
 
     /// The record in hand, where the shelf has none: newer than all that was removed under this name.
     fn anew(&self, shelf: &dyn Shelf, held: &InHand<'_>) -> Result<ChangeBase, Refusal> {
-        let sum = self.in_hand.sum(held.id, held.counter);
-        let made = self.waiting.all(held.id).collect();
+        let mut start = ChangeBase::in_hand(held)?;
         let removed = gone::last_counter(shelf, self.kind, held.id);
-        Ok(ChangeBase::in_hand(held, sum, made)?.above(removed))
+        start.counter = start.counter.max(removed);
+        Ok(start)
     }
 
     /// A body that does not read back as what it is would only fail at the next start.
@@ -349,7 +347,7 @@ impl Texts {
         id: &str,
         pair: &Pair,
         whole: &Whole,
-        (made, more): (&[usize], usize),
+        more: usize,
         now: Instant,
     ) -> Result<(), Fault> {
         self.may_write(shelf, pair)?;
@@ -367,17 +365,17 @@ impl Texts {
         } = whole;
         let counter = *counter;
         let Err(fault) = slot::put_and_check(shelf, &key, text) else {
-            self.waiting.wrote(id, (counter, sum), made, more);
+            self.waiting.wrote(id, counter, sum, more);
             return Ok(());
         };
         match StoredSlot::read(shelf, &key, &self.known) {
             Err(_) => {
                 // It may have arrived all the same.
-                self.waiting.wrote(id, (counter, sum), made, more);
+                self.waiting.wrote(id, counter, sum, more);
                 Err(fault)
             }
             Ok(StoredSlot::Good(found)) if found.counter == counter && found.sum == *sum => {
-                self.waiting.wrote(id, (counter, sum), made, more);
+                self.waiting.wrote(id, counter, sum, more);
                 Ok(())
             }
             Ok(StoredSlot::Good(found))

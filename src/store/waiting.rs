@@ -2,11 +2,10 @@
 //! last moments, which another tab that wrote in the same instant may have written over.
 
 use std::collections::{BTreeMap, VecDeque};
-use std::ops::Range;
 
 use super::envelope::{is_child, next, writes};
-use super::in_hand::InHand;
 use super::slot::Pair;
+use super::texts::InHand;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
 
@@ -29,8 +28,6 @@ struct Untaken {
     changes: VecDeque<(Instant, Box<TextChange>)>,
     /// How many changes were there before the first of them.
     forgotten: usize,
-    /// So many changes are in, as far as anybody remembers.
-    long_in: usize,
     copies: VecDeque<Copied>,
     /// The counters and sums of the copies that were seen, of whichever tab.
     seen: VecDeque<(u64, String)>,
@@ -44,16 +41,8 @@ struct Untaken {
 struct Copied {
     counter: u64,
     sum: String,
-    /// The changes that were made in it, by their numbers. What was taken to be in the copy it was made on is none of
-    /// them: that may turn out to be untrue, once the copies in between are heard of.
-    made: Vec<usize>,
-}
-
-/// The copies that a copy was made on, as far as they were seen.
-struct Ancestry<'a> {
-    sums: Vec<&'a str>,
-    /// The writes of the last one that is known, where what it was made on was never seen.
-    open_at: Option<u64>,
+    /// How many changes are in it, the forgotten ones counted.
+    covers: usize,
 }
 
 /// The record that a change is made on.
@@ -61,42 +50,22 @@ pub(super) struct ChangeBase {
     pub(super) body: String,
     /// The counter of the copy it was read from, or of the one in hand.
     pub(super) counter: u64,
-    /// The sum of that copy; nothing where nobody remembers it.
+    /// The sum of that copy; nothing when it is the one in hand.
     pub(super) sum: Option<String>,
     pub(super) merged: bool,
     pub(super) left_out: Vec<Refusal>,
-    /// The numbers of the changes that were made on that copy.
-    pub(super) made: Vec<usize>,
 }
 
 impl ChangeBase {
-    /// The record in hand, as it is, with the changes that are in it; and with the sum of the copy it was read from, where
-    /// that is known.
-    pub(super) fn in_hand(
-        held: &InHand<'_>,
-        sum: Option<String>,
-        made: Vec<usize>,
-    ) -> Result<Self, Refusal> {
+    /// The record in hand, as it is.
+    pub(super) fn in_hand(held: &InHand<'_>) -> Result<Self, Refusal> {
         Ok(Self {
             body: (held.text)()?,
             counter: held.counter,
-            sum,
+            sum: None,
             merged: false,
             left_out: Vec::new(),
-            made,
         })
-    }
-
-    /// The same, counted on from a copy that was removed, where that had more writes.
-    pub(super) fn above(self, removed: u64) -> Self {
-        match removed > self.counter {
-            true => Self {
-                counter: removed,
-                sum: None,
-                ..self
-            },
-            false => self,
-        }
     }
 
     /// The counter of a copy made on this.
@@ -114,37 +83,19 @@ impl Waiting {
         self.line(id).changes.push_back((now, change));
     }
 
-    /// Notes a copy that was written: the changes that were made in it, and `more` that are not noted yet.
-    pub(super) fn wrote(
-        &mut self,
-        id: &str,
-        (counter, sum): (u64, &str),
-        made: &[usize],
-        more: usize,
-    ) {
+    /// Notes a copy that was written: every change is in it, and `more` that are not noted yet.
+    pub(super) fn wrote(&mut self, id: &str, counter: u64, sum: &str, more: usize) {
         let line = self.line(id);
         line.see(counter, sum);
-        let new = line.count()..line.count().saturating_add(more);
+        let covers = line.count().saturating_add(more);
         line.copies.push_back(Copied {
             counter,
             sum: sum.to_owned(),
-            made: made.iter().copied().chain(new).collect(),
+            covers,
         });
-        if line.copies.len() > MOST_COPIES
-            && let Some(copy) = line.copies.pop_front()
-        {
-            let last = copy.made.into_iter().max();
-            line.long_in = line
-                .long_in
-                .max(last.map_or(0, |last| last.saturating_add(1)));
+        if line.copies.len() > MOST_COPIES {
+            line.copies.pop_front();
         }
-    }
-
-    /// The numbers of all changes of a record: those in hand have them all.
-    pub(super) fn all(&self, id: &str) -> Range<usize> {
-        self.0
-            .get(id)
-            .map_or(0..0, |line| line.forgotten..line.count())
     }
 
     /// Notes a copy that was seen, even before this tab has changed the record: it may be written over by an older
@@ -185,18 +136,16 @@ impl Waiting {
         let newest = pair.newest();
         let newest = newest.filter(|newest| writes(newest.counter) >= writes(known))?;
         let line = self.0.get(id);
-        let own = line.and_then(|line| line.newest_own(pair));
-        let own = own.map_or(known, |counter| counter.max(known));
+        let arrived = line.and_then(|line| line.arrived(pair));
+        let own = arrived.map_or(known, |copy| copy.counter.max(known));
         let mut start = ChangeBase {
             body: newest.body.clone(),
             counter: newest.counter,
             sum: Some(newest.sum.clone()),
             merged: newest.counter > own,
             left_out: Vec::new(),
-            made: Vec::new(),
         };
-        for (number, change) in line.into_iter().flat_map(|line| line.missing(pair)) {
-            start.made.push(number);
+        for change in line.into_iter().flat_map(|line| line.missing(pair)) {
             match change(&start.body) {
                 Ok(body) => start.body = body,
                 Err(refusal) => start.left_out.push(refusal),
@@ -219,11 +168,8 @@ impl Waiting {
         }
         let newest = pair.newest().map_or(0, |newest| newest.counter);
         line.met.get_or_insert(newest);
-        let in_until = line
-            .missing(pair)
-            .next()
-            .map_or(usize::MAX, |(number, _)| number);
-        while line.forgotten < in_until
+        let covered = line.arrived(pair).map_or(0, |copy| copy.covers);
+        while line.forgotten < covered
             && let Some((made, _)) = line.changes.front()
             && (line.changes.len() > MOST_FRESH || now.ms_since(*made) > FRESH_MS)
         {
@@ -236,7 +182,6 @@ impl Waiting {
         self.0.entry(id.to_owned()).or_insert_with(|| Untaken {
             changes: VecDeque::new(),
             forgotten: 0,
-            long_in: 0,
             copies: VecDeque::new(),
             seen: VecDeque::new(),
             met: None,
@@ -260,63 +205,47 @@ impl Untaken {
         }
     }
 
-    /// The counter of the latest copy of this tab that is in the newest one.
-    fn newest_own(&self, pair: &Pair) -> Option<u64> {
-        let ancestry = self.ancestry(pair)?;
-        let own = self.copies.iter().rev().find(|copy| ancestry.has(copy));
-        own.map(|copy| copy.counter)
+    /// The latest copy of this tab that is in the newest one.
+    fn arrived(&self, pair: &Pair) -> Option<&Copied> {
+        let newest = pair.newest()?;
+        let mut copies = self.copies.iter().rev();
+        copies.find(|copy| self.is_in(copy, newest.counter, &newest.sum, pair))
     }
 
-    /// The newest copy and those it was made on. No change of this tab is in what was there before this page began.
-    fn ancestry<'a>(&'a self, pair: &'a Pair) -> Option<Ancestry<'a>> {
-        let newest = pair.newest()?;
-        let (mut counter, mut sum) = (newest.counter, newest.sum.as_str());
-        let mut sums = vec![sum];
+    /// Whether the copy with this counter and sum is `copy`, or was made on it, as far as that can be told:
+    /// where the copies in between were never seen, it is taken to be so.
+    fn is_in(&self, copy: &Copied, counter: u64, sum: &str, pair: &Pair) -> bool {
+        let (mut counter, mut sum) = (counter, sum);
         loop {
-            let is_stranger = self.strangers.iter().any(|stranger| stranger == sum);
-            if is_stranger || writes(counter) == 0 {
-                break Some(Ancestry {
-                    sums,
-                    open_at: None,
-                });
+            if sum == copy.sum {
+                return true;
             }
-            let seen = self.seen.iter();
-            let seen = seen.map(|(counter, sum)| (*counter, sum.as_str()));
+            if self.strangers.iter().any(|stranger| stranger == sum) {
+                return false;
+            }
+            if writes(counter) <= writes(copy.counter) {
+                return false;
+            }
+            let seen = self
+                .seen
+                .iter()
+                .map(|(counter, sum)| (*counter, sum.as_str()));
             let parent = pair.marks().chain(seen).find(|(older, its_sum)| {
                 writes(*older).saturating_add(1) == writes(counter) && is_child(counter, its_sum)
             });
-            let Some(older) = parent else {
-                break Some(Ancestry {
-                    sums,
-                    open_at: Some(writes(counter)),
-                });
-            };
-            (counter, sum) = older;
-            sums.push(sum);
+            match parent {
+                Some(older) => (counter, sum) = older,
+                None if writes(counter) == writes(copy.counter).saturating_add(1) => return false,
+                None => return true,
+            }
         }
     }
 
-    /// The changes that are not in the newest copy, by their numbers.
-    fn missing<'a>(&'a self, pair: &'a Pair) -> impl Iterator<Item = (usize, &'a TextChange)> {
-        let ancestry = self.ancestry(pair);
-        let is_in = move |number: usize| {
-            number < self.long_in
-                || ancestry.as_ref().is_some_and(|ancestry| {
-                    let mut copies = self.copies.iter();
-                    copies.any(|copy| copy.made.contains(&number) && ancestry.has(copy))
-                })
-        };
-        let numbered = (self.forgotten..).zip(&self.changes);
-        let missing = numbered.filter(move |(number, _)| !is_in(*number));
-        missing.map(|(number, (_, change))| (number, change.as_ref()))
-    }
-}
-
-impl Ancestry<'_> {
-    /// Whether a copy is among them, as far as that can be told: where the copies in between were never seen, it is taken
-    /// to be so.
-    fn has(&self, copy: &Copied) -> bool {
-        let below = |open_at: u64| writes(copy.counter).saturating_add(1) < open_at;
-        self.sums.contains(&copy.sum.as_str()) || self.open_at.is_some_and(below)
+    /// The changes that are not in the newest copy.
+    fn missing<'a>(&'a self, pair: &Pair) -> impl Iterator<Item = &'a TextChange> {
+        let covered = self.arrived(pair).map_or(0, |copy| copy.covers);
+        let there = covered.saturating_sub(self.forgotten);
+        let missing = self.changes.iter().skip(there);
+        missing.map(|(_, change)| change.as_ref())
     }
 }
