@@ -4,14 +4,14 @@
 use serde::{Deserialize, Serialize};
 
 use super::refusals::NoService;
-use super::serving::Serving;
+use super::serving::{Serving, read_panfuls};
 use super::slip::read_portions;
 use crate::base::part::{self, Part};
 use crate::base::refusal::Refusal;
 use crate::base::text::short;
 use crate::fish::record::Fish;
 use crate::service::dish::joined::{Laid, fish_word, of_which, short_name};
-use crate::service::dish::laid_out::{Laying, panfuls};
+use crate::service::dish::laid_out::Laying;
 use crate::service::dish::{Dish, Sound};
 use crate::service::timetable::of_dish::Change;
 
@@ -191,10 +191,10 @@ impl Serving {
 }
 
 impl Alongside {
-    /// Why its covers can't be read.
+    /// How many covers it is for.
     ///
     /// # Errors
-    /// The sentence.
+    /// The sentence for covers that can't be read.
     pub fn covers(&self) -> Result<u32, Refusal> {
         read_portions(&self.covers)
     }
@@ -204,11 +204,8 @@ impl Alongside {
     /// # Errors
     /// The sentence for covers or a panful that can't be read.
     pub fn panfuls(&self) -> Result<u32, Refusal> {
-        let covers = self.covers()?;
-        match self.at_once.trim() {
-            "" => Ok(1),
-            text => panfuls(covers, text.parse().map_err(|_| NoService::AtOnceNotWhole)?),
-        }
+        self.covers()?;
+        read_panfuls(&self.at_once, &self.covers)
     }
 
     /// What it is called in the service.

@@ -182,13 +182,7 @@ impl Fish {
         if self.is_alone() {
             slip::read_portions(&self.slip.portions)?;
         }
-        match self.serving().at_once.trim() {
-            "" => Ok(1),
-            text => {
-                let at_once = text.parse().map_err(|_| NoService::AtOnceNotWhole)?;
-                panfuls(slip::read_portions(&self.slip.portions)?, at_once)
-            }
-        }
+        read_panfuls(&self.serving().at_once, &self.slip.portions)
     }
 
     /// The dish as it is cooked this time.
@@ -258,6 +252,17 @@ impl Fish {
             && !serving.is_fixed
             && self.own_dish.is_none()
             && self.dish().is_ok_and(Dish::has_fish)
+    }
+}
+
+/// How many panfuls so many portions make, both as typed.
+pub(super) fn read_panfuls(at_once: &str, portions: &str) -> Result<u32, Refusal> {
+    match at_once.trim() {
+        "" => Ok(1),
+        text => {
+            let at_once = text.parse().map_err(|_| NoService::AtOnceNotWhole)?;
+            panfuls(slip::read_portions(portions)?, at_once)
+        }
     }
 }
 

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::cooked_into::own_dishes;
 use crate::base::part;
 use crate::base::refusal::Refusal;
 use crate::cards::recipe::Recipe;
@@ -10,6 +11,7 @@ use crate::fish::alongside::{Alongside, AlongsideTap, MOST_ALONGSIDE, read_later
 use crate::fish::record::Fish;
 use crate::fish::serving::PlanTap;
 use crate::parts::choice::fault;
+use crate::parts::entry_field::TextEntry;
 use crate::service::dish::Dish;
 use crate::session::desk::with_larder;
 use crate::session::drawer::{Drawer, identity};
@@ -55,25 +57,18 @@ pub fn dishes(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
     .into_any()
 }
 
-/// The dish that the service began with: when its plate comes.
+/// The dish that the service began with: what it is called, and when its plate comes.
 fn first(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
     let fish = hand.fish;
-    let name = move || {
-        fish.with(|fish| {
-            fish.dish()
-                .map(|dish| fish.called(dish))
-                .unwrap_or_default()
-        })
-    };
+    let name = move || fish.with(|fish| fish.dish().map(|dish| fish.called(dish)));
+    let called = move || fish.with(|fish| fish.serving().called.clone());
+    let later = move || fish.with(|fish| fish.serving().later.clone());
+    let alongside = move |change: AlongsideTap| tap.run(PlanTap::Alongside(change));
     view! {
         <section class="sheet stack">
-            <h2>{name}</h2>
-            {called("first-called".to_owned(), move || fish.with(|fish| fish.serving().called.clone()), move |text| {
-                tap.run(PlanTap::Alongside(AlongsideTap::Called(None, text)));
-            })}
-            {later("first-later".to_owned(), move || fish.with(|fish| fish.serving().later.clone()), move |text| {
-                tap.run(PlanTap::Alongside(AlongsideTap::Later(None, text)));
-            })}
+            <h2>{move || name().unwrap_or_default()}</h2>
+            {entry(CALLED, "first", called, || None, move |text| alongside(AlongsideTap::Called(None, text)))}
+            {entry(LATER, "first", later, move || read_later(&later()).err(), move |text| alongside(AlongsideTap::Later(None, text)))}
         </section>
     }
     .into_any()
@@ -82,6 +77,7 @@ fn first(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
 /// One that comes with it.
 fn beside(hand: Hand, tap: Callback<PlanTap>, id: String) -> AnyView {
     let fish = hand.fish;
+    let named = id.clone();
     let id = StoredValue::new(id);
     let this = move || id.get_value();
     fn read<T>(fish: &Fish, id: &str, read: impl FnOnce(&Alongside) -> T) -> Option<T> {
@@ -89,99 +85,86 @@ fn beside(hand: Hand, tap: Callback<PlanTap>, id: String) -> AnyView {
         known.get(part::place_of(known, id)?).map(read)
     }
     let text = move |of: fn(&Alongside) -> &String| {
-        fish.with(|fish| read(fish, &this(), |one| of(one).clone()))
-            .unwrap_or_default()
+        let text = fish.with(|fish| read(fish, &this(), |one| of(one).clone()));
+        text.unwrap_or_default()
     };
     let refused = move |why: fn(&Alongside) -> Option<Refusal>| {
-        fish.with(|fish| read(fish, &this(), why))
-            .flatten()
-            .map(|refusal| refusal.to_string())
+        fish.with(|fish| read(fish, &this(), why)).flatten()
     };
     let has_fish = fish.with_untracked(|fish| read(fish, &this(), |one| one.dish.has_fish()));
-    let field = move |key: &'static str, label: &'static str| {
-        let name = format!("{key}-{}", this());
-        (name.clone(), label, format!("{name}-fault"))
-    };
-    let (covers, covers_label, covers_fault) = field("covers", "Covers");
-    let (at_once, at_once_label, at_once_fault) =
-        field("at-once", "Fillets that lie flat in the pan at once");
+    let alongside = move |change: AlongsideTap| tap.run(PlanTap::Alongside(change));
+    let typed =
+        move |tap: fn(String, String) -> AlongsideTap| move |text| alongside(tap(this(), text));
     view! {
         <section class="sheet stack">
             <h2>{move || fish.with(|fish| read(fish, &this(), Alongside::called))}</h2>
-            {called(format!("called-{}", this()), move || text(|one| &one.called), move |text| {
-                tap.run(PlanTap::Alongside(AlongsideTap::Called(Some(this()), text)));
-            })}
-            <div class="field">
-                <label for=covers.clone()>{covers_label}</label>
-                <input id=covers type="text" inputmode="numeric" autocomplete="off" aria-describedby=covers_fault.clone()
-                    prop:value=move || text(|one| &one.covers)
-                    on:input:target=move |event| tap.run(PlanTap::Alongside(AlongsideTap::Covers(this(), event.target().value())))/>
-                {fault(covers_fault, move || refused(|one| one.covers().err()))}
-            </div>
-            {has_fish.unwrap_or(false).then(|| view! {
-                <div class="field">
-                    <label for=at_once.clone()>{at_once_label}</label>
-                    <input id=at_once type="text" inputmode="numeric" autocomplete="off" placeholder="all of them" aria-describedby=at_once_fault.clone()
-                        prop:value=move || text(|one| &one.at_once)
-                        on:input:target=move |event| tap.run(PlanTap::Alongside(AlongsideTap::AtOnce(this(), event.target().value())))/>
-                    {fault(at_once_fault, move || refused(|one| one.covers().and_then(|_| one.panfuls()).err()))}
-                </div>
-            })}
-            {later(format!("later-{}", this()), move || text(|one| &one.later), move |text| {
-                tap.run(PlanTap::Alongside(AlongsideTap::Later(Some(this()), text)));
-            })}
-            <button class="btn plain" on:click=move |_| tap.run(PlanTap::Alongside(AlongsideTap::Out(this())))>"Take it out"</button>
+            {entry(CALLED, &named, move || text(|one| &one.called), || None, typed(|id, text| AlongsideTap::Called(Some(id), text)))}
+            {entry(COVERS, &named, move || text(|one| &one.covers), move || refused(|one| one.covers().err()), typed(AlongsideTap::Covers))}
+            {has_fish.unwrap_or(false).then(|| entry(
+                AT_ONCE,
+                &named,
+                move || text(|one| &one.at_once),
+                move || refused(|one| one.panfuls().err().filter(|_| one.covers().is_ok())),
+                typed(AlongsideTap::AtOnce),
+            ))}
+            {entry(
+                LATER,
+                &named,
+                move || text(|one| &one.later),
+                move || refused(|one| read_later(&one.later).err()),
+                typed(|id, text| AlongsideTap::Later(Some(id), text)),
+            )}
+            <button class="btn plain" on:click=move |_| alongside(AlongsideTap::Out(this()))>"Take it out"</button>
         </section>
     }
     .into_any()
 }
 
-/// What a dish is called in the service: it stands before each of its steps.
-fn called(
-    id: String,
-    text: impl Fn() -> String + Copy + Send + Sync + 'static,
-    typed: impl Fn(String) + Copy + Send + Sync + 'static,
-) -> AnyView {
-    view! {
-        <div class="field">
-            <label for=id.clone()>"Called, in a word or two"</label>
-            <input id=id type="text" autocomplete="off" prop:value=text on:input:target=move |event| typed(event.target().value())/>
-        </div>
-    }
-    .into_any()
-}
+/// What is typed of a dish: the name of the field, what stands above and below it, and its keyboard.
+type Asked = (&'static str, &'static str, &'static str, &'static str);
 
-/// When a plate comes, in minutes after the first ones.
-fn later(
-    id: String,
-    text: impl Fn() -> String + Copy + Send + Sync + 'static,
-    typed: impl Fn(String) + Copy + Send + Sync + 'static,
+const CALLED: Asked = ("called", "Called, in a word or two", "", "text");
+const COVERS: Asked = ("covers", "Covers", "", "numeric");
+const AT_ONCE: Asked = (
+    "at-once",
+    "Fillets that lie flat in the pan at once",
+    "Empty: all of them.",
+    "numeric",
+);
+const LATER: Asked = (
+    "later",
+    "Its plate, minutes after the first",
+    "Empty: together.",
+    "numeric",
+);
+
+/// A field of one of the dishes.
+fn entry(
+    (key, label, hint, keyboard): Asked,
+    of: &str,
+    value: impl Fn() -> String + Send + Sync + 'static,
+    refused: impl Fn() -> Option<Refusal> + Send + Sync + 'static,
+    typed: impl Fn(String) + Send + Sync + 'static,
 ) -> AnyView {
-    let fault_id = format!("{id}-fault");
-    view! {
-        <div class="field">
-            <label for=id.clone()>"Its plate, minutes after the first"</label>
-            <input id=id type="text" inputmode="numeric" autocomplete="off" placeholder="together" aria-describedby=fault_id.clone()
-                prop:value=text
-                on:input:target=move |event| typed(event.target().value())/>
-            {fault(fault_id, move || read_later(&text()).err().map(|refusal| refusal.to_string()))}
-        </div>
-    }
-    .into_any()
+    let entry = TextEntry {
+        hint: Signal::stored(hint.to_owned()),
+        keyboard,
+        fault: Signal::derive(move || refused().map(|refusal| refusal.to_string())),
+        ..TextEntry::figure(
+            &format!("{key}-{of}"),
+            label,
+            Signal::derive(value),
+            Callback::new(typed),
+        )
+    };
+    entry.view()
 }
 
 /// Takes one more dish into the service.
 fn add(hand: Hand, tap: Callback<PlanTap>) -> AnyView {
     let fish = hand.fish;
     let recipes = Drawer::<Recipe>::here();
-    let cards = Memo::new(move |_| {
-        let ids = recipes.ids().into_iter();
-        ids.filter_map(|id| {
-            let named = recipes.with(&id, |card| card.steps.as_ref().map(|_| card.title()))??;
-            Some((id, named))
-        })
-        .collect::<Vec<_>>()
-    });
+    let cards = own_dishes();
     let refused = RwSignal::new(None::<String>);
     let choose = move |value: String| {
         let id = identity(clock::dated());

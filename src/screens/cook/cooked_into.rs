@@ -14,18 +14,24 @@ use crate::session::hand::Hand;
 /// The value of the list for a dish that was changed for this fish alone.
 const CHANGED: &str = "changed";
 
-/// Which dish it is cooked into: those Scaleside comes with, and the cook's own that say how they are cooked.
-pub fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
-    let fish = hand.fish;
+/// The cook's own dishes that say how they are cooked, each by its card and its name.
+pub fn own_dishes() -> Memo<Vec<(String, String)>> {
     let recipes = Drawer::<Recipe>::here();
-    let cards = Memo::new(move |_| {
+    Memo::new(move |_| {
         let ids = recipes.ids().into_iter();
         ids.filter_map(|id| {
             let named = recipes.with(&id, |card| card.steps.as_ref().map(|_| card.title()))??;
             Some((id, named))
         })
-        .collect::<Vec<_>>()
-    });
+        .collect()
+    })
+}
+
+/// Which dish it is cooked into: those Scaleside comes with, and the cook's own that say how they are cooked.
+pub fn which_dish(hand: Hand, refused: RwSignal<Option<String>>) -> AnyView {
+    let fish = hand.fish;
+    let recipes = Drawer::<Recipe>::here();
+    let cards = own_dishes();
     let chosen = Memo::new(move |_| {
         fish.with(|fish| match (&fish.serving().card, &fish.own_dish) {
             (Some(card), _) => card.clone(),

@@ -89,9 +89,8 @@ impl Dish {
 
     fn take_in(&mut self, one: &Laid, name: &str) -> Result<(), NoDish> {
         let (key, dish) = (&one.key, &one.dish);
-        let plating = (dish.steps.iter())
-            .find(|step| step.station == Some(Station::Plate))
-            .ok_or_else(|| NoDish::NoPlate(dish.name.clone()))?;
+        let plating = dish.first_plate();
+        let plating = plating.ok_or_else(|| NoDish::NoPlate(dish.name.clone()))?;
         self.members.push(Member {
             name: name.to_owned(),
             later_secs: one.later_secs,
@@ -191,14 +190,19 @@ impl Dish {
                 members,
             })
         });
-        let plate = |step: &&Step| step.station == Some(Station::Plate);
-        let one = self.steps.iter().find(plate).map(|plating| Wave {
+        let one = self.first_plate().map(|plating| Wave {
             later_secs: 0,
             plating,
             members: &[],
         });
         let one = one.filter(|_| self.members.is_empty());
         several.chain(one).collect()
+    }
+
+    /// The first step at the plate.
+    fn first_plate(&self) -> Option<&Step> {
+        let mut steps = self.steps.iter();
+        steps.find(|step| step.station == Some(Station::Plate))
     }
 
     /// The wave that a step is for.
