@@ -12,6 +12,7 @@ use std::collections::BTreeSet;
 use scaleside::base::instant::Instant;
 use scaleside::base::kit::Kit;
 use scaleside::service::dish::Dish;
+use scaleside::service::dish::kitchen_room::Counted;
 use scaleside::service::dish::laid_out::{FishTimes, Laying, panfuls};
 use scaleside::service::dish::shipped;
 use scaleside::service::dish::step::Station;
@@ -332,4 +333,38 @@ fn where_one_more_pan_is_not_enough_as_many_are_offered_as_are() {
         assert_eq!(words, say);
         assert!(plan(&dish.eased(change), &none, 1, None, None, START).is_ok());
     }
+}
+
+/// Found by the properties: what only warms at the plate's place was taken for the plating, and nothing was planned.
+#[test]
+fn a_plate_that_is_only_warmed_is_no_plating() {
+    let mut dish = bream(1, 1, None);
+    let warm = dish.steps.iter_mut().find(|step| step.id == "warm_plates");
+    warm.unwrap().station = Some(Station::Plate);
+    let none = BTreeSet::new();
+    let told = plan(&dish, &none, 1, None, None, START).unwrap();
+    let plain = plan(&bream(1, 1, None), &none, 1, None, None, START).unwrap();
+    assert_eq!(starts(&told), starts(&plain));
+    assert_eq!(told.plating, 645);
+}
+
+/// Found by the properties: two things at one board, after the plating.
+#[test]
+fn what_follows_the_plating_waits_for_its_place_too() {
+    let mut dish = bream(1, 1, None);
+    let garnish = dish.steps.iter_mut().find(|step| step.id == "garnish");
+    let garnish = garnish.unwrap();
+    garnish.station = Some(Station::Board);
+    let mut tray = garnish.clone();
+    (tray.id, tray.hands, tray.takes) = ("tray".to_owned(), false, 30);
+    dish.steps.push(tray);
+    let none = BTreeSet::new();
+    let at = |dish: &Dish, id: &str| {
+        let told = plan(dish, &none, 1, None, None, START).unwrap();
+        told.slot(id).unwrap().start
+    };
+    assert_eq!((at(&dish, "garnish"), at(&dish, "tray")), (705, 705));
+    dish.room = dish.room.with(Counted::Boards, Some(1)).unwrap();
+    // With one board the leaves wait for the rest as well, twenty seconds longer.
+    assert_eq!((at(&dish, "garnish"), at(&dish, "tray")), (725, 745));
 }

@@ -89,7 +89,7 @@ impl Dish {
 
     fn take_in(&mut self, one: &Laid, name: &str) -> Result<(), NoDish> {
         let (key, dish) = (&one.key, &one.dish);
-        let plating = dish.first_plate();
+        let plating = dish.plating();
         let plating = plating.ok_or_else(|| NoDish::NoPlate(dish.name.clone()))?;
         self.members.push(Member {
             name: name.to_owned(),
@@ -190,7 +190,7 @@ impl Dish {
                 members,
             })
         });
-        let one = self.first_plate().map(|plating| Wave {
+        let one = self.plating().map(|plating| Wave {
             later_secs: 0,
             plating,
             members: &[],
@@ -199,10 +199,27 @@ impl Dish {
         several.chain(one).collect()
     }
 
-    /// The first step at the plate.
-    fn first_plate(&self) -> Option<&Step> {
-        let mut steps = self.steps.iter();
-        steps.find(|step| step.station == Some(Station::Plate))
+    /// The step that plates: the first one at the plate that food comes to. A plate that is only warmed has none on it.
+    pub(in crate::service) fn plating(&self) -> Option<&Step> {
+        let plates = || (self.steps.iter()).filter(|step| step.station == Some(Station::Plate));
+        plates()
+            .find(|step| self.takes_food(step))
+            .or_else(|| plates().next())
+    }
+
+    /// Whether a step waits for one that is done elsewhere, through whatever steps between.
+    fn takes_food(&self, step: &Step) -> bool {
+        let (mut known, mut next) = (BTreeSet::new(), vec![step]);
+        while let Some(step) = next.pop() {
+            let before = step.links.iter().filter_map(|link| self.step(&link.to));
+            for before in before.filter(|before| known.insert(&before.id)) {
+                if before.station != Some(Station::Plate) {
+                    return true;
+                }
+                next.push(before);
+            }
+        }
+        false
     }
 
     /// The wave that a step is for.

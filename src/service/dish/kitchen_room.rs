@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::Dish;
-use super::step::Station;
+use super::step::{Station, Step};
 
 /// The most of anything that is counted.
 pub const MOST_COUNTED: u32 = 5;
@@ -95,12 +95,25 @@ impl Dish {
     /// How many steps a plan may put at a station at once.
     #[must_use]
     pub fn planned_places(&self, station: Station) -> usize {
-        let counted = match station {
+        let counted = self.counted(station);
+        let counted = counted.and_then(|count| usize::try_from(count).ok());
+        counted.unwrap_or_else(|| self.places(station))
+    }
+
+    /// Whether two steps are after the same place, of which there are only so many.
+    #[must_use]
+    pub fn share_a_place(&self, one: &Step, other: &Step) -> bool {
+        let limited = |station: Station| station.takes_one() || self.counted(station).is_some();
+        let on_a_burner = |step: &Step| step.station.is_some_and(Station::is_on_a_burner);
+        let at_one = one.station == other.station && one.station.is_some_and(limited);
+        at_one || (self.room.burners.is_some() && on_a_burner(one) && on_a_burner(other))
+    }
+
+    fn counted(&self, station: Station) -> Option<u32> {
+        match station {
             Station::Oven => self.room.shelves,
             Station::Board => self.room.boards,
             Station::Pan | Station::Stove | Station::Plate => None,
-        };
-        let counted = counted.and_then(|count| usize::try_from(count).ok());
-        counted.unwrap_or_else(|| self.places(station))
+        }
     }
 }

@@ -53,6 +53,12 @@ impl Station {
     pub fn takes_one(self) -> bool {
         self == Self::Pan
     }
+
+    /// Whether what is there stands on a ring or a burner.
+    #[must_use]
+    pub fn is_on_a_burner(self) -> bool {
+        matches!(self, Self::Pan | Self::Stove)
+    }
 }
 
 /// How a step begins.

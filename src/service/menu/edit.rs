@@ -281,8 +281,9 @@ impl Dish {
         if self.steps.len() >= MOST_STEPS {
             return refuse(Field::Whole, NoEdit::ManySteps);
         }
+        let plating = self.plating().map(|step| &step.id);
         let plating = (self.steps.iter())
-            .position(|step| step.station == Some(Station::Plate))
+            .position(|step| Some(&step.id) == plating)
             .unwrap_or(self.steps.len());
         let id = (1..)
             .map(|number| format!("own{number}"))

@@ -20,7 +20,7 @@ use crate::service::dish::step::{Edge, Step};
 use crate::service::plan::{
     ENOUGH, Kitchen, NoPlan, Plan, Proof, Slot, Task, answered, fits, lanes,
 };
-use crate::service::run::{Run, share_station};
+use crate::service::run::Run;
 use crate::service::timetable::of_dish::{Change, Service, Stated, is_on_the_bench, whole_secs};
 use crate::service::timetable::ways_out::{Tried, said_of, ways_out};
 
@@ -221,8 +221,8 @@ impl Timetable {
         timetable
     }
 
-    /// Adds what follows plating: one step after the other, as soon as its gaps allow, never two of them in the hands
-    /// or in a pan.
+    /// Adds what follows plating: one step after the other, as soon as its gaps allow, never two of them in the hands or
+    /// at a place of which there are only so many, and none in an oven before it has come to its temperature.
     fn go_on(&mut self, service: &Service<'_>, stated: &Stated, run: Option<&Run>) {
         let dish = service.dish;
         let plating = dish.step(&stated.kitchen.plating);
@@ -239,9 +239,14 @@ impl Timetable {
                 };
                 Some(edge.saturating_add(i64::from(link.least)))
             });
-            let free = (busy.iter())
-                .filter(|(other, _)| (other.hands && step.hands) || share_station(other, step))
-                .map(|(_, end)| *end);
+            let free = busy.iter().filter_map(|(other, end)| {
+                let in_turn = (other.hands && step.hands) || dish.share_a_place(other, step);
+                let change = dish
+                    .ovens_apart(other, step)
+                    .then_some(dish.oven_change_secs);
+                (in_turn || change.is_some())
+                    .then(|| end.saturating_add(i64::from(change.unwrap_or(0))))
+            });
             let soonest = linked.chain(free).max().unwrap_or(self.plating);
             let start = begun.map_or(soonest, |begun| whole_secs(begun.began.ms_since(self.base)));
             let end = start.saturating_add(step.counts_ms(service.missing) / 1000);

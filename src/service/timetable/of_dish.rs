@@ -325,10 +325,7 @@ fn needs(dish: &Dish, step: &Step) -> Vec<Need> {
         .steps
         .iter()
         .filter(|other| dish.ovens_apart(step, other));
-    let on_a_burner = matches!(
-        step.station,
-        Some(step::Station::Pan | step::Station::Stove)
-    );
+    let on_a_burner = step.station.is_some_and(step::Station::is_on_a_burner);
     let burner = (on_a_burner && dish.room.burners.is_some()).then(|| BURNERS.to_owned());
     let stations = (step.station.iter())
         .map(|station| station.name().to_owned())
