@@ -86,11 +86,11 @@ fn every_sample_goes_through_a_backup() {
     let mut writer = BackupWriter::begin(1, Instant(0), samples.len(), 0).unwrap();
     for (nth, (name, text)) in samples.iter().enumerate() {
         let opened = open(text).unwrap();
-        let held = Held {
-            id: format!("sample{nth}"),
-            record: opened.record::<Raw>().unwrap(),
-            counter: opened.counter,
-        };
+        let held = Held::from_elsewhere(
+            &format!("sample{nth}"),
+            opened.record::<Raw>().unwrap(),
+            opened.counter,
+        );
         writer
             .record(name.split('.').next().unwrap(), &held)
             .unwrap();

@@ -39,20 +39,17 @@ impl Drop for TabListener {
     }
 }
 
-/// Calls `f` with the key that another tab has written or taken away, and what it wrote there; with nothing
-/// when it cleared them all.
+/// Calls `f` with the key that another tab has written or taken away; with nothing when it cleared them all.
 ///
 /// # Errors
 /// The browser's own error when there is no window to listen to.
-pub fn on_other_tab(
-    mut f: impl FnMut(Option<String>, Option<String>) + 'static,
-) -> Result<TabListener, JsValue> {
+pub fn on_other_tab(mut f: impl FnMut(Option<String>) + 'static) -> Result<TabListener, JsValue> {
     let window = web_sys::window().ok_or_else(|| JsValue::from_str("no window"))?;
     let heard = Closure::<dyn FnMut(_)>::new(move |event: StorageEvent| {
         let key = event.key().map(|key| folder::plain(&key));
         // Another copy of the app, in another folder of this host, says nothing to this one.
         if key != Some(None) {
-            f(key.flatten(), event.new_value());
+            f(key.flatten());
         }
     });
     window.add_event_listener_with_callback("storage", heard.as_ref().unchecked_ref())?;

@@ -155,11 +155,7 @@ fn records(asked: Make, shelf: &Snapshot) -> Vec<(&'static str, Held<Raw>)> {
             continue;
         };
         all.retain(|(of, held)| (*of, &held.id) != (kind.name, &unkept.id));
-        let held = Held {
-            id: unkept.id,
-            record: unkept.record,
-            counter: unkept.counter,
-        };
+        let held = Held::from_elsewhere(&unkept.id, unkept.record, unkept.counter);
         all.push((kind.name, held));
     }
     all

@@ -179,7 +179,7 @@ impl Bin {
         least: u64,
         now: Instant,
     ) -> Result<Option<String>, Refusal> {
-        let mut store = Store::<Raw>::new(kind.name, self.build);
+        let mut store = Store::<Raw>::new(kind.name, self.build).signed(as_a_tab(now));
         let before = store.reread(shelf, id)?;
         let copy = match &before {
             Some(before) if before.record.get() == body.get() => return Ok(None),
@@ -187,11 +187,7 @@ impl Bin {
             None => None,
         };
         let counter = before.map_or(0, |before| before.counter);
-        let held = Held {
-            id: id.to_owned(),
-            record: body.clone(),
-            counter: counter.max(brought(least)),
-        };
+        let held = Held::from_elsewhere(id, body.clone(), counter.max(brought(least)));
         let body = body.clone();
         match store.commit(shelf, &held, now, move |_| Ok(body.clone())) {
             Outcome::Kept { .. } => Ok(copy),
@@ -216,6 +212,7 @@ impl Bin {
             id,
             counter,
             record,
+            ..
         } = held;
         let copy = binned(kind, id, *counter, record.clone(), cause, now);
         Ok(self.put(shelf, copy, now)?)
@@ -234,11 +231,7 @@ impl Bin {
 
     fn put(&mut self, shelf: &dyn Shelf, copy: Binned, now: Instant) -> Result<String, Unbinned> {
         let name = name(&copy.kind, &copy.id, &copy.body);
-        let held = Held {
-            id: name.clone(),
-            record: copy.clone(),
-            counter: 0,
-        };
+        let held = Held::from_elsewhere(&name, copy.clone(), 0);
         match self
             .store
             .commit(shelf, &held, now, move |_| Ok(copy.clone()))
@@ -268,6 +261,11 @@ pub enum Unbinned {
     NoRoom,
     /// Anything else.
     Refused(Refusal),
+}
+
+/// What stands for a tab where a record is replaced: each time another, since nobody counts on from it.
+fn as_a_tab(now: Instant) -> u32 {
+    u32::try_from(now.0.rem_euclid(1 << 32)).unwrap_or_default()
 }
 
 fn binned(kind: &str, id: &str, counter: u64, body: Raw, cause: Cause, now: Instant) -> Binned {

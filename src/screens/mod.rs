@@ -43,8 +43,8 @@ fn App() -> impl IntoView {
     door::ledger(doors, bench);
     door::look_over(doors, bench);
     // Without the listener a change of another tab is still merged in at the next tap.
-    if let Ok(listener) = tabs::on_other_tab(move |key, text| {
-        drawers.changed_elsewhere(key.as_deref(), text.as_deref());
+    if let Ok(listener) = tabs::on_other_tab(move |key| {
+        drawers.changed_elsewhere(key.as_deref());
     }) {
         std::mem::forget(listener);
     }

@@ -22,6 +22,7 @@ use crate::keep::bin::Unbinned;
 use crate::store::entry::Entry;
 use crate::store::outcome::{Held, Outcome};
 use crate::store::records::Store;
+use crate::store::tally::Tally;
 
 /// A name for a new record that no other has.
 #[must_use]
@@ -33,6 +34,7 @@ pub fn identity(now: Instant) -> String {
 pub(super) struct Copied<T: 'static> {
     pub(super) signal: ArcRwSignal<T>,
     counter: u64,
+    tally: Tally,
 }
 
 /// All records of one kind. Copied freely: it holds only handles.
@@ -99,13 +101,8 @@ impl<T: Entry> Drawer<T> {
     /// The record `id`, which begins as `first`.
     #[must_use]
     pub fn signal_or(self, id: &str, first: T) -> ArcRwSignal<T> {
-        self.signal(id).unwrap_or_else(|| {
-            self.hold(Held {
-                id: id.to_owned(),
-                record: first,
-                counter: 0,
-            })
-        })
+        self.signal(id)
+            .unwrap_or_else(|| self.hold(Held::from_elsewhere(id, first, 0)))
     }
 
     /// Reads one record and follows its changes, its removal among them.
@@ -251,12 +248,14 @@ impl<T: Entry> Drawer<T> {
         });
     }
 
-    /// What another tab has just stored under `key`, and its text.
-    pub(super) fn changed_elsewhere(self, key: &str, text: Option<&str>) {
+    /// Another tab has just written under `key`, or taken away what stood there.
+    pub(super) fn changed_elsewhere(self, key: &str) {
         let found = self.store.try_update_value(|store| {
             let id = store.id_of(key)?.to_owned();
-            store.hear(&id, text.unwrap_or_default());
             let newest = store.reread(&LocalShelf, &id).ok()?;
+            if newest.is_none() {
+                store.forget(&id);
+            }
             Some((id, newest))
         });
         match found.flatten() {
@@ -282,6 +281,7 @@ impl<T: Entry> Drawer<T> {
                 id: id.to_owned(),
                 record: copied.signal.get_untracked(),
                 counter: copied.counter,
+                tally: copied.tally.clone(),
             })
         })?
     }
@@ -325,14 +325,16 @@ impl<T: Entry> Drawer<T> {
             id,
             record,
             counter,
+            tally,
         } = held;
         self.register.cooks(&id, record.is_cooking());
         let signal = self.read.try_update_value(|read| {
             let copied = read.entry(id).or_insert_with(|| Copied {
                 signal: ArcRwSignal::new(record.clone()),
                 counter,
+                tally: Tally::default(),
             });
-            copied.counter = counter;
+            (copied.counter, copied.tally) = (counter, tally);
             copied.signal.clone()
         });
         let signal = signal.unwrap_or_else(|| ArcRwSignal::new(record.clone()));

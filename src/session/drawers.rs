@@ -31,9 +31,9 @@ use crate::store::cooking;
 use crate::store::entry::Entry;
 use crate::store::keys;
 use crate::store::outcome::{Fault, Held};
+use crate::store::records::Store;
 use crate::store::standing::{self, Newer, Standing};
 use crate::store::start::Start;
-use crate::store::texts::Texts;
 
 /// The kinds whose drawers are opened when they are asked for.
 const OTHERS: [&str; 5] = [
@@ -49,8 +49,8 @@ trait AnyDrawer: Send + Sync {
     fn register(&self) -> Register;
     fn is_read(&self, id: &str) -> bool;
     fn look_over(&self, id: &str);
-    fn changed_elsewhere(&self, key: &str, text: Option<&str>);
-    fn with_texts(&self, work: &mut dyn FnMut(&mut Texts));
+    fn changed_elsewhere(&self, key: &str);
+    fn began_before(&self, id: &str, counter: u64) -> bool;
     fn unkept(&self) -> Vec<(&'static str, Held<Raw>)>;
 }
 
@@ -67,29 +67,23 @@ impl<T: Entry> AnyDrawer for Drawer<T> {
         Drawer::look_over(*self, id);
     }
 
-    fn changed_elsewhere(&self, key: &str, text: Option<&str>) {
-        Drawer::changed_elsewhere(*self, key, text);
+    fn changed_elsewhere(&self, key: &str) {
+        Drawer::changed_elsewhere(*self, key);
     }
 
-    fn with_texts(&self, work: &mut dyn FnMut(&mut Texts)) {
-        self.store.update_value(|store| work(store.texts()));
+    fn began_before(&self, id: &str, counter: u64) -> bool {
+        let began = |store: &Store<T>| store.texts().began_before(id, counter);
+        self.store.try_with_value(began) == Some(true)
     }
 
     fn unkept(&self) -> Vec<(&'static str, Held<Raw>)> {
         let ids = self.register.notices.unkept(T::KIND).into_iter();
         let held = ids.filter_map(|id| {
-            let held = self.in_memory(&id)?;
+            let mut held = self.in_memory(&id)?;
             let record = to_raw_value(&held.record).ok()?;
             // One write more than the shelf has.
-            let counter = held.counter.saturating_add(1);
-            Some((
-                T::KIND,
-                Held {
-                    id,
-                    record,
-                    counter,
-                },
-            ))
+            held.counter = held.counter.saturating_add(1);
+            Some((T::KIND, held.with(record)))
         });
         held.collect()
     }
@@ -231,8 +225,8 @@ impl Drawers {
         open.iter().flat_map(|drawer| drawer.unkept()).collect()
     }
 
-    /// What another tab has just stored under `key`, and its text; all keys when it is absent.
-    pub fn changed_elsewhere(self, key: Option<&str>, text: Option<&str>) {
+    /// Another tab has just written under `key`, or taken away what stood there; under all keys when it is absent.
+    pub fn changed_elsewhere(self, key: Option<&str>) {
         let Some(key) = key else {
             return;
         };
@@ -244,7 +238,7 @@ impl Drawers {
             return;
         }
         for drawer in self.open() {
-            drawer.changed_elsewhere(key, text);
+            drawer.changed_elsewhere(key);
         }
         if let Ok(found) = Start::find(&LocalShelf, build::number()) {
             self.list(&found);
@@ -267,10 +261,6 @@ impl Drawers {
                 of_kind.map(move |(drawer, id)| (drawer, id, key, text.as_deref()))
             })
         };
-        // All is heard before anything is made again on top of it.
-        for (drawer, id, _, text) in each() {
-            drawer.with_texts(&mut |texts| texts.hear_stranger(id, text.unwrap_or_default()));
-        }
         if let Ok(found) = Start::find(&LocalShelf, build::number()) {
             self.list(&found);
             for drawer in &open {
@@ -280,13 +270,13 @@ impl Drawers {
         }
         for (drawer, id, key, text) in each() {
             if text.is_none() || drawer.is_read(id) {
-                drawer.changed_elsewhere(key, None);
+                drawer.changed_elsewhere(key);
             } else {
                 drawer.look_over(id);
             }
         }
         if told.iter().any(|(key, _)| key == keys::BUILD) {
-            self.changed_elsewhere(Some(keys::BUILD), None);
+            self.changed_elsewhere(Some(keys::BUILD));
         }
     }
 
@@ -305,15 +295,13 @@ impl Drawers {
             .any(|drawer| listed(drawer.register().ids))
     }
 
-    /// Whether a copy in the second home would be lost under what was tapped on this page.
+    /// Whether what was tapped on this page began with an older copy of a record than that with `counter`, and can all
+    /// be made again.
     #[must_use]
-    pub fn is_stranger(self, kind: &str, id: &str, counter: u64, sum: &str) -> bool {
+    pub fn began_before(self, kind: &str, id: &str, counter: u64) -> bool {
         let open = self.open();
-        let mut is_stranger = false;
-        for drawer in open.iter().filter(|drawer| drawer.register().kind == kind) {
-            drawer.with_texts(&mut |texts| is_stranger |= texts.is_stranger(id, counter, sum));
-        }
-        is_stranger
+        let mut of_kind = open.iter().filter(|drawer| drawer.register().kind == kind);
+        of_kind.any(|drawer| drawer.began_before(id, counter))
     }
 
     /// Tells how many copies under each name were set aside when the homes were joined, or why they could not be.

@@ -123,14 +123,13 @@ pub(super) fn meet(
 ) -> (Vec<(String, Option<String>)>, Option<Fault>) {
     let (mut all, mut fault, mut aside) = (Joined::default(), None, Vec::new());
     for name in names {
-        let is_stranger = |kind: &str, id: &str, counter, sum: &str| {
-            bench.drawers.is_stranger(kind, id, counter, sum)
-        };
+        let began_before =
+            |kind: &str, id: &str, counter| bench.drawers.began_before(kind, id, counter);
         let joining = Joining {
             build: build::number(),
             now: clock::now(),
             both_ways: both_ways(name),
-            is_stranger: &is_stranger,
+            began_before: &began_before,
         };
         match joining.join(&LocalShelf, other, name) {
             Ok(joined) => {

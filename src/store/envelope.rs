@@ -10,6 +10,7 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 
+use super::tally::Tally;
 use crate::base::crc;
 
 /// The newest format this build writes and reads.
@@ -32,6 +33,8 @@ struct Envelope<'a> {
     format: u32,
     counter: u64,
     build: u64,
+    #[serde(default)]
+    tally: Tally,
     sum: &'a str,
     #[serde(borrow)]
     body: &'a RawValue,
@@ -44,9 +47,11 @@ pub struct Opened<'a> {
     pub format: u32,
     /// Counts the writes of this record: the higher of two copies is the newer. See [`next`].
     pub counter: u64,
-    /// The build that wrote it, and perhaps the tab: see [`signed`].
+    /// The build that wrote it.
     pub build: u64,
-    /// CRC-32 over format, counter, build and body, eight lower-case hexadecimal digits.
+    /// How many changes of each tab are in it.
+    pub tally: Tally,
+    /// CRC-32 over format, counter, build, tally and body, eight lower-case hexadecimal digits.
     pub sum: &'a str,
     /// The record's own JSON text.
     pub body: &'a str,
@@ -96,7 +101,7 @@ pub fn is_bounded(body: &str) -> bool {
     true
 }
 
-/// The stored text of `record`, written for the `counter`th time, by `build`.
+/// The stored text of `record`, written for the `counter`th time, by `build`, with no tab to its name.
 ///
 /// # Errors
 /// [`Unsealable`] when what would be stored could never be read again.
@@ -108,7 +113,7 @@ pub fn seal<T: Serialize + DeserializeOwned>(
     let body = serde_json::to_string(record).map_err(|_| Unsealable::NoText)?;
     // A number that is none, for one, is written as `null` and would only fail at the next start.
     serde_json::from_str::<T>(&body).map_err(|_| Unsealable::NoText)?;
-    seal_body(&body, counter, build).map(|sealed| sealed.text)
+    seal_body(&body, counter, build, &Tally::default()).map(|sealed| sealed.text)
 }
 
 /// A sealed text, and the sum that stands in it.
@@ -118,11 +123,23 @@ pub(super) struct Sealed {
 }
 
 /// As [`seal`], for a record that is its own JSON text already, which its kind has read: so it needs no second look.
-pub(super) fn seal_body(body: &str, counter: u64, build: u64) -> Result<Sealed, Unsealable> {
-    let sum = checksum(FORMAT, counter, build, body);
+pub(super) fn seal_body(
+    body: &str,
+    counter: u64,
+    build: u64,
+    tally: &Tally,
+) -> Result<Sealed, Unsealable> {
+    let sum = checksum(FORMAT, counter, build, tally, body);
+    let told = match tally.is_empty() {
+        true => String::new(),
+        false => {
+            let tally = serde_json::to_string(tally).map_err(|_| Unsealable::NoText)?;
+            format!("\"tally\":{tally},")
+        }
+    };
     // The shape of [`Envelope`].
     let text = format!(
-        "{OPENING}{FORMAT},\"counter\":{counter},\"build\":{build},\"sum\":\"{sum}\",\"body\":{body}}}"
+        "{OPENING}{FORMAT},\"counter\":{counter},\"build\":{build},{told}\"sum\":\"{sum}\",\"body\":{body}}}"
     );
     if text.len() > MOST_BYTES {
         Err(Unsealable::TooLong)
@@ -151,11 +168,12 @@ pub fn open(text: &str) -> Result<Opened<'_>, Unreadable> {
         format,
         counter,
         build,
+        tally,
         sum,
         body,
     } = envelope;
     let body = body.get();
-    if sum != checksum(format, counter, build, body) {
+    if sum != checksum(format, counter, build, &tally, body) {
         return Err(Unreadable::Damaged);
     }
     match format {
@@ -164,6 +182,7 @@ pub fn open(text: &str) -> Result<Opened<'_>, Unreadable> {
             format,
             counter: believed(counter),
             build,
+            tally,
             sum,
             body,
         }),
@@ -184,12 +203,13 @@ impl Opened<'_> {
     }
 }
 
-/// The low bits of a counter name the copy that a copy was made on.
-const PARENT_BITS: u32 = 20;
+/// The low bits of a counter stand for the tab that wrote it: so copies that two tabs make in the same instant have an
+/// order, the same for everyone.
+const TAB_BITS: u32 = 20;
 
 /// So many writes nobody makes: a counter that stands for more was made up, and the next one would begin again at nought,
 /// below the copy that it is made on.
-const MOST_WRITES: u64 = 1 << (u64::BITS - PARENT_BITS - 1);
+const MOST_WRITES: u64 = 1 << (u64::BITS - TAB_BITS - 1);
 
 /// As many writes as a record that comes from elsewhere may stand for: with so many more it is still counted.
 const MOST_BROUGHT: u64 = 1 << 32;
@@ -207,7 +227,7 @@ pub fn brought(counter: u64) -> u64 {
 
 fn at_most(counter: u64, most: u64) -> u64 {
     if writes(counter) > most {
-        (1 << PARENT_BITS) | (counter & ((1 << PARENT_BITS) - 1))
+        (1 << TAB_BITS) | (counter & ((1 << TAB_BITS) - 1))
     } else {
         counter
     }
@@ -218,48 +238,21 @@ pub(super) fn is_above(counter: u64, before: u64) -> bool {
     counter > before && writes(counter) <= MOST_WRITES
 }
 
-/// The counter of a copy made on the copy with `counter` and `sum`. It is higher, and its low bits stand
-/// for that sum: so that a tab can tell, of a copy that another tab made, whether its own
-/// change is in it. Builds before this one count by one, which is higher as well.
+/// The counter of a copy that a tab makes on the copy with `counter`: it is higher.
 #[must_use]
-pub fn next(counter: u64, sum: &str) -> u64 {
-    (writes(counter).saturating_add(1) << PARENT_BITS) | tag(sum)
-}
-
-/// Above so many bits of the number of a build, which counts seconds, stands the tab.
-const BUILD_BITS: u32 = 40;
-/// Of the number of a tab so many bits.
-const TAB_BITS: u32 = 16;
-
-/// What stands for a build and one of its tabs. Copies that two tabs make of the same copy by the same tap would be the
-/// same to the letter, and each would take the other's for its own.
-#[must_use]
-pub fn signed(build: u64, tab: u32) -> u64 {
+pub fn next(counter: u64, tab: u32) -> u64 {
     let tab = u64::from(tab) & ((1 << TAB_BITS) - 1);
-    (build & ((1 << BUILD_BITS) - 1)) | (tab << BUILD_BITS)
+    (writes(counter).saturating_add(1) << TAB_BITS) | tab
 }
 
 /// How many writes a counter stands for.
 #[must_use]
 pub fn writes(counter: u64) -> u64 {
-    counter >> PARENT_BITS
-}
-
-/// Whether the copy with `counter` was made on the copy with `sum`.
-pub(super) fn is_child(counter: u64, sum: &str) -> bool {
-    counter & ((1 << PARENT_BITS) - 1) == tag(sum)
-}
-
-/// What stands for a sum in twenty bits. Multiplied first (Fibonacci hashing, Knuth, The Art of Computer Programming,
-/// volume 3, section 6.4; from memory): the bits of a checksum hang together, and two copies that differ in a few
-/// figures have the same first ones far more often than chance would have it.
-fn tag(sum: &str) -> u64 {
-    let sum = u32::from_str_radix(sum, 16).unwrap_or(0);
-    u64::from(sum.wrapping_mul(0x9E37_79B1) >> (u32::BITS - PARENT_BITS))
+    counter >> TAB_BITS
 }
 
 /// CRC-32 (ISO-HDLC, as in zip and PNG) over the marks and the body, a line feed after each mark.
-fn checksum(format: u32, counter: u64, build: u64, body: &str) -> String {
-    let marks = format!("{format}\n{counter}\n{build}\n");
+fn checksum(format: u32, counter: u64, build: u64, tally: &Tally, body: &str) -> String {
+    let marks = format!("{format}\n{counter}\n{build}\n{}", tally.lines());
     format!("{:08x}", crc::of_both(marks.as_bytes(), body.as_bytes()))
 }

@@ -7,6 +7,7 @@ use super::envelope::{self, Unsealable};
 use super::keys;
 use super::shelf::{Shelf, ShelfFault};
 use super::slot;
+use super::tally::Tally;
 use crate::base::instant::Instant;
 
 /// After so many milliseconds no home still has the copies, if both have the mark.
@@ -32,7 +33,12 @@ impl GoneMark {
     }
 
     pub(super) fn text(self, build: u64) -> Result<String, Unsealable> {
-        let sealed = envelope::seal_body(&self.at.0.to_string(), self.counter, build)?;
+        let sealed = envelope::seal_body(
+            &self.at.0.to_string(),
+            self.counter,
+            build,
+            &Tally::default(),
+        )?;
         Ok(sealed.text)
     }
 

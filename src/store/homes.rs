@@ -21,6 +21,9 @@ use super::slot::{self, Pair, StoredSlot};
 use super::standing;
 use crate::base::instant::Instant;
 
+/// Whose number a copy has that is written because homes are joined: it holds what it held before.
+const NO_TAB: u32 = 0;
+
 /// What the second home holds, or a part of it: texts under their keys.
 pub type SecondTexts = BTreeMap<String, String>;
 
@@ -32,8 +35,9 @@ pub struct Joining<'a> {
     pub now: Instant,
     /// Whether what only the second home knows comes back.
     pub both_ways: bool,
-    /// Whether a copy of a record, by kind, id, counter and sum, would be lost under the changes of this page.
-    pub is_stranger: &'a dyn Fn(&str, &str, u64, &str) -> bool,
+    /// Whether this page has changed a record, by kind and id, beginning with an older copy than that with a counter, and
+    /// can make every change of it again.
+    pub began_before: &'a dyn Fn(&str, &str, u64) -> bool,
 }
 
 /// What came of it.
@@ -214,11 +218,12 @@ impl Joining<'_> {
         let Some((newest, mark)) = here.newest().zip(gone) else {
             return Ok(());
         };
-        if !is_gone(newest, gone) || !(self.is_stranger)(kind, id, mark.counter, "") {
+        if !is_gone(newest, gone) || !(self.began_before)(kind, id, mark.counter) {
             return Ok(());
         }
-        let counter = envelope::next(mark.counter, &newest.sum);
-        if let Ok(sealed) = envelope::seal_body(&newest.body, counter, self.build) {
+        let counter = envelope::next(mark.counter, NO_TAB);
+        let Whole { body, tally, .. } = newest;
+        if let Ok(sealed) = envelope::seal_body(body, counter, self.build, tally) {
             slot::put_and_check(shelf, &keys::slot(kind, id, here.target()), &sealed.text)?;
         }
         Ok(())
@@ -234,22 +239,25 @@ impl Joining<'_> {
         id: &str,
     ) -> Result<Option<String>, Fault> {
         let Whole {
-            counter, sum, body, ..
+            counter,
+            sum,
+            body,
+            tally,
+            ..
         } = newest;
         if here.marks().any(|(_, known)| known == sum) {
             return Ok(None);
         }
-        let latest = here.newest().map_or(0, |here| here.counter);
-        if here.newest().is_none() || *counter > latest {
+        let Some(latest) = here.newest().filter(|here| here.counter >= *counter) else {
             return Ok(Some(newest.text.clone()));
-        }
-        if !(self.is_stranger)(kind, id, *counter, sum) {
+        };
+        if latest.tally.holds_all_of(tally) || !(self.began_before)(kind, id, *counter) {
             return Ok(None);
         }
         // The page went on from an older copy, and further than this one: so this one is written as the newest, and the
         // page makes its changes again on top of it.
-        let counter = envelope::next(latest, sum);
-        match envelope::seal_body(body, counter, self.build) {
+        let counter = envelope::next(latest.counter, NO_TAB);
+        match envelope::seal_body(body, counter, self.build, tally) {
             Ok(sealed) => Ok(Some(sealed.text)),
             // It was sealed before, so it is not too long but for a figure.
             Err(Unsealable::TooLong | Unsealable::NoText) => Ok(None),

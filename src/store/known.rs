@@ -6,6 +6,7 @@ use std::collections::VecDeque;
 use std::sync::{Arc, Mutex, PoisonError};
 
 use super::envelope::{self, Unreadable};
+use super::tally::Tally;
 
 /// How many texts are remembered, at most: two copies of each of the records that are at hand.
 const MOST_TEXTS: usize = 8;
@@ -18,6 +19,7 @@ pub(super) struct Whole {
     pub(super) text: String,
     pub(super) body: String,
     pub(super) counter: u64,
+    pub(super) tally: Tally,
     pub(super) sum: String,
 }
 
@@ -54,13 +56,15 @@ impl KnownTexts {
                 opened.body.to_owned(),
                 opened.counter,
                 opened.sum.to_owned(),
+                opened.tally,
             ))
         });
         match opened {
-            Ok((body, counter, sum)) => Ok(self.remember(Whole {
+            Ok((body, counter, sum, tally)) => Ok(self.remember(Whole {
                 text,
                 body,
                 counter,
+                tally,
                 sum,
             })),
             Err(reason) => Err((text, reason)),

@@ -16,5 +16,6 @@ pub mod shelf;
 mod slot;
 pub mod standing;
 pub mod start;
+pub mod tally;
 pub mod texts;
 mod waiting;

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::envelope::Unreadable;
 use super::shelf::ShelfFault;
 use super::standing::{Newer, Standing};
+use super::tally::Tally;
 use crate::base::refusal::Refusal;
 
 /// A record as the app holds it, and how far what is stored has got.
@@ -16,6 +17,33 @@ pub struct Held<T> {
     pub record: T,
     /// The count of writes of the copy this was last read from or written to; 0 when it was never stored.
     pub counter: u64,
+    /// How many changes of each tab are in the record.
+    #[serde(default)]
+    pub tally: Tally,
+}
+
+impl<T> Held<T> {
+    /// A record that is not from the shelf: out of a file, or made just now.
+    #[must_use]
+    pub fn from_elsewhere(id: &str, record: T, counter: u64) -> Self {
+        Self {
+            id: id.to_owned(),
+            record,
+            counter,
+            tally: Tally::default(),
+        }
+    }
+
+    /// The same record in another shape.
+    #[must_use]
+    pub fn with<U>(self, record: U) -> Held<U> {
+        Held {
+            id: self.id,
+            record,
+            counter: self.counter,
+            tally: self.tally,
+        }
+    }
 }
 
 /// What came of one change.

@@ -91,6 +91,7 @@ impl Texts {
                 id: id.to_owned(),
                 record: newest.body.clone(),
                 counter: newest.counter,
+                tally: newest.tally.clone(),
             });
         }
         Ok(())

@@ -42,8 +42,7 @@ impl<T: Keepable> Store<T> {
         }
     }
 
-    /// The same, in a tab of this number, which need not be another's but should: where two tabs do the same to the same
-    /// copy in the same instant, it tells the one from the other.
+    /// The same, in the tab of this number, which no other that is open may have.
     #[must_use]
     pub fn signed(mut self, tab: u32) -> Self {
         self.texts.sign(tab);
@@ -89,11 +88,7 @@ impl<T: Keepable> Store<T> {
 
     /// Stores a new record.
     pub fn create(&mut self, shelf: &dyn Shelf, id: &str, record: T, now: Instant) -> Outcome<T> {
-        let held = Held {
-            id: id.to_owned(),
-            record,
-            counter: 0,
-        };
+        let held = Held::from_elsewhere(id, record, 0);
         self.with(&held, |texts, new| texts.create(shelf, new, now))
     }
 
@@ -113,15 +108,15 @@ impl<T: Keepable> Store<T> {
         self.with(held, |texts, held| texts.commit(shelf, held, now, change))
     }
 
-    /// Takes note of a text that another tab has just written for a record, even one that has been written over
-    /// since: [`Store::mend`] goes by it.
-    pub fn hear(&mut self, id: &str, text: &str) {
-        self.texts.hear(id, text);
+    /// What it keeps, as texts: what is joined knows no kinds.
+    #[must_use]
+    pub fn texts(&self) -> &Texts {
+        &self.texts
     }
 
-    /// What it keeps, as texts: what is joined knows no kinds.
-    pub fn texts(&mut self) -> &mut Texts {
-        &mut self.texts
+    /// Forgets the changes of a record that another tab has taken away.
+    pub fn forget(&mut self, id: &str) {
+        self.texts.forget(id);
     }
 
     /// Makes the changes of this tab again that another tab, writing in the same instant, wrote over; nothing
@@ -168,11 +163,7 @@ impl<T: Keepable> Store<T> {
 
     fn of_text(&self, held: Held<String>) -> Option<Held<T>> {
         let record = self.bodies.read(&held.record).ok()?;
-        Some(Held {
-            record: T::clone(&record),
-            id: held.id,
-            counter: held.counter,
-        })
+        Some(held.with(T::clone(&record)))
     }
 
     fn of_outcome(&self, outcome: Outcome<String>) -> Outcome<T> {
@@ -231,6 +222,7 @@ fn in_hand<'a, T>(held: &'a Held<T>, text: &'a dyn Fn() -> Result<String, Refusa
     InHand {
         id: &held.id,
         counter: held.counter,
+        tally: &held.tally,
         text,
     }
 }

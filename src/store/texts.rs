@@ -9,8 +9,8 @@
 //!
 //! Two tabs that write the same record in the very same moment: whoever reads back the other's text makes
 //! the change again on top of it. Where each tab reads its own text at first, since browsers bring tabs
-//! together only later, the counter of a copy names the copy it was made on: a tab looks again when it hears
-//! of the other's write, and makes its change again if it is not in the newest copy ([`Texts::mend`]).
+//! together only later, a copy says how many changes of each tab are in it ([`Tally`]): a tab looks again when it
+//! hears of the other's write, and makes those of its own again that are not in the newest copy ([`Texts::mend`]).
 
 use super::envelope::{self, Sealed, Unsealable};
 use super::gone::{self, GoneMark};
@@ -21,6 +21,7 @@ use super::refusals::NoEntry;
 use super::shelf::{Shelf, ShelfFault};
 use super::slot::{self, Pair, StoredSlot};
 use super::standing::{self, Newer};
+use super::tally::Tally;
 use super::waiting::{ChangeBase, TextChange, Waiting};
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
@@ -33,6 +34,7 @@ pub(super) struct InHand<'a> {
     pub(super) id: &'a str,
     /// The count of writes of the copy this was last read from or written to; 0 when it was never stored.
     pub(super) counter: u64,
+    pub(super) tally: &'a Tally,
     pub(super) text: &'a dyn Fn() -> Result<String, Refusal>,
 }
 
@@ -40,8 +42,6 @@ pub(super) struct InHand<'a> {
 pub struct Texts {
     pub(super) kind: &'static str,
     pub(super) build: u64,
-    /// What stands in a copy for who wrote it: the build, and above it the tab.
-    signature: u64,
     /// Tells a record of this kind from any other text.
     pub(super) known: KnownTexts,
     /// The newer format that was found when reading: then nothing is written.
@@ -54,16 +54,15 @@ impl Texts {
         Self {
             kind,
             build,
-            signature: build,
             known: KnownTexts::new(fits),
             barred: None,
-            waiting: Waiting::none(),
+            waiting: Waiting::of(0),
         }
     }
 
-    /// Signs each copy from now on as this tab's: see [`envelope::signed`].
+    /// Before anything is changed: counts the changes as those of this tab.
     pub(super) fn sign(&mut self, tab: u32) {
-        self.signature = envelope::signed(self.build, tab);
+        self.waiting = Waiting::of(tab);
     }
 
     pub(super) fn pair(&self, shelf: &dyn Shelf, id: &str) -> Result<Pair, ShelfFault> {
@@ -85,6 +84,7 @@ impl Texts {
             id: id.to_owned(),
             record: start.body,
             counter: start.counter,
+            tally: start.tally,
         }))
     }
 
@@ -99,6 +99,7 @@ impl Texts {
         if taken {
             return Outcome::Refused(NoEntry::Taken.into());
         }
+        self.waiting.begin(new.id);
         self.retry(shelf, new, now)
     }
 
@@ -118,27 +119,16 @@ impl Texts {
         outcome
     }
 
-    /// Takes note of a text that another tab has just written for a record, even one that has been written over
-    /// since: [`Texts::mend`] goes by it.
-    pub(super) fn hear(&mut self, id: &str, text: &str) {
-        if let Ok(opened) = envelope::open(text) {
-            self.waiting.see(id, opened.counter, opened.sum);
-        }
+    /// Forgets the changes of a record that another tab has taken away.
+    pub(super) fn forget(&mut self, id: &str) {
+        self.waiting.clear(id);
     }
 
-    /// As [`Texts::hear`], of a copy from the second home: no change of this tab is in it, since it was made before
-    /// this page began.
-    pub fn hear_stranger(&mut self, id: &str, text: &str) {
-        if let Ok(opened) = envelope::open(text) {
-            self.waiting.see_stranger(id, opened.counter, opened.sum);
-        }
-    }
-
-    /// Whether a copy that the second home has is neither known to this tab nor older than what this tab began with,
-    /// and every change that this tab made since can be made again on top of it.
+    /// Whether this tab has changed a record, beginning with an older copy than that with `counter`, and can make every
+    /// change of it again.
     #[must_use]
-    pub fn is_stranger(&self, id: &str, counter: u64, sum: &str) -> bool {
-        self.waiting.is_stranger(id, counter, sum)
+    pub fn began_before(&self, id: &str, counter: u64) -> bool {
+        self.waiting.began_before(id, counter)
     }
 
     /// Makes the changes of this tab again that another tab, writing in the same instant, wrote over; nothing
@@ -263,27 +253,30 @@ impl Texts {
             let start = start.map_or_else(|| self.anew(shelf, held), Ok);
             let changed = start.and_then(|start| {
                 let body = change.map_or_else(|| Ok(start.body.clone()), |f| f(&start.body))?;
-                if !envelope::is_above(start.next(), start.counter) {
+                let counter = self.waiting.next(start.counter);
+                if !envelope::is_above(counter, start.counter) {
                     return Err(NoEntry::Worn.into());
                 }
-                let sealed = self.seal(&body, start.next())?;
-                Ok((start, body, sealed))
+                let more = usize::from(change.is_some());
+                let tally = self.waiting.tally(held.id, &start.tally, more);
+                let sealed = self.seal(&body, counter, &tally)?;
+                let whole = Whole {
+                    text: sealed.text,
+                    body,
+                    counter,
+                    tally,
+                    sum: sealed.sum,
+                };
+                Ok((start, whole))
             });
-            let (start, body, sealed) = match changed {
+            let (start, whole) = match changed {
                 Ok(changed) => changed,
                 Err(refusal) => return Outcome::Refused(refusal),
             };
-            let whole = Whole {
-                text: sealed.text,
-                body,
-                counter: start.next(),
-                sum: sealed.sum,
-            };
-            let more = usize::from(change.is_some());
             let placed = pair
                 .map_err(Fault::from)
-                .and_then(|pair| self.place(shelf, held.id, &pair, &whole, more, now));
-            let record = whole.body.clone();
+                .and_then(|pair| self.place(shelf, held.id, &pair, &whole, now));
+            let (record, tally) = (whole.body.clone(), whole.tally.clone());
             let id = held.id.to_owned();
             match placed {
                 Ok(()) => {
@@ -294,6 +287,7 @@ impl Texts {
                             id,
                             record,
                             counter,
+                            tally,
                         },
                         merged: start.merged,
                         left_out: start.left_out,
@@ -307,6 +301,7 @@ impl Texts {
                             id,
                             record,
                             counter,
+                            tally,
                         },
                         fault,
                     };
@@ -324,14 +319,14 @@ impl Texts {
     }
 
     /// A body that does not read back as what it is would only fail at the next start.
-    fn seal(&self, body: &str, counter: u64) -> Result<Sealed, Unsealable> {
+    fn seal(&self, body: &str, counter: u64, tally: &Tally) -> Result<Sealed, Unsealable> {
         if !envelope::is_bounded(body) {
             return Err(Unsealable::TooLong);
         }
         if !self.known.fits(body) {
             return Err(Unsealable::NoText);
         }
-        envelope::seal_body(body, counter, self.signature)
+        envelope::seal_body(body, counter, self.build, tally)
     }
 
     fn rebase(&mut self, held: &InHand<'_>, pair: &Pair, now: Instant) -> Option<ChangeBase> {
@@ -347,7 +342,6 @@ impl Texts {
         id: &str,
         pair: &Pair,
         whole: &Whole,
-        more: usize,
         now: Instant,
     ) -> Result<(), Fault> {
         self.may_write(shelf, pair)?;
@@ -363,23 +357,22 @@ impl Texts {
         let Whole {
             text, counter, sum, ..
         } = whole;
-        let counter = *counter;
         let Err(fault) = slot::put_and_check(shelf, &key, text) else {
-            self.waiting.wrote(id, counter, sum, more);
+            self.waiting.wrote(id, whole);
             return Ok(());
         };
         match StoredSlot::read(shelf, &key, &self.known) {
             Err(_) => {
                 // It may have arrived all the same.
-                self.waiting.wrote(id, counter, sum, more);
+                self.waiting.wrote(id, whole);
                 Err(fault)
             }
-            Ok(StoredSlot::Good(found)) if found.counter == counter && found.sum == *sum => {
-                self.waiting.wrote(id, counter, sum, more);
+            Ok(StoredSlot::Good(found)) if found.counter == *counter && found.sum == *sum => {
+                self.waiting.wrote(id, whole);
                 Ok(())
             }
             Ok(StoredSlot::Good(found))
-                if envelope::writes(found.counter) >= envelope::writes(counter) =>
+                if envelope::writes(found.counter) >= envelope::writes(*counter) =>
             {
                 Err(Fault::ChangedElsewhere)
             }

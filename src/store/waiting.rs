@@ -3,8 +3,10 @@
 
 use std::collections::{BTreeMap, VecDeque};
 
-use super::envelope::{is_child, next, writes};
+use super::envelope::{next, writes};
+use super::known::Whole;
 use super::slot::Pair;
+use super::tally::Tally;
 use super::texts::InHand;
 use crate::base::instant::Instant;
 use crate::base::refusal::Refusal;
@@ -17,32 +19,28 @@ pub(super) type TextChange = dyn Fn(&str) -> Result<String, Refusal> + Send + Sy
 const FRESH_MS: i64 = 60_000;
 /// How many of them are, at most.
 const MOST_FRESH: usize = 64;
-/// How many copies of this tab, and of all tabs, are remembered, at most.
-const MOST_COPIES: usize = 64;
 
 /// The changes of every record, by id.
-pub(super) struct Waiting(BTreeMap<String, Untaken>);
-
-/// The changes of one record, oldest first.
-struct Untaken {
-    changes: VecDeque<(Instant, Box<TextChange>)>,
-    /// How many changes were there before the first of them.
-    forgotten: usize,
-    copies: VecDeque<Copied>,
-    /// The counters and sums of the copies that were seen, of whichever tab.
-    seen: VecDeque<(u64, String)>,
-    /// The counter of the newest copy that was there before the first change; nothing before that.
-    met: Option<u64>,
-    /// The sums of copies that were made before this page began, and came later than its first change.
-    strangers: VecDeque<String>,
+pub(super) struct Waiting {
+    /// The number of this tab.
+    tab: u32,
+    lines: BTreeMap<String, Untaken>,
 }
 
-/// A copy that this tab wrote, and that may have arrived.
-struct Copied {
-    counter: u64,
-    sum: String,
-    /// How many changes are in it, the forgotten ones counted.
-    covers: usize,
+/// The changes of one record, oldest first.
+#[derive(Default)]
+struct Untaken {
+    changes: VecDeque<(Instant, Box<TextChange>)>,
+    /// How many changes of this tab were there before the first of them: of a record that was taken away since or begun
+    /// anew, and those that are in for long enough.
+    gone: usize,
+    /// How many changes, from the first one on, have been in a copy that may have arrived.
+    placed: usize,
+    /// The counter of the last copy that this tab wrote.
+    wrote: u64,
+    /// The counter of the newest copy that was there before the first change, and how many were gone by then; nothing
+    /// before that.
+    met: Option<(u64, usize)>,
 }
 
 /// The record that a change is made on.
@@ -50,8 +48,8 @@ pub(super) struct ChangeBase {
     pub(super) body: String,
     /// The counter of the copy it was read from, or of the one in hand.
     pub(super) counter: u64,
-    /// The sum of that copy; nothing when it is the one in hand.
-    pub(super) sum: Option<String>,
+    /// How many changes of each tab are in it.
+    pub(super) tally: Tally,
     pub(super) merged: bool,
     pub(super) left_out: Vec<Refusal>,
 }
@@ -62,72 +60,68 @@ impl ChangeBase {
         Ok(Self {
             body: (held.text)()?,
             counter: held.counter,
-            sum: None,
+            tally: held.tally.clone(),
             merged: false,
             left_out: Vec::new(),
         })
     }
-
-    /// The counter of a copy made on this.
-    pub(super) fn next(&self) -> u64 {
-        next(self.counter, self.sum.as_deref().unwrap_or_default())
-    }
 }
 
 impl Waiting {
-    pub(super) fn none() -> Self {
-        Self(BTreeMap::new())
+    /// None yet, of the tab of this number.
+    pub(super) fn of(tab: u32) -> Self {
+        Self {
+            tab,
+            lines: BTreeMap::new(),
+        }
     }
 
     pub(super) fn push(&mut self, id: &str, change: Box<TextChange>, now: Instant) {
         self.line(id).changes.push_back((now, change));
     }
 
-    /// Notes a copy that was written: every change is in it, and `more` that are not noted yet.
-    pub(super) fn wrote(&mut self, id: &str, counter: u64, sum: &str, more: usize) {
+    /// The counter of a copy that this tab makes on one with `counter`.
+    pub(super) fn next(&self, counter: u64) -> u64 {
+        next(counter, self.tab)
+    }
+
+    /// What is in a copy that holds every change of this tab, and `more` that are not noted yet.
+    pub(super) fn tally(&self, id: &str, base: &Tally, more: usize) -> Tally {
+        let count = self.lines.get(id).map_or(0, Untaken::count);
+        base.with(self.tab, count.saturating_add(more))
+    }
+
+    /// Notes a copy that was written.
+    pub(super) fn wrote(&mut self, id: &str, whole: &Whole) {
+        let tab = self.tab;
         let line = self.line(id);
-        line.see(counter, sum);
-        let covers = line.count().saturating_add(more);
-        line.copies.push_back(Copied {
-            counter,
-            sum: sum.to_owned(),
-            covers,
-        });
-        if line.copies.len() > MOST_COPIES {
-            line.copies.pop_front();
-        }
+        line.placed = whole.tally.of(tab, line.placed);
+        line.wrote = whole.counter;
     }
 
-    /// Notes a copy that was seen, even before this tab has changed the record: it may be written over by an older
-    /// one before the first change here, and only it tells later what that change is not in.
-    pub(super) fn see(&mut self, id: &str, counter: u64, sum: &str) {
-        self.line(id).see(counter, sum);
-    }
-
-    /// As [`Waiting::see`], of a copy that no change of this tab can be in.
-    pub(super) fn see_stranger(&mut self, id: &str, counter: u64, sum: &str) {
-        let line = self.line(id);
-        line.see(counter, sum);
-        line.strangers.push_back(sum.to_owned());
-        if line.strangers.len() > MOST_COPIES {
-            line.strangers.pop_front();
-        }
-    }
-
-    /// Whether a copy was made after the one that the changes of this tab began with, and none of them saw it; as long
-    /// as all of them can be made again.
-    pub(super) fn is_stranger(&self, id: &str, counter: u64, sum: &str) -> bool {
-        self.0.get(id).is_some_and(|line| {
-            line.forgotten == 0
-                && !line.changes.is_empty()
-                && line.met.is_some_and(|met| writes(counter) > writes(met))
-                && !line.seen.iter().any(|(_, seen)| seen == sum)
+    /// Whether the changes of this tab began with a copy older than that with `counter`, as long as all of them can be
+    /// made again.
+    pub(super) fn began_before(&self, id: &str, counter: u64) -> bool {
+        self.lines.get(id).is_some_and(|line| {
+            let (met, gone) = line.met.unwrap_or((u64::MAX, 0));
+            !line.changes.is_empty() && line.gone == gone && writes(counter) > writes(met)
         })
     }
 
-    /// Forgets a record's changes: it is gone.
+    /// Forgets a record's changes: it is gone. They are counted on, so that what is made of the record later is told
+    /// from what was.
     pub(super) fn clear(&mut self, id: &str) {
-        self.0.remove(id);
+        let line = self.line(id);
+        line.gone = line.count();
+        line.changes.clear();
+        line.met = None;
+    }
+
+    /// A record begins: that counts as a change, which nobody needs to make again.
+    pub(super) fn begin(&mut self, id: &str) {
+        self.clear(id);
+        let line = self.line(id);
+        line.gone = line.gone.saturating_add(1);
     }
 
     /// The shelf's newest copy with the changes made on it that are not in it; nothing when no copy that
@@ -135,117 +129,64 @@ impl Waiting {
     pub(super) fn rebase(&self, id: &str, known: u64, pair: &Pair) -> Option<ChangeBase> {
         let newest = pair.newest();
         let newest = newest.filter(|newest| writes(newest.counter) >= writes(known))?;
-        let line = self.0.get(id);
-        let arrived = line.and_then(|line| line.arrived(pair));
-        let own = arrived.map_or(known, |copy| copy.counter.max(known));
+        let wrote = self.lines.get(id).map_or(0, |line| line.wrote);
         let mut start = ChangeBase {
             body: newest.body.clone(),
             counter: newest.counter,
-            sum: Some(newest.sum.clone()),
-            merged: newest.counter > own,
+            tally: newest.tally.clone(),
+            merged: ![known, wrote].contains(&newest.counter),
             left_out: Vec::new(),
         };
-        for change in line.into_iter().flat_map(|line| line.missing(pair)) {
+        for change in self.missing(id, newest) {
             match change(&start.body) {
                 Ok(body) => start.body = body,
                 Err(refusal) => start.left_out.push(refusal),
             }
+            start.tally = self.tally(id, &newest.tally, 0);
         }
         Some(start)
     }
 
     /// Whether a change of this tab is not in the newest copy.
     pub(super) fn is_missing(&self, id: &str, pair: &Pair) -> bool {
-        let line = self.0.get(id);
-        line.is_some_and(|line| line.missing(pair).next().is_some())
+        let newest = pair.newest();
+        newest.is_some_and(|newest| self.missing(id, newest).next().is_some())
     }
 
     /// Forgets the changes that are in the newest copy for long enough.
     pub(super) fn settle(&mut self, id: &str, pair: &Pair, now: Instant) {
+        let tab = self.tab;
         let line = self.line(id);
-        for (counter, sum) in pair.marks() {
-            line.see(counter, sum);
-        }
-        let newest = pair.newest().map_or(0, |newest| newest.counter);
-        line.met.get_or_insert(newest);
-        let covered = line.arrived(pair).map_or(0, |copy| copy.covers);
-        while line.forgotten < covered
+        let newest = pair.newest();
+        let met = newest.map_or(0, |newest| newest.counter);
+        line.met.get_or_insert((met, line.gone));
+        let covered = newest.map_or(0, |newest| newest.tally.of(tab, line.placed));
+        while line.gone < covered
             && let Some((made, _)) = line.changes.front()
             && (line.changes.len() > MOST_FRESH || now.ms_since(*made) > FRESH_MS)
         {
             line.changes.pop_front();
-            line.forgotten = line.forgotten.saturating_add(1);
+            line.gone = line.gone.saturating_add(1);
         }
     }
 
+    /// The changes that are not in a copy.
+    fn missing<'a>(&'a self, id: &str, copy: &Whole) -> impl Iterator<Item = &'a TextChange> {
+        let line = self.lines.get(id).into_iter();
+        let missing = line.flat_map(move |line| {
+            let covered = copy.tally.of(self.tab, line.placed);
+            line.changes.iter().skip(covered.saturating_sub(line.gone))
+        });
+        missing.map(|(_, change)| change.as_ref())
+    }
+
     fn line(&mut self, id: &str) -> &mut Untaken {
-        self.0.entry(id.to_owned()).or_insert_with(|| Untaken {
-            changes: VecDeque::new(),
-            forgotten: 0,
-            copies: VecDeque::new(),
-            seen: VecDeque::new(),
-            met: None,
-            strangers: VecDeque::new(),
-        })
+        self.lines.entry(id.to_owned()).or_default()
     }
 }
 
 impl Untaken {
     fn count(&self) -> usize {
-        self.forgotten.saturating_add(self.changes.len())
-    }
-
-    fn see(&mut self, counter: u64, sum: &str) {
-        if self.seen.iter().any(|(_, seen)| seen == sum) {
-            return;
-        }
-        self.seen.push_back((counter, sum.to_owned()));
-        if self.seen.len() > MOST_COPIES {
-            self.seen.pop_front();
-        }
-    }
-
-    /// The latest copy of this tab that is in the newest one.
-    fn arrived(&self, pair: &Pair) -> Option<&Copied> {
-        let newest = pair.newest()?;
-        let mut copies = self.copies.iter().rev();
-        copies.find(|copy| self.is_in(copy, newest.counter, &newest.sum, pair))
-    }
-
-    /// Whether the copy with this counter and sum is `copy`, or was made on it, as far as that can be told:
-    /// where the copies in between were never seen, it is taken to be so.
-    fn is_in(&self, copy: &Copied, counter: u64, sum: &str, pair: &Pair) -> bool {
-        let (mut counter, mut sum) = (counter, sum);
-        loop {
-            if sum == copy.sum {
-                return true;
-            }
-            if self.strangers.iter().any(|stranger| stranger == sum) {
-                return false;
-            }
-            if writes(counter) <= writes(copy.counter) {
-                return false;
-            }
-            let seen = self
-                .seen
-                .iter()
-                .map(|(counter, sum)| (*counter, sum.as_str()));
-            let parent = pair.marks().chain(seen).find(|(older, its_sum)| {
-                writes(*older).saturating_add(1) == writes(counter) && is_child(counter, its_sum)
-            });
-            match parent {
-                Some(older) => (counter, sum) = older,
-                None if writes(counter) == writes(copy.counter).saturating_add(1) => return false,
-                None => return true,
-            }
-        }
-    }
-
-    /// The changes that are not in the newest copy.
-    fn missing<'a>(&'a self, pair: &Pair) -> impl Iterator<Item = &'a TextChange> {
-        let covered = self.arrived(pair).map_or(0, |copy| copy.covers);
-        let there = covered.saturating_sub(self.forgotten);
-        let missing = self.changes.iter().skip(there);
-        missing.map(|(_, change)| change.as_ref())
+        self.gone.saturating_add(self.changes.len())
     }
 }

@@ -24,14 +24,7 @@ fn backup_of(count: usize, folder: &tempfile::TempDir) -> PathBuf {
         let record = serde_json::value::to_raw_value(&fish).unwrap();
         let counter = 7;
         writer
-            .record(
-                "fish",
-                &Held {
-                    id,
-                    record,
-                    counter,
-                },
-            )
+            .record("fish", &Held::from_elsewhere(&id, record, counter))
             .unwrap();
     }
     let path = folder.path().join("made.zip");

@@ -218,11 +218,7 @@ fn a_counter_at_the_end_of_its_range_in_a_backup_swallows_no_tap() {
             for sample in samples(kind.name) {
                 let body: Raw = serde_json::value::to_raw_value(&sample).unwrap();
                 let mut writer = BackupWriter::begin(BUILD, NOW, 1, 0).unwrap();
-                let held = Held {
-                    id: "k3f9".to_owned(),
-                    record: body,
-                    counter,
-                };
+                let held = Held::from_elsewhere("k3f9", body, counter);
                 writer.record(kind.name, &held).unwrap();
                 let bytes = writer.finish().unwrap();
                 let backup = read(&bytes).unwrap();

@@ -1,6 +1,7 @@
 //! A small record in which every change leaves a mark, and the shortest way to make one.
 
 use std::fmt;
+use std::sync::atomic::{AtomicU32, Ordering};
 
 use scaleside::base::instant::Instant;
 use scaleside::base::refusal::{Refusal, Said};
@@ -33,8 +34,15 @@ impl fmt::Display for Because {
     }
 }
 
+/// A store in a tab of its own.
 pub fn shop() -> Shop {
-    Store::new("fish", BUILD)
+    static TABS: AtomicU32 = AtomicU32::new(1);
+    shop_in(TABS.fetch_add(1, Ordering::Relaxed))
+}
+
+/// A store in the tab of this number.
+pub fn shop_in(tab: u32) -> Shop {
+    Store::new("fish", BUILD).signed(tab)
 }
 
 pub fn fish(taps: &[&str]) -> Fish {

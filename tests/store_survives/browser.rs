@@ -88,6 +88,8 @@ pub struct Tab<T> {
     pub held: Held<T>,
     /// What this tab was told of taps that could not be made.
     pub told: Vec<Refusal>,
+    /// How many writes of others stand in its copy of the storage, and it has not been told of.
+    unheard: usize,
 }
 
 impl<T: Record> Tab<T> {
@@ -132,16 +134,6 @@ pub struct Browser<T> {
 }
 
 impl<T: Record> Browser<T> {
-    /// As [`Browser::open`], with tabs that sign what they write.
-    pub fn signed(tabs: usize, first: T) -> Self {
-        let mut browser = Self::open(tabs, first);
-        for (number, tab) in (1..).zip(&mut browser.tabs) {
-            let store = std::mem::replace(&mut tab.store, Store::new(KIND, BUILD));
-            tab.store = store.signed(number);
-        }
-        browser
-    }
-
     /// `tabs` tabs, each with the record `first` in hand.
     pub fn open(tabs: usize, first: T) -> Self {
         let shelf = HostileShelf::kind();
@@ -154,14 +146,15 @@ impl<T: Record> Browser<T> {
         let Outcome::Kept { held, .. } = kept else {
             panic!("not kept");
         };
-        let tabs = (0..tabs).map(|_| Tab {
+        let tabs = (1..).take(tabs).map(|number| Tab {
             cache: Cache {
                 texts: shelf.texts.clone(),
                 ..Cache::default()
             },
-            store: Store::new(KIND, BUILD),
+            store: Store::new(KIND, BUILD).signed(number),
             held: held.clone(),
             told: Vec::new(),
+            unheard: 0,
         });
         Self {
             tabs: tabs.collect(),
@@ -180,7 +173,7 @@ impl<T: Record> Browser<T> {
         true
     }
 
-    /// A tab sees the next write of the order, and mends the record if the write is another's.
+    /// A tab's copy of the storage takes the next write of the order; of another's the tab will be told.
     pub fn show(&mut self, tab: usize) -> bool {
         let this = &mut self.tabs[tab];
         let seen = *this.cache.seen.borrow();
@@ -198,9 +191,18 @@ impl<T: Record> Browser<T> {
         if own == 0 {
             this.cache.hold(&key, value.as_deref());
         }
-        if let Some(text) = &value {
-            this.store.hear(ID, text);
+        // The text is there at once, the tab is told of it when it has time.
+        this.unheard += 1;
+        true
+    }
+
+    /// A tab is told of the next write of another that it may have seen long since.
+    pub fn hear(&mut self, tab: usize) -> bool {
+        let this = &mut self.tabs[tab];
+        if this.unheard == 0 {
+            return false;
         }
+        this.unheard -= 1;
         this.mend();
         true
     }
@@ -212,6 +214,7 @@ impl<T: Record> Browser<T> {
             for tab in 0..self.tabs.len() {
                 moved |= self.take(tab);
                 moved |= self.show(tab);
+                moved |= self.hear(tab);
             }
             if !moved {
                 return;
@@ -227,6 +230,7 @@ pub enum Step<A> {
     Tap(usize, A),
     Take(usize),
     Show(usize),
+    Hear(usize),
 }
 
 /// Random steps of `tabs` tabs; `tap` makes what is tapped.
@@ -238,6 +242,7 @@ pub fn steps<A: std::fmt::Debug + Clone + 'static>(
         2 => (0..tabs, tap).prop_map(|(tab, tap)| Step::Tap(tab, tap)),
         2 => (0..tabs).prop_map(Step::Take),
         3 => (0..tabs).prop_map(Step::Show),
+        3 => (0..tabs).prop_map(Step::Hear),
     ];
     prop::collection::vec(step, 1..60)
 }

@@ -11,7 +11,7 @@ use scaleside::store::keys;
 use scaleside::store::outcome::Held;
 use scaleside::store::shelf::{Shelf, ShelfFault};
 
-use crate::bench::{BUILD, Fish, NOW, Shop, fish, kept, shop, tap};
+use crate::bench::{BUILD, Fish, NOW, Shop, fish, kept, shop_in, tap};
 
 const IDS: [&str; 3] = ["bream", "snapper", "trout"];
 
@@ -59,10 +59,9 @@ pub fn join(
     second: &SecondTexts,
     name: &str,
     both_ways: bool,
-    shop: &mut Shop,
+    shop: &Shop,
     now: Instant,
 ) -> Joined {
-    let shop = RefCell::new(shop);
     let under = keys::under(name);
     let part: SecondTexts = second
         .iter()
@@ -73,7 +72,7 @@ pub fn join(
         build: BUILD,
         now,
         both_ways,
-        is_stranger: &|_, id, counter, sum| shop.borrow_mut().texts().is_stranger(id, counter, sum),
+        began_before: &|_, id, counter| shop.texts().began_before(id, counter),
     };
     joining.join(first, &part, name).unwrap()
 }
@@ -92,6 +91,8 @@ pub struct Phone {
     pub first: FirstHome,
     pub second: SecondTexts,
     pub shop: Shop,
+    /// How many pages there have been: each is a tab of its own.
+    pages: u32,
     joined: BTreeSet<String>,
     refused: bool,
     taps: u32,
@@ -107,7 +108,8 @@ impl Phone {
         Self {
             first: FirstHome::default(),
             second: SecondTexts::new(),
-            shop: shop(),
+            shop: shop_in(1),
+            pages: 1,
             joined: BTreeSet::new(),
             refused: false,
             taps: 0,
@@ -184,16 +186,10 @@ impl Phone {
             &self.second,
             name,
             both_ways,
-            &mut self.shop,
+            &self.shop,
             self.now,
         );
         tell(&mut self.second, &joined);
-        // All is heard before anything is made again.
-        for (key, text) in &joined.brought {
-            if let (Some(id), Some(text)) = (self.shop.id_of(key), text) {
-                self.shop.texts().hear_stranger(id, text);
-            }
-        }
         for (key, _) in joined.brought {
             let Some(id) = self.shop.id_of(&key) else {
                 continue;
@@ -225,7 +221,8 @@ impl Phone {
         self.first.written.borrow_mut().clear();
         self.joined.clear();
         self.at_risk.clear();
-        self.shop = shop();
+        self.pages += 1;
+        self.shop = shop_in(self.pages);
         self.refused = false;
     }
 

@@ -18,7 +18,7 @@ fn with(first: &[(&str, &str)], second: &[(&str, &str)], name: &str, both_ways: 
         .iter()
         .map(|(key, text)| ((*key).to_owned(), (*text).to_owned())))
     .collect();
-    join(&home, &second, name, both_ways, &mut shop(), NOW)
+    join(&home, &second, name, both_ways, &shop(), NOW)
 }
 
 #[test]
@@ -54,7 +54,7 @@ fn an_older_build_leaves_both_homes_alone() {
         build: BUILD,
         now: NOW,
         both_ways: true,
-        is_stranger: &|_, _, _, _| false,
+        began_before: &|_, _, _| false,
     };
     let second = [(A.to_owned(), "text".to_owned())].into();
     let refused = joining.join(&home, &second, A);
@@ -91,14 +91,7 @@ fn a_damaged_copy_of_the_second_home_is_set_aside_whole_and_told_of() {
         let damaged = text[..cut].to_owned();
         phone_b.second = phone.second.clone();
         phone_b.second.insert(B.to_owned(), damaged.clone());
-        let joined = join(
-            &phone_b.first,
-            &phone_b.second,
-            A,
-            true,
-            &mut phone_b.shop,
-            NOW,
-        );
+        let joined = join(&phone_b.first, &phone_b.second, A, true, &phone_b.shop, NOW);
         assert_eq!(joined.aside, 1, "cut to {cut}");
         let aside = keys::asides(&phone_b.first).unwrap();
         assert_eq!(aside.into_values().collect::<Vec<_>>(), [damaged]);

@@ -54,6 +54,7 @@ fn run<T: Entry + Named + Debug>(
             }
             Step::Take(at) => drop(browser.take(at)),
             Step::Show(at) => drop(browser.show(at)),
+            Step::Hear(at) => drop(browser.hear(at)),
         }
     }
     browser.settle();

@@ -102,6 +102,43 @@ fn rival(number: u64) -> Box<dyn FnOnce(&HostileShelf)> {
     })
 }
 
+/// Left in the background while so many others wrote that no copy names it any more.
+#[test]
+fn a_tab_that_was_left_for_long_makes_nothing_twice() {
+    let shelf = HostileShelf::kind();
+    let held = on_shelf(&shelf, &["weighed"]);
+    let mut left = shop();
+    let mut latest = kept(left.commit(&shelf, &held, NOW, tap("left")));
+    for number in 0..20 {
+        let name = number.to_string();
+        latest = kept(shop().commit(&shelf, &latest, NOW, tap(&name)));
+        let seen = left.reread(&shelf, "bream").unwrap().unwrap();
+        assert_eq!(seen.record, latest.record);
+        assert_eq!(left.mend(&shelf, &seen, NOW), None);
+    }
+    kept(left.commit(&shelf, &latest, NOW, tap("back")));
+    let found = taps(&shelf);
+    assert_eq!(found.len(), 23, "{found:?}");
+    assert_eq!(found.iter().filter(|tap| *tap == "left").count(), 1);
+}
+
+/// What another tab took away and put back holds what was tapped before.
+#[test]
+fn a_record_that_comes_back_is_not_tapped_again() {
+    let shelf = HostileShelf::kind();
+    let held = on_shelf(&shelf, &["weighed"]);
+    let (mut one, mut other) = (shop(), shop());
+    let latest = kept(one.commit(&shelf, &held, NOW, tap("one")));
+    other.remove(&shelf, &latest, NOW).unwrap();
+    assert_eq!(one.reread(&shelf, "bream"), Ok(None));
+    one.forget("bream");
+    let back = Held::from_elsewhere("bream", latest.record, latest.counter);
+    let back = kept(other.commit(&shelf, &back, NOW, tap("back")));
+    assert_eq!(one.mend(&shelf, &back, NOW), None);
+    kept(one.commit(&shelf, &back, NOW, tap("again")));
+    assert_eq!(taps(&shelf), ["weighed", "one", "back", "again"]);
+}
+
 #[derive(Clone, Debug)]
 enum Act {
     Tap(Mood),

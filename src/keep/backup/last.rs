@@ -113,11 +113,7 @@ impl LastRestore {
     }
 
     fn held(&self) -> Held<Self> {
-        Held {
-            id: LAST.to_owned(),
-            record: self.clone(),
-            counter: 0,
-        }
+        Held::from_elsewhere(LAST, self.clone(), 0)
     }
 }
 

@@ -130,11 +130,7 @@ pub fn put_in(
 ) -> Result<bool, Refusal> {
     let kind = Kind::named(&line.kind).ok_or(NoReturn::UnknownKind)?;
     let here = here(shelf, build, kind.name, &line.id)?;
-    let held = Held {
-        id: line.id.clone(),
-        record: line.record.clone(),
-        counter: line.counter,
-    };
+    let held = Held::from_elsewhere(&line.id, line.record.clone(), line.counter);
     let mut bin = Bin::new(build);
     match self::line(kind, &held, here.as_ref()).effect {
         Effect::Same => Ok(false),

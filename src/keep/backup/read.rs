@@ -177,11 +177,7 @@ fn record(kind: &str, id: &str, text: &[u8]) -> Result<(&'static Kind, Held<Raw>
     kind.title(opened.body).ok_or(Unreadable::Unfamiliar)?;
     Ok((
         kind,
-        Held {
-            id: id.to_owned(),
-            record: opened.record()?,
-            counter: envelope::brought(opened.counter),
-        },
+        Held::from_elsewhere(id, opened.record()?, envelope::brought(opened.counter)),
     ))
 }
 
