@@ -80,14 +80,14 @@ prop_compose! {
             key: format!("k{nth}"),
             name: format!("Other {nth}"),
             dish: if has_fish {
-                let laying = Laying { panfuls, pans, fish: None };
+                let laying = Laying { covers: 2, panfuls, pans, fish: None };
                 shipped::by_id("fillet").unwrap().laid_out(&laying).unwrap()
             } else {
                 shipped::plain().unwrap().clone()
             },
             later_secs: later * 420,
         });
-        let dish = dish.laid_out(&Laying { panfuls, pans, fish }).unwrap();
+        let dish = dish.laid_out(&Laying { covers: 2, panfuls, pans, fish }).unwrap();
         let first = Laid {
             key: String::new(),
             name: "First".to_owned(),
@@ -308,7 +308,7 @@ proptest! {
             }
         }
         dish.take_times(FishTimes { skin: secs[0], finish: secs[1], rest: secs[2] }, |step| panful(&step.id).1 >= secs[3]);
-        let twenty = Laying { panfuls: 20, pans: 2, fish: None };
+        let twenty = Laying { covers: 2, panfuls: 20, pans: 2, fish: None };
         let laid = dish.laid_out(&twenty).is_ok();
         prop_assert!(laid || menu::sound(dish).is_err());
     }

@@ -44,6 +44,7 @@ prop_compose! {
             station: if number == 0 { Some(Station::Plate) } else { station },
             lasts,
             takes,
+            per_cover: 0,
             hands,
             hands_first: 0,
             begins: if at_once { Begins::AtOnce } else { Begins::Tap },

@@ -29,6 +29,7 @@ fn at(secs: i64) -> Instant {
 
 fn bream(panfuls: u32, pans: u32, fish: Option<FishTimes>) -> Dish {
     let laying = Laying {
+        covers: 2,
         panfuls,
         pans,
         fish,
@@ -118,6 +119,7 @@ fn two_panfuls_in_one_pan_quarrel_and_each_way_out_works() {
             .unwrap()
             .eased(change.as_ref().unwrap());
         let laying = Laying {
+            covers: 2,
             panfuls: 2,
             pans: if *change == Some(Change::Pans(2)) {
                 2
@@ -164,16 +166,19 @@ fn panfuls_are_counted_and_refused() {
     }
     for laying in [
         Laying {
+            covers: 2,
             panfuls: 0,
             pans: 1,
             fish: None,
         },
         Laying {
+            covers: 2,
             panfuls: 21,
             pans: 1,
             fish: None,
         },
         Laying {
+            covers: 2,
             panfuls: 1,
             pans: 7,
             fish: None,
@@ -367,4 +372,26 @@ fn what_follows_the_plating_waits_for_its_place_too() {
     dish.room = dish.room.with(Counted::Boards, Some(1)).unwrap();
     // With one board the leaves wait for the rest as well, twenty seconds longer.
     assert_eq!((at(&dish, "garnish"), at(&dish, "tray")), (725, 745));
+}
+
+/// By hand from the data: half a minute for each plate past two, ten seconds for each rim, five for each cover's leaves.
+#[test]
+fn what_grows_with_the_covers_takes_its_time() {
+    let takes = |covers: u32| {
+        let laying = Laying {
+            covers,
+            panfuls: 1,
+            pans: 1,
+            fish: None,
+        };
+        let dish = shipped::by_id("bream").unwrap().laid_out(&laying).unwrap();
+        let plan = plan(&dish, &BTreeSet::new(), 1, None, None, START).unwrap();
+        ["leaves", "plate", "garnish", "heat_pan"].map(|id| {
+            let slot = plan.slot(id).unwrap();
+            slot.end - slot.start
+        })
+    };
+    assert_eq!(takes(2), [20, 60, 20, 90]);
+    assert_eq!(takes(1), [15, 30, 10, 90]);
+    assert_eq!(takes(20), [110, 600, 200, 90]);
 }

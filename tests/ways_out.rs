@@ -88,6 +88,7 @@ fn hold(dish: &Dish, cooks: u32, what: &str) -> usize {
 
 fn bream(panfuls: u32, pans: u32) -> Dish {
     let laying = Laying {
+        covers: 2,
         panfuls,
         pans,
         fish: None,

@@ -226,6 +226,7 @@ impl Alongside {
             key: self.id.clone(),
             name: self.called(),
             dish: dish.laid_out(&Laying {
+                covers: dish.covers,
                 panfuls: self.panfuls()?,
                 pans,
                 fish: None,

@@ -16,6 +16,7 @@ use crate::service::dish::kitchen_room::KitchenRoom;
 use crate::service::dish::laid_out::{FishTimes, Laying, panfuls};
 use crate::service::dish::refusals::NoDish;
 use crate::service::dish::shipped;
+use crate::service::dish::step::COVERS_MEANT;
 use crate::service::dish::{Dish, Sound};
 use crate::service::run::Run;
 use crate::service::timetable::of_dish::{Change, Service};
@@ -194,7 +195,9 @@ impl Fish {
         if self.run.is_some() {
             return Ok(dish.clone());
         }
+        let plates = slip::read_portions(&self.slip.portions);
         let laid = dish.laid_out(&Laying {
+            covers: plates.unwrap_or(COVERS_MEANT),
             panfuls: self.panfuls()?,
             pans: self.serving().pans,
             fish: self.serving().times,

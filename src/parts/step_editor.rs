@@ -181,6 +181,7 @@ impl Open {
 
     fn form(self) -> AnyView {
         let id = move || self.id.get_value();
+        let by_eye = Memo::new(move |_| self.draft.with(|d| !d.timed));
         let at_oven = Memo::new(move |_| self.draft.with(|d| d.station == Some(Station::Oven)));
         let save = move |_| {
             let draft = self.draft.get_untracked();
@@ -192,6 +193,7 @@ impl Open {
                 {self.text("What to do", Field::Say, |d| &d.say, |d| &mut d.say)}
                 {self.text("Take care", Field::Caution, |d| &d.caution, |d| &mut d.caution)}
                 {self.text("How long: seconds, or 1:30", Field::Secs, |d| &d.secs, |d| &mut d.secs)}
+                {move || by_eye.get().then(|| self.text("For each cover past two, so many seconds more", Field::PerCover, |d| &d.per_cover, |d| &mut d.per_cover))}
                 <div class="choices one">
                     {tick("On a timer that rings", move || self.draft.with(|d| d.timed), move |on| self.change(|d| d.timed = on))}
                     {tick("Hands needed all the while", move || self.draft.with(|d| d.hands), move |on| self.change(|d| d.hands = on))}

@@ -1,5 +1,5 @@
-//! A dish laid out for one service: the fish steps once for each panful, the pans there are, and the times that an
-//! estimate of the heat gave for this fillet.
+//! A dish laid out for one service: the time that so many plates take, the fish steps once for each panful, the pans there
+//! are, and the times that an estimate of the heat gave for this fillet.
 
 use serde::{Deserialize, Serialize};
 
@@ -31,6 +31,8 @@ pub struct FishTimes {
 /// How a dish is laid out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Laying {
+    /// How many plates there are.
+    pub covers: u32,
     /// How many times the fish goes into a pan.
     pub panfuls: u32,
     /// How many pans there are, at most [`MOST_PANS`].
@@ -79,6 +81,9 @@ impl Dish {
         }
         let mut dish = self.clone();
         dish.pans = laying.pans;
+        for step in &mut dish.steps {
+            step.grow(laying.covers);
+        }
         if let Some(times) = laying.fish {
             dish.take_times(times, |_| true);
         }

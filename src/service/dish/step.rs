@@ -224,6 +224,10 @@ pub struct Step {
     /// The seconds a step without a timer is counted as when the rest of the service is projected.
     #[serde(default)]
     pub takes: u32,
+    /// The seconds that each cover past [`COVERS_MEANT`] adds to a step without a timer: plating takes longer for twenty,
+    /// and heating a pan does not. Fewer covers take off as much.
+    #[serde(default, skip_serializing_if = "is_nought")]
+    pub per_cover: u32,
     /// Whether it needs the cook's hands all the while.
     pub hands: bool,
     /// The seconds at its start that need the cook's hands, where they are free after that.
@@ -244,7 +248,28 @@ pub struct Step {
     pub note: Option<String>,
 }
 
+/// The covers that the times of a step are meant for: two fillets of one fish.
+pub const COVERS_MEANT: u32 = 2;
+
+// The shape that serde asks for.
+#[allow(clippy::trivially_copy_pass_by_ref)]
+fn is_nought(secs: &u32) -> bool {
+    *secs == 0
+}
+
 impl Step {
+    /// Takes the time that so many covers need.
+    pub(super) fn grow(&mut self, covers: u32) {
+        if covers == COVERS_MEANT || self.lasts.is_some() {
+            return;
+        }
+        let more = self.per_cover.saturating_mul(covers);
+        let meant = self.per_cover.saturating_mul(COVERS_MEANT);
+        self.takes = self.takes.saturating_add(more).saturating_sub(meant);
+        self.hands_first = self.hands_first.min(self.takes);
+        self.per_cover = 0;
+    }
+
     /// The detours of this step on a bench without `missing`.
     pub fn detours_for<'a>(
         &'a self,

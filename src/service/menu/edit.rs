@@ -12,6 +12,8 @@ const LONGEST_TITLE: usize = 60;
 const LONGEST_SAY: usize = 240;
 /// The longest time and the longest gap, in seconds.
 const LONGEST_SECS: u32 = 4 * 3600;
+/// The most seconds that one cover adds to a step.
+const MOST_PER_COVER: u32 = 600;
 /// What an oven is set to, °C.
 const OVEN_C: std::ops::RangeInclusive<u16> = 30..=350;
 /// The furthest apart that two steps may share an oven, °C, and the longest that it takes to change, in minutes.
@@ -31,6 +33,8 @@ pub struct StepDraft {
     pub caution: String,
     /// Its length in seconds.
     pub secs: String,
+    /// What each cover past two adds to it, in seconds; empty: nothing.
+    pub per_cover: String,
     /// Whether that is on a timer; a step without one ends by eye.
     pub timed: bool,
     /// Whether it needs hands all the while.
@@ -93,6 +97,8 @@ pub enum Field {
     Caution,
     /// Its length.
     Secs,
+    /// What each cover adds to it.
+    PerCover,
     /// The hands at its start.
     HandsFirst,
     /// The heat of the oven.
@@ -114,6 +120,7 @@ impl Field {
             Self::Say => "Say",
             Self::Caution => "Caution",
             Self::Secs => "Secs",
+            Self::PerCover => "PerCover",
             Self::HandsFirst => "HandsFirst",
             Self::Oven => "Oven",
             Self::OvenShared => "OvenShared",
@@ -160,6 +167,7 @@ impl StepDraft {
             say: step.say.clone(),
             caution: step.caution.clone().unwrap_or_default(),
             secs: step.lasts.unwrap_or(step.takes).to_string(),
+            per_cover: number(step.per_cover),
             timed: step.lasts.is_some(),
             hands: step.hands,
             hands_first: number(step.hands_first),
@@ -183,6 +191,10 @@ impl StepDraft {
         let secs = at(Field::Secs, secs(&self.secs))?;
         if self.timed && secs == 0 {
             return refuse(Field::Secs, NoEdit::NoTimer);
+        }
+        let per_cover = at(Field::PerCover, secs_or_none(&self.per_cover))?.unwrap_or(0);
+        if per_cover > MOST_PER_COVER {
+            return refuse(Field::PerCover, NoEdit::ManyPerCover);
         }
         let hands_first = at(Field::HandsFirst, secs_or_none(&self.hands_first))?.unwrap_or(0);
         if hands_first > secs {
@@ -215,6 +227,7 @@ impl StepDraft {
             caution: (!caution.is_empty()).then_some(caution),
             lasts: self.timed.then_some(secs),
             takes: if self.timed { step.takes } else { secs },
+            per_cover: if self.timed { 0 } else { per_cover },
             hands: self.hands,
             hands_first: if self.hands { 0 } else { hands_first },
             station: self.station,
@@ -301,6 +314,7 @@ impl Dish {
                 oven_c: None,
                 lasts: None,
                 takes: 60,
+                per_cover: 0,
                 hands: true,
                 hands_first: 0,
                 begins: Begins::Tap,

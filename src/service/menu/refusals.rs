@@ -19,6 +19,8 @@ pub(super) enum NoEdit {
     NoTime(String),
     /// A time is over four hours.
     TooLong,
+    /// One cover adds more than ten minutes.
+    ManyPerCover,
     /// A timer has no time.
     NoTimer,
     /// Hands are needed for longer than the step lasts.
@@ -60,6 +62,7 @@ impl fmt::Display for NoEdit {
                 );
             }
             Self::TooLong => "A step or a gap is at most four hours: start it before the service.",
+            Self::ManyPerCover => "One cover adds at most ten minutes to a step.",
             Self::NoTimer => "A timer needs more than no time.",
             Self::ManyHands => "The hands can't be needed for longer than the step lasts.",
             Self::GapsCrossed => "The least gap is longer than the greatest: swap them.",
