@@ -10,7 +10,9 @@
 use scaleside::service::dish::Dish;
 use scaleside::service::dish::shipped;
 use scaleside::service::dish::step::{Edge, Station};
-use scaleside::service::menu::edit::{Edit, Field, LinkDraft, OWN, StepDraft};
+use scaleside::service::menu::draft::{LinkDraft, StepDraft};
+use scaleside::service::menu::edit::{Edit, OWN};
+use scaleside::service::menu::field::Field;
 
 fn bream() -> &'static Dish {
     shipped::by_id("bream").unwrap()

@@ -6,7 +6,9 @@ use super::choice::tick;
 use crate::base::stretch::stretch;
 use crate::service::dish::Dish;
 use crate::service::dish::step::{Edge, OfFish, Station, Step};
-use crate::service::menu::edit::{Edit, EditFault, Field, LinkDraft, StepDraft};
+use crate::service::menu::draft::{LinkDraft, StepDraft};
+use crate::service::menu::edit::Edit;
+use crate::service::menu::field::{EditFault, Field};
 
 /// The dish that is changed, and how: an edit comes back with its fault, or with none once it is kept.
 #[derive(Clone, Copy)]

@@ -16,14 +16,38 @@ const FIGURES: [[char; 2]; 3] = [['1', '2'], ['3', '4'], ['5', '6']];
 
 /// Taps keys of the scale, each at its moment.
 const TAPS: &str = "const [at, taps] = arguments;
+    window.noted = [];
     for (const [after, name] of taps) {
         const tap = () => {
             while (Date.now() < at + after);
             const keys = [...document.querySelectorAll('.keys button')];
+            window.note('tap', name);
             keys.find((key) => key.innerText.trim() === name).click();
+            window.note('tapped', document.querySelector('.readout').innerText);
         };
         setTimeout(tap, Math.max(0, at + after - Date.now() - 3));
     }
+    return true";
+
+/// Notes what a tab writes to the shelf, and what it is told of the others: told where a round went wrong.
+const NOTING: &str = "window.noted = [];
+    window.note = (...what) => window.noted.push([Date.now() % 1000000, ...what].join(' '));
+    const brief = (text) => {
+        try {
+            const { counter, tally, body } = JSON.parse(text);
+            return `${(counter / 2 ** 20) | 0} ${JSON.stringify(tally)} ${JSON.stringify(body.slip?.whole ?? body).slice(0, 200)}`;
+        } catch {
+            return String(text).slice(0, 40);
+        }
+    };
+    const write = Storage.prototype.setItem;
+    Storage.prototype.setItem = function (key, text) {
+        if (key.includes('/fish/')) window.note('writes', key.slice(-2), brief(text));
+        return write.call(this, key, text);
+    };
+    addEventListener('storage', (event) => {
+        if (event.key?.includes('/fish/')) window.note('told', event.key.slice(-2), brief(event.newValue));
+    });
     return true";
 
 /// The figures on the readout, in order.
@@ -57,6 +81,10 @@ impl Bench {
             self.go(&place);
             self.see("Weigh");
         }
+        for tab in &tabs {
+            self.turn_to(tab);
+            self.run(NOTING, &[]);
+        }
         let mut tally = Rounds::default();
         for round in 0..rounds {
             self.taps_apart(&tabs, most_ms, &mut chance);
@@ -80,6 +108,10 @@ impl Bench {
             tally.not_alike += u32::from(shown.iter().any(|other| *other != shown[0]));
             if lost + twice > 0 {
                 println!("round {round}: {shown:?}");
+                for tab in &tabs {
+                    self.turn_to(tab);
+                    println!("{:#}", self.run("return window.noted", &[]));
+                }
             }
             self.emptied(&tabs);
             if tally.rounds.is_multiple_of(50) {

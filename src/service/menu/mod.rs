@@ -1,6 +1,8 @@
 //! What may be served: a dish of a cook's own is held against the clock before a fish is cooked into it.
 
+pub mod draft;
 pub mod edit;
+pub mod field;
 mod refusals;
 
 use std::collections::BTreeSet;
