@@ -92,7 +92,13 @@ fn a_weight_is_read_back_as_keyed_and_so_is_what_it_comes_to() {
     for _ in 0..3 {
         bench.key("<");
     }
-    bench.key("651");
+    // As fast as fingers are: a busy machine must not make it look like three weights.
+    bench.run(
+        "for (const figure of '651') {
+            [...document.querySelectorAll('.keys button')].find((key) => key.innerText.trim() === figure).click();
+        }",
+        &[],
+    );
     bench.hears("651 grams");
     let said = bench.said();
     assert!(
