@@ -157,6 +157,14 @@ def prove(kitchen, aid=None, longer=0):
     return best
 
 
+def write(path, left_out, unsettled, named, cases):
+    """The solver, the draws that it left open, and one proven case a line."""
+    body = ",\n".join(json.dumps(k, separators=(",", ":")) for k in cases)
+    head = json.dumps({"solver": f"OR-Tools CP-SAT {ortools.__version__}", left_out: unsettled})
+    with open(path, "w", encoding="ascii") as out:
+        out.write(f'{head[:-1]}, "{named}": [\n{body}\n]}}\n')
+
+
 def main(path):
     kitchens, unsettled, seed = [], [], 0
     while len(kitchens) < COUNT:
@@ -168,10 +176,7 @@ def main(path):
             kitchens.append({"seed": seed, **kitchen, "optimum": optimum})
         print(seed, len(kitchen["tasks"]), optimum, file=sys.stderr, flush=True)
         seed += 1
-    body = ",\n".join(json.dumps(k, separators=(",", ":")) for k in kitchens)
-    head = json.dumps({"solver": f"OR-Tools CP-SAT {ortools.__version__}", "unsettled_seeds": unsettled})
-    with open(path, "w", encoding="ascii") as out:
-        out.write(f'{head[:-1]}, "kitchens": [\n{body}\n]}}\n')
+    write(path, "unsettled_seeds", unsettled, "kitchens", kitchens)
 
 
 if __name__ == "__main__":

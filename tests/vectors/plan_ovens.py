@@ -10,11 +10,8 @@ each two such steps it is given a station with one place that takes CHANGE secon
 Those stations are what is written; "ready" holds their seconds.
 """
 
-import json
 import random
 import sys
-
-import ortools
 
 import plan_instances
 
@@ -67,10 +64,7 @@ def main(path):
             kitchens.append({"seed": seed, **kitchen, "optimum": optimum})
         print(seed, len(kitchen["tasks"]), len(pairs), optimum, file=sys.stderr, flush=True)
         seed += 1
-    body = ",\n".join(json.dumps(k, separators=(",", ":")) for k in kitchens)
-    head = json.dumps({"solver": f"OR-Tools CP-SAT {ortools.__version__}", "left_out_seeds": unsettled})
-    with open(path, "w", encoding="ascii") as out:
-        out.write(f'{head[:-1]}, "kitchens": [\n{body}\n]}}\n')
+    plan_instances.write(path, "left_out_seeds", unsettled, "kitchens", kitchens)
 
 
 if __name__ == "__main__":

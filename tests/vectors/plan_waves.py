@@ -20,12 +20,12 @@ follow within a time, to the plates of its wave), and with that the least lead: 
 it can't settle within the limit are left out and listed: which those are depends on the machine, the values do not.
 """
 
-import json
 import random
 import sys
 
-import ortools
 from ortools.sat.python import cp_model
+
+import plan_instances
 
 COUNT = 300
 SECONDS_PER_PROOF = 10
@@ -186,10 +186,7 @@ def main(path):
             services.append({"seed": seed, **service, "optimum": optimum})
         print(seed, sum(len(one["steps"]) for one in service["dishes"]), optimum, file=sys.stderr, flush=True)
         seed += 1
-    body = ",\n".join(json.dumps(k, separators=(",", ":")) for k in services)
-    head = json.dumps({"solver": f"OR-Tools CP-SAT {ortools.__version__}", "left_out_seeds": unsettled})
-    with open(path, "w", encoding="ascii") as out:
-        out.write(f'{head[:-1]}, "services": [\n{body}\n]}}\n')
+    plan_instances.write(path, "left_out_seeds", unsettled, "services", services)
 
 
 if __name__ == "__main__":
